@@ -1,0 +1,36 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "profile/cav-cut.h"
+#include "profile/cav-finding.h"
+
+G_BEGIN_DECLS
+
+/*
+ * The finished section: the blank minus all cuts, in the blank's coordinates. Where the cuts
+ * leave several pieces, region is the largest and findings say so; region is never NULL but may
+ * be empty.
+ */
+typedef struct
+{
+  CavBlank   blank;
+  CavRegion *region;
+  CavRegion *waste;    /* blank minus region */
+  GPtrArray *findings; /* CavFinding */
+} CavProfile;
+
+/* Evaluates an array of CavCut; never fails: what is wrong stands in the findings. */
+CavProfile *cav_profile_new (const CavBlank  *blank,
+                             const GPtrArray *cuts) G_GNUC_WARN_UNUSED_RESULT;
+void        cav_profile_free (CavProfile *profile);
+/* TRUE where the profile can be milled and framed at all: one piece, not empty, no wrong cut. */
+gboolean    cav_profile_is_sound (const CavProfile *profile);
+/* Width and depth of the rabbet at the back and inside, as the package meets it: the largest
+ * rectangle that is free of wood at that corner. FALSE where there is none. */
+gboolean    cav_profile_get_rabbet (const CavProfile *profile,
+                                    double           *out_width,
+                                    double           *out_depth);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CavProfile, cav_profile_free)
+
+G_END_DECLS
