@@ -1,0 +1,57 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <cairo.h>
+
+#include "project/cav-length.h"
+#include "project/cav-project.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  CAV_PAPER_A4,
+  CAV_PAPER_LETTER,
+} CavPaper;
+
+/* How figures and pages are shown. */
+typedef struct
+{
+  CavUnit     unit;
+  int         denominator; /* of inch fractions, e.g. 64 */
+  CavPaper    paper;
+  const char *date; /* nullable, shown as it is */
+} CavSheetOptions;
+
+/* A box on the page in user units and the millimetre rectangle that is to fill it. */
+typedef struct
+{
+  double x, y, width, height; /* where, in the context's units */
+} CavFrameBox;
+
+/* Draws one pass in the machine's view: table below, fence at the left, tool, the rail before in
+ * pale and after in full. */
+void     cav_draw_pass (cairo_t         *cr,
+                        const CavPlan   *plan,
+                        guint            setup,
+                        guint            pass,
+                        CavFrameBox      box);
+/* Draws the section: blank in thin outline, waste pale, profile as end grain, sides named. */
+void     cav_draw_section (cairo_t *cr, CavProject *project, CavFrameBox box, CavUnit unit);
+
+/* Whole files in memory, so that the caller can write them atomically. (transfer full) */
+GBytes  *cav_pass_sheet_create_pdf (CavProject            *project,
+                                    const CavPlan         *plan,
+                                    const CavSheetOptions *options,
+                                    GError               **error) G_GNUC_WARN_UNUSED_RESULT;
+GBytes  *cav_section_drawing_create_svg (CavProject            *project,
+                                         const CavSheetOptions *options,
+                                         GError               **error) G_GNUC_WARN_UNUSED_RESULT;
+GBytes  *cav_section_drawing_create_pdf (CavProject            *project,
+                                         const CavSheetOptions *options,
+                                         GError               **error) G_GNUC_WARN_UNUSED_RESULT;
+GBytes  *cav_section_drawing_create_png (CavProject            *project,
+                                         const CavSheetOptions *options,
+                                         GError               **error) G_GNUC_WARN_UNUSED_RESULT;
+
+G_END_DECLS
