@@ -24,7 +24,7 @@ typedef enum
 /* The numbers that families are made from. */
 typedef enum
 {
-  CAV_CUTTER_DIAMETER,       /* at the tip where the family has a tip, else the greatest */
+  CAV_CUTTER_DIAMETER,       /* of a dovetail at its tip, else the greatest */
   CAV_CUTTER_RADIUS,         /* of the curve */
   CAV_CUTTER_CUTTING_LENGTH, /* from the tip down */
   CAV_CUTTER_ANGLE,          /* degrees: chamfer from the axis, vee included, dovetail from the axis */
@@ -100,6 +100,8 @@ CavCutter *cav_cutter_new_drawn (const char               *id,
                                  GError                  **error) G_GNUC_WARN_UNUSED_RESULT;
 CavCutter *cav_cutter_copy (const CavCutter *cutter) G_GNUC_WARN_UNUSED_RESULT;
 void       cav_cutter_free (CavCutter *cutter);
+/* Puts a bearing above the tip; 0 for either takes it off. */
+void       cav_cutter_set_pilot (CavCutter *cutter, double radius, double length);
 double     cav_cutter_get_greatest_radius (const CavCutter *cutter);
 /* Greatest radius at depth z (the wider one at a step); 0 <= z <= length. */
 double     cav_cutter_get_radius_at (const CavCutter *cutter, double z);

@@ -58,10 +58,16 @@ void       cav_limits_init_usual (CavLimits *limits);
 CavShop   *cav_shop_new (void) G_GNUC_WARN_UNUSED_RESULT;
 /* A hobby shop with a table saw, a router table and a drawer of cutters. */
 CavShop   *cav_shop_new_default (void) G_GNUC_WARN_UNUSED_RESULT;
+/* Poorer and other shops: a saw with one blade alone; a router table with the default cutters
+ * alone; a saw with one blade and three grooving heads. */
+CavShop   *cav_shop_new_saw_only (void) G_GNUC_WARN_UNUSED_RESULT;
+CavShop   *cav_shop_new_router_only (void) G_GNUC_WARN_UNUSED_RESULT;
+CavShop   *cav_shop_new_grooving (void) G_GNUC_WARN_UNUSED_RESULT;
 CavShop   *cav_shop_copy (const CavShop *shop) G_GNUC_WARN_UNUSED_RESULT;
 void       cav_shop_free (CavShop *shop);
 
-/* (transfer full) tools; error DUPLICATE where the id is taken (the tool is freed). */
+/* (transfer full) tools. Errors: DUPLICATE where the id is taken, RANGE where the id or a number
+ * of the tool cannot be (the tool is freed). */
 gboolean   cav_shop_add_blade (CavShop *shop, CavBlade *blade, GError **error);
 gboolean   cav_shop_add_cutter (CavShop *shop, CavCutter *cutter, GError **error);
 CavBlade  *cav_shop_find_blade (const CavShop *shop, const char *id);
