@@ -17,17 +17,15 @@ typedef struct
 {
   double origin;
   double step;
-  int    n_columns;
+  int n_columns;
   float *heights;
 } CavEnvelope;
 
 /* Columns from x0 up to x1 (rounded up to a whole column). To look from another side, turn the
  * region first. */
-CavEnvelope *cav_envelope_new (const CavRegion *region,
-                               double           x0,
-                               double           x1,
-                               double           step) G_GNUC_WARN_UNUSED_RESULT;
-void         cav_envelope_free (CavEnvelope *envelope);
+CavEnvelope *cav_envelope_new (const CavRegion *region, double x0, double x1, double step)
+    G_GNUC_WARN_UNUSED_RESULT;
+void cav_envelope_free (CavEnvelope *envelope);
 
 /*
  * One-dimensional erosion: how high a tool may rise at each place without entering what lies
@@ -37,13 +35,13 @@ void         cav_envelope_free (CavEnvelope *envelope);
  * heights[i + d] + depths[d] and heights[i - 1 - d] + depths[d]; columns outside the envelope
  * are open. Time n_columns x n_depths, vectorised.
  */
-void         cav_envelope_erode (const CavEnvelope *envelope,
-                                 const float       *depths,
-                                 int                n_depths,
-                                 float             *out_heights);
+void cav_envelope_erode (const CavEnvelope *envelope,
+                         const float *depths,
+                         int n_depths,
+                         float *out_heights);
 /* The same for a flat tool of width columns whose near face stands on boundary i
  * (columns i .. i + width - 1): a sliding minimum in linear time. */
-void         cav_envelope_erode_flat (const CavEnvelope *envelope, int width, float *out_heights);
+void cav_envelope_erode_flat (const CavEnvelope *envelope, int width, float *out_heights);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CavEnvelope, cav_envelope_free)
 

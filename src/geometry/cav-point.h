@@ -28,9 +28,9 @@ typedef struct
   double x1, y1;
 } CavBox;
 
-gboolean     cav_point_is_finite (CavPoint point);
-double       cav_point_distance (CavPoint a, CavPoint b);
-gboolean     cav_point_near (CavPoint a, CavPoint b, double tolerance);
+gboolean cav_point_is_finite (CavPoint point);
+double cav_point_distance (CavPoint a, CavPoint b);
+gboolean cav_point_near (CavPoint a, CavPoint b, double tolerance);
 
 CavTransform cav_transform_identity (void);
 CavTransform cav_transform_translation (double dx, double dy);
@@ -39,6 +39,6 @@ CavTransform cav_transform_rotation (double degrees);
 CavTransform cav_transform_scale (double sx, double sy);
 /* The map that does first, then second. */
 CavTransform cav_transform_compose (CavTransform first, CavTransform second);
-CavPoint     cav_transform_point (CavTransform transform, CavPoint point);
+CavPoint cav_transform_point (CavTransform transform, CavPoint point);
 
 G_END_DECLS

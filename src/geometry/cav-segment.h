@@ -21,43 +21,39 @@ typedef enum
 typedef struct
 {
   CavSegmentKind kind;
-  CavPoint       from;
-  CavPoint       to;
-  CavPoint       centre;
-  double         rx;
-  double         ry;
-  double         rotation;
-  double         start;
-  double         sweep;
+  CavPoint from;
+  CavPoint to;
+  CavPoint centre;
+  double rx;
+  double ry;
+  double rotation;
+  double start;
+  double sweep;
 } CavSegment;
 
 CavSegment cav_segment_line (CavPoint from, CavPoint to);
 /* The arc of an ellipse by its centre; from and to are computed. */
-CavSegment cav_segment_arc (CavPoint centre,
-                            double   rx,
-                            double   ry,
-                            double   rotation,
-                            double   start,
-                            double   sweep);
+CavSegment cav_segment_arc (
+    CavPoint centre, double rx, double ry, double rotation, double start, double sweep);
 /* The arc as the SVG path command A describes it, by the formulas of SVG 1.1, appendix F.6;
  * a line where a radius is 0. */
 CavSegment cav_segment_arc_from_endpoints (CavPoint from,
                                            CavPoint to,
-                                           double   rx,
-                                           double   ry,
-                                           double   rotation,
+                                           double rx,
+                                           double ry,
+                                           double rotation,
                                            gboolean large,
                                            gboolean counter_clockwise);
 
 /* Point at the share t (0 to 1) of the segment's parameter. */
-CavPoint   cav_segment_point_at (const CavSegment *segment, double t);
-double     cav_segment_length (const CavSegment *segment);
-double     cav_segment_distance (const CavSegment *segment, CavPoint point);
-CavBox     cav_segment_bounds (const CavSegment *segment);
+CavPoint cav_segment_point_at (const CavSegment *segment, double t);
+double cav_segment_length (const CavSegment *segment);
+double cav_segment_distance (const CavSegment *segment, CavPoint point);
+CavBox cav_segment_bounds (const CavSegment *segment);
 CavSegment cav_segment_reversed (const CavSegment *segment);
 CavSegment cav_segment_transformed (const CavSegment *segment, CavTransform transform);
 /* Appends the ends of chords that stay within tolerance of the segment, without its start;
  * the last one is exactly segment->to. */
-void       cav_segment_linearise (const CavSegment *segment, double tolerance, GArray *points);
+void cav_segment_linearise (const CavSegment *segment, double tolerance, GArray *points);
 
 G_END_DECLS

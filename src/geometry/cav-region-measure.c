@@ -1,0 +1,141 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Measures of regions: exact over lines and arcs. */
+#include <math.h>
+
+#include "geometry/cav-angle-private.h"
+#include "geometry/cav-region-private.h"
+#include "geometry/cav-segment-private.h"
+
+double
+cav_region_get_area (const CavRegion *region)
+{
+  g_return_val_if_fail (region != NULL, 0.0);
+
+  return region->area;
+}
+
+gboolean
+cav_region_get_centroid (const CavRegion *region, CavPoint *out_centroid)
+{
+  double area = 0.0, moment_x = 0.0, moment_y = 0.0;
+  CavPoint origin;
+
+  g_return_val_if_fail (region != NULL && out_centroid != NULL, FALSE);
+
+  if (region->n_rings == 0)
+    return FALSE;
+  /* About a corner of its own, so that a small region far from the origin loses nothing. */
+  origin = CAV_POINT (region->bounds.x0, region->bounds.y0);
+  for (guint i = 0; i < region->n_rings; i++)
+    {
+      const CavPath *path = region->rings[i].path;
+
+      for (guint k = 0; k < cav_path_get_segment_count (path); k++)
+        cav_segment_add_moments (cav_path_get_segment (path, k), origin, &area, &moment_x,
+                                 &moment_y);
+    }
+  if (area <= 0.0)
+    return FALSE;
+  *out_centroid = CAV_POINT (origin.x + moment_x / area, origin.y + moment_y / area);
+  return TRUE;
+}
+
+CavBox
+cav_region_get_bounds (const CavRegion *region)
+{
+  g_return_val_if_fail (region != NULL, ((CavBox){ 0.0, 0.0, -1.0, -1.0 }));
+
+  return region->bounds;
+}
+
+double
+cav_region_get_perimeter (const CavRegion *region)
+{
+  double perimeter = 0.0;
+
+  g_return_val_if_fail (region != NULL, 0.0);
+
+  for (guint i = 0; i < region->n_rings; i++)
+    perimeter += cav_path_get_length (region->rings[i].path);
+  return perimeter;
+}
+
+/* Where a monotone piece of an arc passes the height y: on the side of the circle on which its
+ * middle lies. */
+static double
+arc_x_at (const CavSegment *arc, const CavMonotone *piece, double y)
+{
+  CavArcFrame frame = cav_arc_frame (arc);
+  double reach = hypot (frame.yx, frame.yy);
+  double top = atan2 (frame.yy, frame.yx) * (180.0 / G_PI);
+  double share = CLAMP ((y - frame.centre.y) / reach, -1.0, 1.0);
+  double away = acos (share) * (180.0 / G_PI);
+  double middle = cav_angle_wrap_signed (0.5 * (piece->t0 + piece->t1) - top);
+
+  return cav_arc_frame_point (&frame, top + (middle < 0.0 ? -away : away)).x;
+}
+
+/* Number of times that a ray from point toward +x crosses the segment. Each monotone piece
+ * holds its lower end and not its upper one, so that a corner counts once. */
+static guint
+count_crossings (const CavSegment *segment, CavPoint point)
+{
+  CavMonotone pieces[CAV_MONOTONE_MAX];
+  guint n = cav_segment_split_monotone (segment, pieces);
+  guint count = 0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      const CavMonotone *piece = &pieces[i];
+      double x;
+
+      if ((piece->from.y <= point.y) == (piece->to.y <= point.y))
+        continue;
+      if (fmin (piece->from.x, piece->to.x) > point.x)
+        x = INFINITY;
+      else if (fmax (piece->from.x, piece->to.x) <= point.x)
+        continue;
+      else if (segment->kind == CAV_SEGMENT_ARC)
+        x = arc_x_at (segment, piece, point.y);
+      else
+        x = piece->from.x
+            + (point.y - piece->from.y) / (piece->to.y - piece->from.y)
+                  * (piece->to.x - piece->from.x);
+      if (x > point.x)
+        count++;
+    }
+  return count;
+}
+
+/* On an outline itself either answer may come. */
+gboolean
+cav_region_contains (const CavRegion *region, CavPoint point)
+{
+  guint count = 0;
+
+  g_return_val_if_fail (region != NULL, FALSE);
+
+  for (guint i = 0; i < region->n_rings; i++)
+    {
+      const CavRing *ring = &region->rings[i];
+
+      if (point.y < ring->bounds.y0 || point.y > ring->bounds.y1 || point.x > ring->bounds.x1)
+        continue;
+      for (guint k = 0; k < cav_path_get_segment_count (ring->path); k++)
+        count += count_crossings (cav_path_get_segment (ring->path, k), point);
+    }
+  return count % 2 == 1;
+}
+
+/* G_MAXDOUBLE where there is no outline. */
+double
+cav_region_get_distance (const CavRegion *region, CavPoint point)
+{
+  double distance = G_MAXDOUBLE;
+
+  g_return_val_if_fail (region != NULL, distance);
+
+  for (guint i = 0; i < region->n_rings; i++)
+    distance = fmin (distance, cav_path_get_distance (region->rings[i].path, point));
+  return distance;
+}
