@@ -34,7 +34,8 @@ typedef enum
 } CavCorner;
 #define CAV_N_CORNERS 4
 
-/* Greatest width and thickness that a blank may have. */
+/* Least and greatest width and thickness that a blank may have. */
+#define CAV_BLANK_MIN 1.0
 #define CAV_BLANK_MAX 500.0
 
 /* The words that stand in files: "back", "face", "inside", "outside"; corners "back-inside" ... */
@@ -43,7 +44,10 @@ gboolean    cav_side_from_string (const char *string, CavSide *out_side);
 const char *cav_corner_to_string (CavCorner corner);
 gboolean    cav_corner_from_string (const char *string, CavCorner *out_corner);
 
-/* The blank as a region. */
+/* FALSE with CAV_PROFILE_ERROR_RANGE (cav-cut.h) where a size is not one. */
+gboolean    cav_blank_check (const CavBlank *blank, GError **error);
+
+/* The blank as a region; empty where a size is not one. */
 CavRegion  *cav_blank_create_region (const CavBlank *blank) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

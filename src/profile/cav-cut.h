@@ -20,8 +20,8 @@ typedef enum
 } CavCutKind;
 #define CAV_N_CUT_KINDS 10
 
-/* The numbers that cuts are made from; which of them a kind has, and what they mean there, stands
- * in its description. */
+/* The numbers that cuts are made from; which of them a kind has stands in its description, what
+ * they mean there in cav-cut-region.c. */
 typedef enum
 {
   CAV_CUT_WIDTH,        /* along x at a corner, along the side on a side */
@@ -33,9 +33,10 @@ typedef enum
   CAV_CUT_START_HEIGHT, /* of a bevel, taken off at the side's low end */
   CAV_CUT_END_HEIGHT,   /* of a bevel, taken off at the side's high end */
   CAV_CUT_QUIRK_WIDTH,
-  CAV_CUT_QUIRK_DEPTH,
+  CAV_CUT_QUIRK_DEPTH, /* from the bead's top; 0: down to its middle */
   CAV_CUT_SHARE,   /* 0.1 to 0.9: the first arc's part of an ogee */
-  CAV_CUT_SHIFT_X, /* of the whole cut, into the blank from the anchor, along x */
+  CAV_CUT_SHIFT_X, /* of the whole cut, into the blank from the anchor, along x; along a side from
+                      its low end */
   CAV_CUT_SHIFT_Y, /* the same along y */
 } CavCutNumber;
 #define CAV_N_CUT_NUMBERS 13
@@ -53,9 +54,9 @@ typedef enum
   CAV_FORM_FLAT,     /* groove: flat bottom */
   CAV_FORM_ROUND,    /* groove: round bottom (half circle of the width) */
   CAV_FORM_FLUSH,    /* bead level with the side */
-  CAV_FORM_PROUD,    /* bead standing free of a lowered ledge */
-  CAV_FORM_RECTA,    /* ogee hollow at its outer end, round toward the wood */
-  CAV_FORM_REVERSA,  /* ogee round at its outer end */
+  CAV_FORM_PROUD,    /* bead standing free: the side beside it is lowered to the bead's middle */
+  CAV_FORM_RECTA,    /* ogee hollow at its end on the back or face, then round */
+  CAV_FORM_REVERSA,  /* ogee round at its end on the back or face, then hollow */
 } CavCutForm;
 #define CAV_N_CUT_FORMS 7
 

@@ -1,0 +1,12 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "profile/cav-profile.h"
+
+G_BEGIN_DECLS
+
+/* Adds to the findings where the wood of a section is thinner than CAV_WALL_THIN. */
+#define CAV_WALL_THIN 2.0
+void cav_profile_check_walls (const CavRegion *region, GPtrArray *findings);
+
+G_END_DECLS
