@@ -250,33 +250,51 @@ cav_segment_bounds (const CavSegment *segment)
   return box;
 }
 
-/* The triangle from the origin to the chord, and on arcs what lies between chord and curve: a
- * segment of the unit circle has the area (s - sin s) / 2 and, about the circle's centre, the
- * first moment 2/3 sin³ (s / 2) toward its middle. */
-void
-cav_segment_add_moments (
-    const CavSegment *segment, CavPoint origin, double *area, double *moment_x, double *moment_y)
+static void
+add_triangle (
+    CavPoint origin, CavPoint from, CavPoint to, double *area, double *moment_x, double *moment_y)
 {
-  CavPoint a = CAV_POINT (segment->from.x - origin.x, segment->from.y - origin.y);
-  CavPoint b = CAV_POINT (segment->to.x - origin.x, segment->to.y - origin.y);
+  CavPoint a = CAV_POINT (from.x - origin.x, from.y - origin.y);
+  CavPoint b = CAV_POINT (to.x - origin.x, to.y - origin.y);
   double triangle = 0.5 * (a.x * b.y - a.y * b.x);
 
   *area += triangle;
   *moment_x += triangle * (a.x + b.x) / 3.0;
   *moment_y += triangle * (a.y + b.y) / 3.0;
-  if (segment->kind == CAV_SEGMENT_ARC)
-    {
-      CavArcFrame frame = cav_arc_frame (segment);
-      double scale = segment->rx * segment->ry;
-      double s, c, half_s, half_c, bulge, moment;
+}
 
-      cav_angle_sincos (segment->sweep, &s, &c);
-      cav_angle_sincos (0.5 * segment->sweep, &half_s, &half_c);
-      bulge = 0.5 * scale * (segment->sweep * RADIANS - s);
-      moment = scale * 2.0 / 3.0 * half_s * half_s * half_s;
-      cav_angle_sincos (segment->start + 0.5 * segment->sweep, &s, &c);
-      *area += bulge;
-      *moment_x += bulge * (frame.centre.x - origin.x) + moment * (frame.xx * c + frame.xy * s);
-      *moment_y += bulge * (frame.centre.y - origin.y) + moment * (frame.yx * c + frame.yy * s);
+/* The triangle from the origin to the chord, and on arcs what lies between chord and curve: a
+ * segment of the unit circle has the area (s - sin s) / 2 and, about the circle's centre, the
+ * first moment 2/3 sin^3 (s / 2) toward its middle. The chord is that of the curve itself, for
+ * the ends of a long arc need only stand a little off it to be felt. */
+void
+cav_segment_add_moments (
+    const CavSegment *segment, CavPoint origin, double *area, double *moment_x, double *moment_y)
+{
+  CavArcFrame frame;
+  CavPoint begin, end;
+  double scale = segment->rx * segment->ry;
+  double s, c, half_s, half_c, bulge, moment;
+
+  if (segment->kind == CAV_SEGMENT_LINE)
+    {
+      add_triangle (origin, segment->from, segment->to, area, moment_x, moment_y);
+      return;
     }
+
+  frame = cav_arc_frame (segment);
+  begin = cav_arc_frame_point (&frame, segment->start);
+  end = cav_arc_frame_point (&frame, segment->start + segment->sweep);
+  add_triangle (origin, segment->from, begin, area, moment_x, moment_y);
+  add_triangle (origin, begin, end, area, moment_x, moment_y);
+  add_triangle (origin, end, segment->to, area, moment_x, moment_y);
+
+  cav_angle_sincos (segment->sweep, &s, &c);
+  cav_angle_sincos (0.5 * segment->sweep, &half_s, &half_c);
+  bulge = 0.5 * scale * (segment->sweep * RADIANS - s);
+  moment = scale * 2.0 / 3.0 * half_s * half_s * half_s;
+  cav_angle_sincos (segment->start + 0.5 * segment->sweep, &s, &c);
+  *area += bulge;
+  *moment_x += bulge * (frame.centre.x - origin.x) + moment * (frame.xx * c + frame.xy * s);
+  *moment_y += bulge * (frame.centre.y - origin.y) + moment * (frame.yx * c + frame.yy * s);
 }
