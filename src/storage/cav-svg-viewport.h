@@ -1,0 +1,25 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "geometry/cav-point.h"
+#include "storage/cav-xml.h"
+
+G_BEGIN_DECLS
+
+/* User units in a millimetre: SVG counts 96 of them to an inch of 25.4. */
+#define CAV_SVG_UNITS_PER_MM (96.0 / 25.4)
+
+/* Size of the picture in millimetres and the map from user units to them, by width, height,
+ * viewBox and preserveAspectRatio (SVG 1.1, sections 7.7 and 7.8). */
+gboolean cav_svg_viewport_read (const CavXml *xml,
+                                const xmlNode *root,
+                                double *out_width,
+                                double *out_height,
+                                CavTransform *out_map,
+                                GError **error);
+
+/* A length in user units: a bare number, or one with px, mm, cm, in, pt or pc. out_has_unit is
+ * nullable. */
+gboolean cav_svg_length_parse (const char *text, double *out_units, gboolean *out_has_unit);
+
+G_END_DECLS
