@@ -1,0 +1,337 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "tool/cav-tool.h"
+
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* More rails than anybody mills in one go. */
+#define RAILS_MAX 1000
+
+G_DEFINE_QUARK (cav - tool - error - quark, cav_tool_error)
+
+/* An option that takes a value, and what its help says. Only --section is a plain flag. */
+static const struct
+{
+  CavOption option;
+  const char *long_name;
+  char short_name;
+  const char *value; /* NULL: a flag */
+  const char *help;
+} OPTIONS[] = {
+  { CAV_OPTION_OUTPUT, "output", 'o', "OUT", "file to write; - is standard output" },
+  { CAV_OPTION_SECTION, "section", 0, NULL, "draw the section of the rail" },
+  { CAV_OPTION_SHOP, "shop", 0, "SHOP.xml", "machines and tools, instead of the project's own" },
+  { CAV_OPTION_UNIT, "unit", 0, "mm|in", "unit of figures; inches as fractions (mm)" },
+  { CAV_OPTION_PAPER, "paper", 0, "a4|letter", "paper of a PDF (a4)" },
+  { CAV_OPTION_BLANK, "blank", 0, "WxT", "width and thickness of the blank (the picture's size)" },
+  { CAV_OPTION_RAILS, "rails", 0, "N", "number of rails (4)" },
+  { CAV_OPTION_LENGTH, "length", 0, "MM", "length of all rails together (3200)" },
+};
+
+/* Values as they stand on the command line. */
+typedef struct
+{
+  char *values[G_N_ELEMENTS (OPTIONS)];
+  gboolean flags[G_N_ELEMENTS (OPTIONS)];
+  gboolean help;
+} RawValues;
+
+/* "-o OUT", "--unit mm|in", "--section". */
+static char *
+format_name (guint i)
+{
+  const char *value = OPTIONS[i].value;
+
+  if (value == NULL)
+    return g_strconcat ("--", OPTIONS[i].long_name, NULL);
+  if (OPTIONS[i].short_name != 0)
+    return g_strdup_printf ("-%c %s", OPTIONS[i].short_name, value);
+  return g_strdup_printf ("--%s %s", OPTIONS[i].long_name, value);
+}
+
+static gboolean
+fail (GError **error, const CavCommand *command, const char *message)
+{
+  g_set_error (error, CAV_TOOL_ERROR, 0, "%s: %s; `cavetto %s --help` shows how it is used",
+               command->name, message, command->name);
+  return FALSE;
+}
+
+/* Values are taken as bytes (FILENAME), whatever the locale says about its characters. */
+static gboolean
+parse_options (const CavCommand *command, char ***argv, RawValues *raw, GError **error)
+{
+  g_autoptr (GOptionContext) context = g_option_context_new (NULL);
+  g_autoptr (GError) local_error = NULL;
+  GOptionEntry entries[G_N_ELEMENTS (OPTIONS) + 2] = { 0 };
+  guint n = 0;
+
+  for (guint i = 0; i < G_N_ELEMENTS (OPTIONS); i++)
+    if (command->options & OPTIONS[i].option)
+      entries[n++] = (GOptionEntry){
+        .long_name = OPTIONS[i].long_name,
+        .short_name = OPTIONS[i].short_name,
+        .arg = OPTIONS[i].value != NULL ? G_OPTION_ARG_FILENAME : G_OPTION_ARG_NONE,
+        .arg_data = OPTIONS[i].value != NULL ? (gpointer)&raw->values[i] : &raw->flags[i],
+      };
+  entries[n] = (GOptionEntry){
+    .long_name = "help",
+    .short_name = 'h',
+    .arg = G_OPTION_ARG_NONE,
+    .arg_data = &raw->help,
+  };
+  g_option_context_set_help_enabled (context, FALSE);
+  g_option_context_add_main_entries (context, entries, NULL);
+  if (g_option_context_parse_strv (context, argv, &local_error))
+    return TRUE;
+  return fail (error, command, local_error->message);
+}
+
+static gboolean
+take_operand (CavArguments *arguments, const CavCommand *command, char **argv, GError **error)
+{
+  char **operands = argv + 1;
+
+  if (operands[0] != NULL && strcmp (operands[0], "--") == 0)
+    operands++;
+  if (operands[0] == NULL || operands[0][0] == '\0')
+    {
+      g_autofree char *message = g_strdup_printf ("%s is missing", command->operand);
+
+      return fail (error, command, message);
+    }
+  if (operands[1] != NULL)
+    {
+      g_autofree char *message = g_strdup_printf ("only one %s can be given, “%s” is one too many",
+                                                  command->operand, operands[1]);
+
+      return fail (error, command, message);
+    }
+  arguments->file = g_strdup (operands[0]);
+  return TRUE;
+}
+
+static gboolean
+parse_unit (CavArguments *arguments, const char *value, char **out_message)
+{
+  if (cav_unit_from_string (value, &arguments->unit))
+    return TRUE;
+  *out_message = g_strdup_printf ("--unit is mm or in, not “%s”", value);
+  return FALSE;
+}
+
+static gboolean
+parse_paper (CavArguments *arguments, const char *value, char **out_message)
+{
+  if (g_ascii_strcasecmp (value, "a4") == 0)
+    arguments->paper = CAV_PAPER_A4;
+  else if (g_ascii_strcasecmp (value, "letter") == 0)
+    arguments->paper = CAV_PAPER_LETTER;
+  else
+    {
+      *out_message = g_strdup_printf ("--paper is a4 or letter, not “%s”", value);
+      return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+parse_positive_length (const char *option, const char *value, double *out_mm, char **out_message)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (!cav_length_parse (value, CAV_UNIT_MM, out_mm, &error))
+    {
+      *out_message = g_strdup_printf ("%s: %s", option, error->message);
+      return FALSE;
+    }
+  if (*out_mm > 0.0)
+    return TRUE;
+  *out_message = g_strdup_printf ("%s: “%s” is not more than 0", option, value);
+  return FALSE;
+}
+
+static gboolean
+parse_blank (CavArguments *arguments, const char *value, char **out_message)
+{
+  g_auto (GStrv) parts = g_strsplit_set (value, "xX", -1);
+  CavBlank *blank = &arguments->blank;
+
+  if (g_strv_length (parts) != 2)
+    {
+      *out_message = g_strdup_printf ("--blank is width x thickness, like 60x22, not “%s”", value);
+      return FALSE;
+    }
+  if (!parse_positive_length ("--blank", parts[0], &blank->width, out_message)
+      || !parse_positive_length ("--blank", parts[1], &blank->thickness, out_message))
+    return FALSE;
+  if (blank->width > CAV_BLANK_MAX || blank->thickness > CAV_BLANK_MAX)
+    {
+      *out_message = g_strdup_printf ("--blank: “%s” is larger than %.0f mm", value, CAV_BLANK_MAX);
+      return FALSE;
+    }
+  arguments->has_blank = TRUE;
+  return TRUE;
+}
+
+static gboolean
+parse_rails (CavArguments *arguments, const char *value, char **out_message)
+{
+  gint64 rails;
+
+  if (g_ascii_string_to_signed (value, 10, 1, RAILS_MAX, &rails, NULL))
+    {
+      arguments->rails = (int)rails;
+      return TRUE;
+    }
+  *out_message
+      = g_strdup_printf ("--rails is a whole number from 1 to %d, not “%s”", RAILS_MAX, value);
+  return FALSE;
+}
+
+static gboolean
+take_value (CavArguments *arguments, CavOption option, const char *value, char **out_message)
+{
+  switch (option)
+    {
+    case CAV_OPTION_OUTPUT:
+      arguments->output = g_strdup (value);
+      if (value[0] == '\0')
+        *out_message = g_strdup ("-o needs the name of a file");
+      return value[0] != '\0';
+    case CAV_OPTION_SHOP:
+      arguments->shop = g_strdup (value);
+      return TRUE;
+    case CAV_OPTION_UNIT:
+      return parse_unit (arguments, value, out_message);
+    case CAV_OPTION_PAPER:
+      return parse_paper (arguments, value, out_message);
+    case CAV_OPTION_BLANK:
+      return parse_blank (arguments, value, out_message);
+    case CAV_OPTION_RAILS:
+      return parse_rails (arguments, value, out_message);
+    case CAV_OPTION_LENGTH:
+      return parse_positive_length ("--length", value, &arguments->length, out_message);
+    case CAV_OPTION_SECTION:
+      break;
+    }
+  g_assert_not_reached ();
+}
+
+static gboolean
+take_values (CavArguments *arguments,
+             const CavCommand *command,
+             const RawValues *raw,
+             GError **error)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (OPTIONS); i++)
+    {
+      g_autofree char *message = NULL;
+      gboolean is_given = raw->flags[i] || raw->values[i] != NULL;
+
+      if (!is_given && (command->required & OPTIONS[i].option))
+        {
+          g_autofree char *name = format_name (i);
+
+          message = g_strdup_printf ("%s is missing", name);
+          return fail (error, command, message);
+        }
+      if (raw->values[i] != NULL
+          && !take_value (arguments, OPTIONS[i].option, raw->values[i], &message))
+        return fail (error, command, message);
+      if (raw->flags[i])
+        arguments->section = TRUE;
+    }
+  return TRUE;
+}
+
+gboolean
+cav_arguments_parse (CavArguments *arguments,
+                     const CavCommand *command,
+                     char **argv,
+                     GError **error)
+{
+  g_auto (GStrv) rest = g_strdupv (argv);
+  RawValues raw = { 0 };
+  gboolean success;
+
+  *arguments
+      = (CavArguments){ .unit = CAV_UNIT_MM, .paper = CAV_PAPER_A4, .rails = 4, .length = 3200.0 };
+  success = parse_options (command, &rest, &raw, error);
+  arguments->help = success && raw.help;
+  if (success && !raw.help)
+    success = take_operand (arguments, command, rest, error)
+              && take_values (arguments, command, &raw, error);
+  for (guint i = 0; i < G_N_ELEMENTS (OPTIONS); i++)
+    g_free (raw.values[i]);
+  return success;
+}
+
+void
+cav_arguments_clear (CavArguments *arguments)
+{
+  g_clear_pointer (&arguments->file, g_free);
+  g_clear_pointer (&arguments->output, g_free);
+  g_clear_pointer (&arguments->shop, g_free);
+}
+
+/* Help */
+
+static void
+append_option (GString *out, guint i)
+{
+  g_autofree char *name = format_name (i);
+
+  g_string_append_printf (out, "  %-18s  %s\n", name, OPTIONS[i].help);
+}
+
+static void
+append_usage (GString *out, const CavCommand *command)
+{
+  g_string_append_printf (out, "Usage: cavetto %s %s", command->name, command->operand);
+  for (guint i = 0; i < G_N_ELEMENTS (OPTIONS); i++)
+    {
+      gboolean is_required = (command->required & OPTIONS[i].option) != 0;
+      g_autofree char *name = format_name (i);
+
+      if (command->options & OPTIONS[i].option)
+        g_string_append_printf (out, is_required ? " %s" : " [%s]", name);
+    }
+  g_string_append_c (out, '\n');
+}
+
+char *
+cav_command_create_help (const CavCommand *command)
+{
+  GString *out = g_string_new (NULL);
+
+  append_usage (out, command);
+  g_string_append_printf (out, "\n%s\n\nOptions:\n", command->description);
+  for (guint i = 0; i < G_N_ELEMENTS (OPTIONS); i++)
+    if (command->options & OPTIONS[i].option)
+      append_option (out, i);
+  g_string_append_printf (out, "  %-18s  %s\n", "--help", "this text");
+  return g_string_free (out, FALSE);
+}
+
+char *
+cav_tool_create_help (const CavCommand *const *commands)
+{
+  GString *out = g_string_new (NULL);
+
+  g_string_append (out,
+                   "Usage: cavetto COMMAND FILE [OPTION...]\n\n"
+                   "Cavetto turns the section of a picture-frame molding into an ordered, proved\n"
+                   "sequence of passes at the table saw and the router table.\n\n"
+                   "Commands:\n");
+  for (; *commands != NULL; commands++)
+    g_string_append_printf (out, "  %-10s  %s\n", (*commands)->name, (*commands)->summary);
+  g_string_append (out,
+                   "\nOptions:\n"
+                   "  --help      this text; after a command, the command's own\n"
+                   "  --version   the version of the program\n\n"
+                   "Exit status: 0 all is well, 1 the molding cannot be made like this, 2 a file\n"
+                   "cannot be read or written, or the command line is wrong.\n");
+  return g_string_free (out, FALSE);
+}

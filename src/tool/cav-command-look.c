@@ -1,0 +1,73 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "storage/cav-storage.h"
+#include "tool/cav-pass-text.h"
+#include "tool/cav-tool.h"
+
+#include <string.h>
+
+/* A plan only where there is something to plan with; without one the other findings say why. */
+static CavPlan *
+plan_if_possible (CavProject *project, GPtrArray *more)
+{
+  const CavShop *shop = cav_project_get_shop (project);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (CavPlan) plan = NULL;
+
+  if (!cav_profile_is_sound (cav_project_get_profile (project))
+      || shop->blades->len + shop->cutters->len == 0)
+    return NULL;
+  plan = cav_project_plan (project, CAV_EFFORT_THOROUGH, &error);
+  if (plan == NULL)
+    g_ptr_array_add (more, cav_finding_new (CAV_FINDING_WRONG, "no-plan", "%s", error->message));
+  else if (!plan->usable && !cav_finding_list_has_wrong (plan->findings))
+    g_ptr_array_add (more,
+                     cav_finding_new (CAV_FINDING_WRONG, "no-plan",
+                                      "No sequence of passes could be proved for this shop: add "
+                                      "tools, or make the profile simpler."));
+  return g_steal_pointer (&plan);
+}
+
+static void
+append_finding (GString *out, const CavFinding *finding, CavUnit unit)
+{
+  g_autofree char *line = cav_finding_text_create (finding, unit);
+
+  g_string_append (out, line);
+  g_string_append_c (out, '\n');
+}
+
+static CavExit
+run (const CavArguments *arguments, GError **error)
+{
+  g_autoptr (CavProject) project = cav_tool_load_project (arguments, error);
+  g_autoptr (GPtrArray) more = cav_finding_list_new ();
+  g_autoptr (GPtrArray) findings = NULL;
+  g_autoptr (CavPlan) plan = NULL;
+  g_autoptr (GString) out = g_string_new (NULL);
+
+  if (project == NULL)
+    return CAV_EXIT_FAILED;
+  plan = plan_if_possible (project, more);
+  findings = cav_project_create_findings (project, plan);
+  for (guint i = 0; i < more->len; i++)
+    append_finding (out, g_ptr_array_index (more, i), arguments->unit);
+  for (guint i = 0; i < findings->len; i++)
+    append_finding (out, g_ptr_array_index (findings, i), arguments->unit);
+  if (out->len == 0)
+    g_string_append (out, "Nothing is wrong, and nothing needs a look.\n");
+  if (!cav_storage_write ("-", out->str, out->len, error))
+    return CAV_EXIT_FAILED;
+  return cav_finding_list_has_wrong (findings) || more->len > 0 ? CAV_EXIT_WRONG : CAV_EXIT_FINE;
+}
+
+const CavCommand cav_command_look = {
+  .name = "look",
+  .operand = "FILE",
+  .summary = "list what is wrong with a project or worth a look",
+  .description
+  = "Lists what is wrong with the project FILE and what is worth a look, worst first: how\n"
+    "grave it is, where (from the inside and from the back of the blank), and what to\n"
+    "do. Exit status 1 where something is wrong.",
+  .options = CAV_OPTION_SHOP | CAV_OPTION_UNIT,
+  .run = run,
+};

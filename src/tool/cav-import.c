@@ -1,0 +1,150 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "tool/cav-import.h"
+#include "geometry/cav-tolerance.h"
+#include "tool/cav-text.h"
+#include "tool/cav-tool.h"
+
+#include <math.h>
+
+/* How far the outline may stand out of the blank: what a drawing program rounds away. */
+#define OUTSIDE_MAX 0.01
+/* Waste smaller than this is rounding along an edge of the blank, mm². */
+#define NO_WASTE 1e-3
+/* What the imported profile may differ from the outline, as an area per mm of its edge: 0.001 mm.
+ */
+#define DEVIATION_MAX 1e-3
+
+/* A drawn cut is one closed path and cannot say that something stands inside it. A piece of waste
+ * with an island is therefore taken as two that overlap over the middle of the island: neither goes
+ * all around it. Recursion ends because each part has at least one island less around its middle.
+ */
+static gboolean add_piece (GPtrArray *cuts, const CavRegion *piece, GError **error);
+
+static gboolean
+add_part (GPtrArray *cuts, const CavRegion *region, double x0, double x1, GError **error)
+{
+  CavBox box = cav_region_get_bounds (region);
+  g_autoptr (CavRegion) strip = cav_region_new_box (x0, box.y0 - 1.0, x1, box.y1 + 1.0);
+  g_autoptr (CavRegion) part = cav_region_intersection (region, strip, error);
+
+  if (part == NULL)
+    return FALSE;
+  for (guint i = 0; i < cav_region_get_piece_count (part); i++)
+    {
+      g_autoptr (CavRegion) piece = cav_region_dup_piece (part, i);
+
+      if (!add_piece (cuts, piece, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+add_piece (GPtrArray *cuts, const CavRegion *piece, GError **error)
+{
+  CavBox box, island;
+  double middle, overlap;
+
+  if (cav_region_get_area (piece) < NO_WASTE)
+    return TRUE;
+  if (cav_region_get_ring_count (piece) == 1)
+    {
+      g_ptr_array_add (cuts, cav_cut_new_drawn (cav_region_get_ring (piece, 0)));
+      return TRUE;
+    }
+  box = cav_region_get_bounds (piece);
+  island = cav_path_get_bounds (cav_region_get_ring (piece, 1));
+  middle = (island.x0 + island.x1) / 2.0;
+  overlap = (island.x1 - island.x0) / 8.0;
+  return add_part (cuts, piece, box.x0 - 1.0, middle + overlap, error)
+         && add_part (cuts, piece, middle - overlap, box.x1 + 1.0, error);
+}
+
+static gboolean
+check_inside (const CavRegion *region, const CavBlank *blank, GError **error)
+{
+  CavBox box = cav_region_get_bounds (region);
+  g_autofree char *low = NULL;
+  g_autofree char *high = NULL;
+  g_autofree char *width = NULL;
+  g_autofree char *thickness = NULL;
+
+  if (box.x0 >= -OUTSIDE_MAX && box.y0 >= -OUTSIDE_MAX && box.x1 <= blank->width + OUTSIDE_MAX
+      && box.y1 <= blank->thickness + OUTSIDE_MAX)
+    return TRUE;
+  low = cav_text_format_place (box.x0, box.y0, CAV_UNIT_MM);
+  high = cav_text_format_place (box.x1, box.y1, CAV_UNIT_MM);
+  width = cav_text_format_number (blank->width, 3);
+  thickness = cav_text_format_number (blank->thickness, 3);
+  g_set_error (error, CAV_TOOL_ERROR, 0,
+               "the outline reaches from %s to %s (from inside and back), out of the blank of %s x "
+               "%s mm; move it inside or give a larger --blank",
+               low, high, width, thickness);
+  return FALSE;
+}
+
+/* The proof that cutting gives back what was drawn. */
+static gboolean
+check_profile (const CavProfile *profile, const CavRegion *drawn, GError **error)
+{
+  g_autoptr (CavRegion) missing = cav_region_difference (drawn, profile->region, error);
+  g_autoptr (CavRegion) extra
+      = missing != NULL ? cav_region_difference (profile->region, drawn, error) : NULL;
+
+  if (extra == NULL)
+    return FALSE;
+  if (cav_region_get_area (missing) + cav_region_get_area (extra)
+      <= DEVIATION_MAX * cav_region_get_perimeter (drawn))
+    return TRUE;
+  g_set_error_literal (error, CAV_TOOL_ERROR, 0,
+                       "the outline is too fine to be cut out of the blank: it has parts that are "
+                       "thinner than 0.01 mm; redraw it without them");
+  return FALSE;
+}
+
+static void
+set_cuts (CavProject *project, const CavBlank *blank, const GPtrArray *cuts)
+{
+  while (cav_project_get_cut_count (project) > 0)
+    cav_project_remove_cut (project, 0);
+  cav_project_set_blank (project, *blank);
+  for (guint i = 0; i < cuts->len; i++)
+    cav_project_add_cut (project, g_ptr_array_index (cuts, i));
+}
+
+static gboolean
+check_blank (const CavBlank *blank, GError **error)
+{
+  if (blank->width > 0.0 && blank->thickness > 0.0 && blank->width <= CAV_BLANK_MAX
+      && blank->thickness <= CAV_BLANK_MAX)
+    return TRUE;
+  g_set_error (error, CAV_TOOL_ERROR, 0,
+               "a blank as large as the picture is not between 0 and %.0f mm; give its size with "
+               "--blank",
+               CAV_BLANK_MAX);
+  return FALSE;
+}
+
+gboolean
+cav_import_outline (CavProject *project,
+                    const CavPath *outline,
+                    const CavBlank *picture,
+                    const CavBlank *blank,
+                    GError **error)
+{
+  CavTransform upright = { .xx = 1.0, .yy = -1.0, .y0 = picture->thickness };
+  g_autoptr (CavPath) path = cav_path_transformed (outline, upright);
+  g_autoptr (GPtrArray) cuts = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_cut_free);
+  g_autoptr (CavRegion) drawn = cav_region_new_from_path (path, error);
+  g_autoptr (CavRegion) whole = NULL;
+  g_autoptr (CavRegion) waste = NULL;
+
+  if (drawn == NULL || !check_blank (blank, error) || !check_inside (drawn, blank, error))
+    return FALSE;
+  whole = cav_blank_create_region (blank);
+  waste = cav_region_difference (whole, drawn, error);
+  if (waste == NULL || !add_part (cuts, waste, -1.0, blank->width + 1.0, error))
+    return FALSE;
+  set_cuts (project, blank, cuts);
+  return check_profile (cav_project_get_profile (project), drawn, error);
+}

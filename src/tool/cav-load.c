@@ -1,0 +1,79 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "storage/cav-storage.h"
+#include "tool/cav-tool.h"
+
+#include <string.h>
+
+static gboolean
+has_ending (const char *file, const char *ending)
+{
+  gsize length = strlen (file);
+  gsize n = strlen (ending);
+
+  return length > n && g_ascii_strcasecmp (file + length - n, ending) == 0;
+}
+
+int
+cav_tool_find_ending (const char *file, const char *const *endings, GError **error)
+{
+  g_autofree char *all = NULL;
+
+  if (strcmp (file, "-") == 0)
+    return 0;
+  for (int i = 0; endings[i] != NULL; i++)
+    if (has_ending (file, endings[i]))
+      return i;
+  all = g_strjoinv (", ", (char **)endings);
+  g_set_error (error, CAV_TOOL_ERROR, 0,
+               "%s: its ending does not say what to write; give it one of %s", file, all);
+  return -1;
+}
+
+CavProject *
+cav_tool_load_project (const CavArguments *arguments, GError **error)
+{
+  g_autoptr (CavProject) project = cav_storage_load_project (arguments->file, error);
+
+  if (project != NULL && arguments->shop != NULL)
+    {
+      g_autoptr (CavShop) shop = cav_storage_load_shop (arguments->shop, error);
+
+      if (shop == NULL)
+        return NULL;
+      cav_project_set_shop (project, shop);
+    }
+  return g_steal_pointer (&project);
+}
+
+static gboolean
+check_tools (const CavArguments *arguments, const CavShop *shop, GError **error)
+{
+  if (shop->blades->len + shop->cutters->len > 0)
+    return TRUE;
+  g_set_error (error, CAV_TOOL_ERROR, 0, "%s: the shop has no tools; add a blade or a cutter to it",
+               arguments->shop != NULL ? arguments->shop : arguments->file);
+  return FALSE;
+}
+
+CavPlan *
+cav_tool_plan (const CavArguments *arguments, CavProject *project, GError **error)
+{
+  g_autoptr (CavPlan) plan = NULL;
+
+  if (!check_tools (arguments, cav_project_get_shop (project), error))
+    return NULL;
+  plan = cav_project_plan (project, CAV_EFFORT_THOROUGH, error);
+  if (plan == NULL)
+    {
+      g_prefix_error (error, "%s: ", arguments->file);
+      return NULL;
+    }
+  if (!plan->usable)
+    {
+      g_set_error (error, CAV_TOOL_ERROR, 0,
+                   "%s: no sequence of passes could be proved; `cavetto look` says what is wrong",
+                   arguments->file);
+      return NULL;
+    }
+  return g_steal_pointer (&plan);
+}
