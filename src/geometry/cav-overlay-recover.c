@@ -172,13 +172,15 @@ find_carriers (const CavOverlay *overlay, GArray *vertices)
     }
 }
 
-/* Whether b is the tip of a fin too thin to be wood: the way goes to b and back again. */
+/* Whether b is the tip of a fin too thin to be wood: the way goes to b and back again. Legs as
+ * short as a fin is thick say nothing; a corner with such a leg is left as it is. */
 static gboolean
 is_spike (CavPoint a, CavPoint b, CavPoint c)
 {
   if (cav_point_near (a, b, CAV_TOLERANCE_POINT))
     return TRUE;
-  if ((b.x - a.x) * (c.x - b.x) + (b.y - a.y) * (c.y - b.y) >= 0.0)
+  if ((b.x - a.x) * (c.x - b.x) + (b.y - a.y) * (c.y - b.y) >= 0.0
+      || cav_point_near (a, b, CAV_TOLERANCE_SLIVER) || cav_point_near (b, c, CAV_TOLERANCE_SLIVER))
     return FALSE;
   return cav_line_distance (a, b, c) <= CAV_TOLERANCE_SLIVER
          || cav_line_distance (b, c, a) <= CAV_TOLERANCE_SLIVER;

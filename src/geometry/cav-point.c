@@ -29,7 +29,7 @@ cav_point_near (CavPoint a, CavPoint b, double tolerance)
 void
 cav_angle_sincos (double degrees, double *out_sin, double *out_cos)
 {
-  double turned = fmod (degrees, 360.0);
+  double turned = isfinite (degrees) ? fmod (degrees, 360.0) : 0.0;
   double quarter = nearbyint (turned / 90.0);
   double rest = (turned - 90.0 * quarter) * (G_PI / 180.0);
   double s = sin (rest);

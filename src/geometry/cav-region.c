@@ -3,7 +3,6 @@
 
 #include <math.h>
 
-#include "geometry/cav-geos-private.h"
 #include "geometry/cav-region-private.h"
 #include "geometry/cav-segment-private.h"
 #include "geometry/cav-tolerance.h"
@@ -126,113 +125,6 @@ CavRegion *
 cav_region_new_empty (void)
 {
   return cav_region_new_take_rings (cav_rings_new ());
-}
-
-/* A box without width or height is the empty region. */
-CavRegion *
-cav_region_new_box (double x0, double y0, double x1, double y1)
-{
-  GArray *rings;
-  CavPath *path;
-
-  g_return_val_if_fail (isfinite (x0) && isfinite (y0) && isfinite (x1) && isfinite (y1), NULL);
-
-  rings = cav_rings_new ();
-  path = cav_path_new ();
-  if (x1 > x0 && y1 > y0)
-    {
-      cav_path_move_to (path, CAV_POINT (x0, y0));
-      cav_path_line_to (path, CAV_POINT (x1, y0));
-      cav_path_line_to (path, CAV_POINT (x1, y1));
-      cav_path_line_to (path, CAV_POINT (x0, y1));
-      cav_path_close (path);
-    }
-  cav_rings_append (rings, path, FALSE);
-  return cav_region_new_take_rings (rings);
-}
-
-static gboolean
-check_input (const CavPath *path, GError **error)
-{
-  CavBox box = cav_path_get_bounds (path);
-
-  if (!cav_path_is_finite (path))
-    {
-      g_set_error (error, CAV_GEOMETRY_ERROR, CAV_GEOMETRY_ERROR_NOT_FINITE,
-                   "An outline has a coordinate that is not a finite number; give every "
-                   "coordinate as a number");
-      return FALSE;
-    }
-  if (fmin (box.x0, box.y0) < -CAV_COORDINATE_MAX || fmax (box.x1, box.y1) > CAV_COORDINATE_MAX)
-    {
-      g_set_error (error, CAV_GEOMETRY_ERROR, CAV_GEOMETRY_ERROR_NOT_FINITE,
-                   "An outline reaches from (%g, %g) to (%g, %g) mm, beyond the largest "
-                   "coordinate of %g mm; make it smaller or check its unit",
-                   box.x0, box.y0, box.x1, box.y1, CAV_COORDINATE_MAX);
-      return FALSE;
-    }
-  if (cav_path_get_segment_count (path) > 0 && !cav_path_is_closed (path))
-    {
-      CavPoint start = cav_path_get_start (path);
-
-      g_set_error (error, CAV_GEOMETRY_ERROR, CAV_GEOMETRY_ERROR_NOT_CLOSED,
-                   "The outline that begins at (%.3f, %.3f) does not close; end it where it "
-                   "began",
-                   start.x, start.y);
-      return FALSE;
-    }
-  return TRUE;
-}
-
-static void
-set_degenerate (const CavPath *path, GError **error)
-{
-  CavPoint start = cav_path_get_start (path);
-
-  g_set_error (error, CAV_GEOMETRY_ERROR, CAV_GEOMETRY_ERROR_DEGENERATE,
-               "The outline that begins at (%.3f, %.3f) encloses no area; give it at least three "
-               "corners that do not lie on one line",
-               start.x, start.y);
-}
-
-CavRegion *
-cav_region_new_from_path (const CavPath *path, GError **error)
-{
-  GArray *rings;
-
-  g_return_val_if_fail (path != NULL, NULL);
-  g_return_val_if_fail (error == NULL || *error == NULL, NULL);
-
-  if (!check_input (path, error))
-    return NULL;
-  if (cav_path_get_segment_count (path) == 0)
-    {
-      set_degenerate (path, error);
-      return NULL;
-    }
-  rings = cav_rings_new ();
-  if (!cav_rings_append (rings, cav_path_copy (path), FALSE))
-    {
-      set_degenerate (path, error);
-      g_array_unref (rings);
-      return NULL;
-    }
-  return cav_region_new_take_rings (rings);
-}
-
-CavRegion *
-cav_region_new_polygon (const CavPoint *points, guint n_points, GError **error)
-{
-  g_autoptr (CavPath) path = cav_path_new ();
-
-  g_return_val_if_fail (points != NULL || n_points == 0, NULL);
-
-  if (n_points > 0)
-    cav_path_move_to (path, points[0]);
-  for (guint i = 1; i < n_points; i++)
-    cav_path_line_to (path, points[i]);
-  cav_path_close (path);
-  return cav_region_new_from_path (path, error);
 }
 
 CavRegion *
