@@ -102,7 +102,7 @@ create_silhouette (const CavPath *outline, double length)
   for (guint i = 0; i < points->len; i++)
     {
       CavPoint point = g_array_index (points, CavPoint, i);
-      z = CLAMP (-point.y, z, length);
+      z = CLAMP (0.0 - point.y, z, length);
       if (i + 1 == points->len)
         z = length;
       CavSilhouettePoint row = { .r = MAX (point.x, 0.0), .z = z };
