@@ -7,8 +7,12 @@
 #include "geometry/cav-segment-private.h"
 #include "geometry/cav-tolerance.h"
 
-/* An edge of the result lies on a chord where both its ends are this near. */
-#define ON_CHORD (3.0 * CAV_TOLERANCE_OVERLAY)
+/* A vertex of the result this near to an end of a segment is that end. */
+#define AT_END (3.0 * CAV_TOLERANCE_OVERLAY)
+
+/* An edge of the result may belong to a chord where both its ends are this near: they are much
+ * nearer, but for an edge that has lost a fin at its end. */
+#define ON_CHORD (1.5 * CAV_TOLERANCE_SLIVER)
 
 /* An intersection may lie this far from where the chords cross (lines that graze an arc). */
 #define MOVE_MAX 0.5
@@ -296,7 +300,7 @@ end_near (const CavSegment *segment, CavPoint point, CavPoint *out_end)
   *out_end = cav_point_distance (segment->from, point) <= cav_point_distance (segment->to, point)
                  ? segment->from
                  : segment->to;
-  return cav_point_near (*out_end, point, ON_CHORD);
+  return cav_point_near (*out_end, point, AT_END);
 }
 
 /* Where two carriers meet: at a corner that was drawn, where the curves themselves cross, at a

@@ -28,6 +28,24 @@ finish (const CavOverlay *overlay, GEOSContextHandle_t geos, GEOSGeometry *resul
   return region;
 }
 
+/* Where chords of a narrow neck cross each other, or pieces overlap by less than a curve differs
+ * from its chords, GEOS refuses an operand. What remains is what any of its rings encloses. */
+static void
+make_valid (GEOSContextHandle_t geos, GEOSGeometry **geometry)
+{
+  GEOSMakeValidParams *params = GEOSMakeValidParams_create_r (geos);
+  GEOSGeometry *valid;
+
+  GEOSMakeValidParams_setMethod_r (geos, params, GEOS_MAKE_VALID_STRUCTURE);
+  GEOSMakeValidParams_setKeepCollapsed_r (geos, params, 0);
+  valid = GEOSMakeValidWithParams_r (geos, *geometry, params);
+  GEOSMakeValidParams_destroy_r (geos, params);
+  if (valid == NULL)
+    return;
+  GEOSGeom_destroy_r (geos, *geometry);
+  *geometry = valid;
+}
+
 /* The operands have been brought together on the grid already, so that GEOS meets no walls that
  * nearly coincide, and noding on the grid, eight times slower, is left for where it gives up. */
 static CavRegion *
@@ -45,9 +63,15 @@ overlay_two (OverlayFunc operation,
   GEOSGeometry *result = NULL;
 
   if (one != NULL && other != NULL)
-    result = operation (geos, one, other);
-  if (result == NULL && one != NULL && other != NULL)
-    result = on_grid (geos, one, other, CAV_TOLERANCE_OVERLAY);
+    {
+      result = operation (geos, one, other);
+      if (result == NULL)
+        {
+          make_valid (geos, &one);
+          make_valid (geos, &other);
+          result = on_grid (geos, one, other, CAV_TOLERANCE_OVERLAY);
+        }
+    }
   GEOSGeom_destroy_r (geos, one);
   GEOSGeom_destroy_r (geos, other);
   return finish (overlay, geos, result, error);
@@ -91,9 +115,14 @@ cav_region_union_all (CavRegion *const *regions, guint n_regions, GError **error
   overlay = cav_overlay_new (used, n);
   all = cav_overlay_dup_geometry (overlay, geos, 0, n);
   if (all != NULL)
-    result = GEOSUnaryUnion_r (geos, all);
-  if (all != NULL && result == NULL)
-    result = GEOSUnaryUnionPrec_r (geos, all, CAV_TOLERANCE_OVERLAY);
+    {
+      result = GEOSUnaryUnion_r (geos, all);
+      if (result == NULL)
+        {
+          make_valid (geos, &all);
+          result = GEOSUnaryUnionPrec_r (geos, all, CAV_TOLERANCE_OVERLAY);
+        }
+    }
   GEOSGeom_destroy_r (geos, all);
   return finish (overlay, geos, result, error);
 }

@@ -261,8 +261,9 @@ cav_segment_transformed (const CavSegment *segment, CavTransform transform)
 guint
 cav_arc_step_count (const CavSegment *arc, double tolerance)
 {
-  double share = CLAMP (tolerance / fmax (arc->rx, arc->ry), 1e-9, 1.0 - G_SQRT2 / 2.0);
-  double half_step = acos (1.0 - share);
+  double share = CLAMP (tolerance / fmax (arc->rx, arc->ry), 1e-16, 1.0 - G_SQRT2 / 2.0);
+  /* 1 - cos a is 2 sin^2 (a / 2), which keeps its digits where a is small. */
+  double half_step = 2.0 * asin (sqrt (0.5 * share));
 
   return 4 * (guint)ceil (G_PI / (4.0 * half_step) - 1e-6);
 }
