@@ -17,8 +17,8 @@
 #define SAMPLE_TOLERANCE (0.75 * CAV_BEZIER_TOLERANCE)
 /* Nearer to its chord than this a stretch is straight. */
 #define STRAIGHT (0.05 * CAV_BEZIER_TOLERANCE)
-/* Larger circles are straight lines over any length that matters here. */
-#define LARGEST_RADIUS 1e6
+/* Arcs of larger circles are drawn as lines, for their centres lie out of range. */
+#define LARGEST_RADIUS (0.5 * CAV_COORDINATE_MAX)
 #define DEGREES (180.0 / G_PI)
 
 typedef struct
@@ -157,7 +157,8 @@ make_biarc (const CavPoint p[4], Biarc *out)
   if (!get_direction (minus (p[1], p[0]), minus (p[2], p[0]), v, &t0)
       || !get_direction (minus (p[3], p[2]), minus (p[3], p[1]), v, &t1))
     return FALSE;
-  /* Within 60 degrees of the chord, so that the curve cannot turn back on itself. */
+  /* Within 60 degrees of the chord (a quarter turn has 45), so that the curve cannot turn back on
+   * itself. */
   if (length <= CAV_TOLERANCE_POINT || dot (t0, v) < 0.5 * length || dot (t1, v) < 0.5 * length)
     return FALSE;
 
@@ -184,17 +185,26 @@ distance_to_circle (const CavSegment *segment, CavPoint point)
 }
 
 static gboolean
-biarc_follows (const Biarc *biarc, const CavPoint p[4])
+biarc_follows (const Biarc *biarc, const CavPoint p[4], double tolerance)
 {
   for (int i = 1; i < N_SAMPLES; i++)
     {
       CavPoint point = curve_point (p, (double)i / N_SAMPLES);
       int half = dot (minus (point, biarc->joint), biarc->tangent) < 0.0 ? 0 : 1;
 
-      if (distance_to_circle (&biarc->arcs[half], point) > SAMPLE_TOLERANCE)
+      if (distance_to_circle (&biarc->arcs[half], point) > tolerance)
         return FALSE;
     }
   return TRUE;
+}
+
+static gboolean
+is_one_circle (const Biarc *biarc)
+{
+  const CavSegment *a = &biarc->arcs[0], *b = &biarc->arcs[1];
+
+  return a->kind == CAV_SEGMENT_ARC && b->kind == CAV_SEGMENT_ARC
+         && cav_point_near (a->centre, b->centre, CAV_TOLERANCE_POINT) && a->sweep * b->sweep > 0.0;
 }
 
 static void
@@ -203,24 +213,34 @@ append (Fit *fit, CavSegment segment)
   g_array_append_val (fit->segments, segment);
 }
 
-/* Two arcs of one circle become one arc. */
 static void
 append_biarc (Fit *fit, const Biarc *biarc)
 {
-  const CavSegment *a = &biarc->arcs[0], *b = &biarc->arcs[1];
+  CavSegment whole = biarc->arcs[0];
 
-  if (a->kind == CAV_SEGMENT_ARC && b->kind == CAV_SEGMENT_ARC
-      && cav_point_near (a->centre, b->centre, CAV_TOLERANCE_POINT) && a->sweep * b->sweep > 0.0)
+  if (is_one_circle (biarc))
     {
-      CavSegment whole = *a;
-
-      whole.to = b->to;
-      whole.sweep = a->sweep + b->sweep;
+      whole.to = biarc->arcs[1].to;
+      whole.sweep += biarc->arcs[1].sweep;
       append (fit, whole);
       return;
     }
-  append (fit, *a);
-  append (fit, *b);
+  append (fit, biarc->arcs[0]);
+  append (fit, biarc->arcs[1]);
+}
+
+/* Drawing programs write a circular arc as a curve that leaves it by up to a share of 0.00027 of
+ * the radius (a quarter turn). The arc is what was meant. */
+static gboolean
+append_circular (Fit *fit, const CavPoint p[4])
+{
+  Biarc biarc;
+
+  if (!make_biarc (p, &biarc) || !is_one_circle (&biarc)
+      || !biarc_follows (&biarc, p, MIN (CAV_BEZIER_CIRCLE_TOLERANCE, 3e-4 * biarc.arcs[0].rx)))
+    return FALSE;
+  append_biarc (fit, &biarc);
+  return TRUE;
 }
 
 static void
@@ -236,7 +256,7 @@ follow (Fit *fit, const CavPoint p[4], int halvings)
       append (fit, cav_segment_line (p[0], p[3]));
       return;
     }
-  if (make_biarc (p, &biarc) && biarc_follows (&biarc, p))
+  if (make_biarc (p, &biarc) && biarc_follows (&biarc, p, SAMPLE_TOLERANCE))
     {
       append_biarc (fit, &biarc);
       return;
@@ -261,6 +281,6 @@ cav_bezier_append (const CavPoint control[4], guint most, GArray *segments)
 {
   Fit fit = { segments, most };
 
-  if (!is_point (control))
+  if (!is_point (control) && !append_circular (&fit, control))
     follow (&fit, control, 0);
 }

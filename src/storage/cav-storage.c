@@ -6,8 +6,11 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "storage/cav-plan-xml.h"
+#include "storage/cav-project-xml.h"
 #include "storage/cav-shop-xml.h"
 #include "storage/cav-svg.h"
+#include "storage/cav-xml-write.h"
 #include "storage/cav-xml.h"
 
 /* The formatter takes the hyphens for subtractions. */
@@ -69,6 +72,17 @@ load_bytes (const char *file_name, GError **error)
   return g_byte_array_free_to_bytes (g_steal_pointer (&bytes));
 }
 
+CavProject *
+cav_storage_project_from_bytes (GBytes *bytes, const char *name, GError **error)
+{
+  g_return_val_if_fail (bytes != NULL && name != NULL, NULL);
+
+  g_autoptr (CavXml) xml = cav_xml_parse (bytes, name, CAV_XML_STRICT, error);
+  if (xml == NULL || !cav_xml_check_root (xml, "cavetto", "Cavetto project", error))
+    return NULL;
+  return cav_project_xml_read (xml, error);
+}
+
 CavShop *
 cav_storage_shop_from_bytes (GBytes *bytes, const char *name, GError **error)
 {
@@ -93,6 +107,52 @@ cav_storage_outline_from_bytes (
   return cav_svg_read_outline (xml, out_width, out_height, error);
 }
 
+GBytes *
+cav_storage_project_to_bytes (CavProject *project)
+{
+  g_return_val_if_fail (CAV_IS_PROJECT (project), NULL);
+
+  GString *text = g_string_new (NULL);
+  cav_xml_write_declaration (text);
+  cav_project_xml_write (text, project);
+  return g_string_free_to_bytes (text);
+}
+
+GBytes *
+cav_storage_shop_to_bytes (const CavShop *shop)
+{
+  g_return_val_if_fail (shop != NULL, NULL);
+
+  GString *text = g_string_new (NULL);
+  cav_xml_write_declaration (text);
+  cav_shop_xml_write (text, 0, shop, TRUE);
+  return g_string_free_to_bytes (text);
+}
+
+GBytes *
+cav_storage_plan_to_bytes (const CavPlan *plan, GError **error)
+{
+  g_return_val_if_fail (plan != NULL, NULL);
+
+  GString *text = g_string_new (NULL);
+  cav_xml_write_declaration (text);
+  if (!cav_plan_xml_write (text, plan, error))
+    {
+      g_string_free (text, TRUE);
+      return NULL;
+    }
+  return g_string_free_to_bytes (text);
+}
+
+CavProject *
+cav_storage_load_project (const char *file_name, GError **error)
+{
+  g_return_val_if_fail (file_name != NULL, NULL);
+
+  g_autoptr (GBytes) bytes = load_bytes (file_name, error);
+  return bytes == NULL ? NULL : cav_storage_project_from_bytes (bytes, file_name, error);
+}
+
 CavShop *
 cav_storage_load_shop (const char *file_name, GError **error)
 {
@@ -114,4 +174,59 @@ cav_storage_load_outline (const char *file_name,
   return bytes == NULL
              ? NULL
              : cav_storage_outline_from_bytes (bytes, file_name, out_width, out_height, error);
+}
+
+/* What could not be read back is not written. */
+static gboolean
+save_bytes (const char *file_name, GBytes *bytes, gboolean must_read_back, GError **error)
+{
+  gsize length;
+  const void *data = g_bytes_get_data (bytes, &length);
+
+  if (must_read_back && length > CAV_STORAGE_MAX_BYTES)
+    {
+      g_autofree char *shown = cav_xml_dup_printable_name (file_name);
+
+      g_set_error (error, CAV_STORAGE_ERROR, CAV_STORAGE_ERROR_TOO_LARGE,
+                   "%s: not written, for it would be larger than 10 MB; draw its paths with fewer "
+                   "pieces",
+                   shown);
+      return FALSE;
+    }
+  return cav_storage_write (file_name, data, length, error);
+}
+
+gboolean
+cav_storage_save_project (CavProject *project, const char *file_name, GError **error)
+{
+  g_return_val_if_fail (CAV_IS_PROJECT (project) && file_name != NULL, FALSE);
+
+  g_autoptr (GBytes) bytes = cav_storage_project_to_bytes (project);
+  return save_bytes (file_name, bytes, TRUE, error);
+}
+
+gboolean
+cav_storage_save_shop (const CavShop *shop, const char *file_name, GError **error)
+{
+  g_return_val_if_fail (shop != NULL && file_name != NULL, FALSE);
+
+  g_autoptr (GBytes) bytes = cav_storage_shop_to_bytes (shop);
+  return save_bytes (file_name, bytes, TRUE, error);
+}
+
+gboolean
+cav_storage_save_plan (const CavPlan *plan, const char *file_name, GError **error)
+{
+  g_return_val_if_fail (plan != NULL && file_name != NULL, FALSE);
+
+  g_autoptr (GError) cause = NULL;
+  g_autoptr (GBytes) bytes = cav_storage_plan_to_bytes (plan, &cause);
+  if (bytes == NULL)
+    {
+      g_autofree char *shown = cav_xml_dup_printable_name (file_name);
+
+      g_set_error (error, cause->domain, cause->code, "%s: not written: %s", shown, cause->message);
+      return FALSE;
+    }
+  return save_bytes (file_name, bytes, FALSE, error);
 }
