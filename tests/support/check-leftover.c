@@ -1,0 +1,209 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "check-leftover.h"
+#include "check-report.h"
+
+#include <math.h>
+
+#define FILM 0.1
+#define SURFACE 0.3 /* outline under more than this is worked by hand */
+#define OUTLINE_SPACING 0.02
+
+static double
+segment_distance (CheckPoint p, CheckPoint a, CheckPoint b)
+{
+  double dx = b.x - a.x;
+  double dy = b.y - a.y;
+  double length = dx * dx + dy * dy;
+  double t = length > 0 ? ((p.x - a.x) * dx + (p.y - a.y) * dy) / length : 0;
+
+  t = CLAMP (t, 0, 1);
+  return hypot (p.x - a.x - t * dx, p.y - a.y - t * dy);
+}
+
+double
+check_profile_distance (const CheckPlan *plan, CheckPoint point)
+{
+  double least = 1e9;
+
+  for (guint r = 0; r < plan->profile->len; r++)
+    {
+      const GArray *ring = g_ptr_array_index (plan->profile, r);
+
+      for (guint i = 0; i < ring->len; i++)
+        least = fmin (least,
+                      segment_distance (point, g_array_index (ring, CheckPoint, i),
+                                        g_array_index (ring, CheckPoint, (i + 1) % ring->len)));
+    }
+  return least;
+}
+
+/* Length of the outline where, 0.3 mm out along its normal, there still is leftover. Which way is
+ * out is asked of the profile itself, so that rings may run either way. */
+static double
+measure_outline (const CheckPlan *plan, const CheckSection *leftover, const CheckSection *profile)
+{
+  double length = 0;
+
+  for (guint r = 0; r < plan->profile->len; r++)
+    {
+      const GArray *ring = g_ptr_array_index (plan->profile, r);
+
+      for (guint i = 0; i < ring->len; i++)
+        {
+          CheckPoint a = g_array_index (ring, CheckPoint, i);
+          CheckPoint b = g_array_index (ring, CheckPoint, (i + 1) % ring->len);
+          double edge = hypot (b.x - a.x, b.y - a.y);
+          int parts = MAX ((int)ceil (edge / OUTLINE_SPACING), 1);
+
+          if (edge < 1e-9)
+            continue;
+          CheckPoint normal = { (b.y - a.y) / edge, -(b.x - a.x) / edge };
+          CheckPoint middle = { 0.5 * (a.x + b.x), 0.5 * (a.y + b.y) };
+
+          if (check_section_contains (profile, middle.x + 0.003 * normal.x,
+                                      middle.y + 0.003 * normal.y))
+            normal = (CheckPoint){ -normal.x, -normal.y };
+          for (int part = 0; part < parts; part++)
+            {
+              double t = (part + 0.5) / parts;
+
+              if (check_section_contains (leftover, a.x + t * (b.x - a.x) + SURFACE * normal.x,
+                                          a.y + t * (b.y - a.y) + SURFACE * normal.y))
+                length += edge / parts;
+            }
+        }
+    }
+  return length;
+}
+
+typedef struct
+{
+  double least; /* surely that thick */
+  double most;  /* no thicker than that */
+} Thickness;
+
+/* A stretch beyond the limit: one part of labels. */
+static void
+check_stretch (const CheckPlan *plan,
+               CheckReport *report,
+               const CheckGrid *grid,
+               const int *labels,
+               const float *distance,
+               int label)
+{
+  double nearest = 1e9;
+  double greatest = 0;
+  double thickness = 0;
+  CheckPoint at = { 0, 0 };
+
+  for (int iy = 0; iy < grid->ny; iy++)
+    for (int ix = 0; ix < grid->nx; ix++)
+      {
+        gsize index = (gsize)iy * (gsize)grid->nx + (gsize)ix;
+        CheckPoint point
+            = { grid->x0 + (ix + 0.5) * grid->pixel, grid->y0 + (iy + 0.5) * grid->pixel };
+
+        if (labels[index] != label)
+          continue;
+        if (distance[index] > greatest)
+          {
+            greatest = distance[index];
+            at = point;
+          }
+        for (guint i = 0; i < plan->places->len; i++)
+          {
+            const CheckPlace *place = &g_array_index (plan->places, CheckPlace, i);
+            double d = hypot (place->x - point.x, place->y - point.y);
+
+            if (d < nearest)
+              {
+                nearest = d;
+                thickness = place->thickness;
+              }
+          }
+      }
+  if (nearest > 1.0 + 2.0 * grid->pixel + 0.5 * FILM)
+    check_report_add (report, CHECK_RULE_LEFTOVER, 0,
+                      "leftover %.2f mm thick at (%.2f, %.2f) is beyond the limit of %.2f and has "
+                      "no place within 1 mm",
+                      greatest, at.x, at.y, plan->leftover_limit);
+  else if (thickness < plan->leftover_limit - FILM)
+    check_report_add (report, CHECK_RULE_LEFTOVER, 0,
+                      "the place by (%.2f, %.2f) says %.2f mm thick, less than the limit", at.x,
+                      at.y, thickness);
+}
+
+/*
+ * Thickness is the greatest distance of a point of leftover from the profile, films aside. A
+ * film is leftover in which no circle of 0.1 mm fits. Whether the thin tip of a ridge counts is
+ * not said, so there are two figures: what lies inside circles of 0.12, and all.
+ */
+static Thickness
+measure_thickness (const CheckPlan *plan,
+                   CheckReport *report,
+                   const CheckSection *leftover,
+                   const CheckSection *profile)
+{
+  double pixel = fmax (0.025, sqrt (plan->width * plan->thickness / 1.5e6));
+  g_autoptr (CheckGrid) of_profile = check_grid_new (0, 0, plan->width, plan->thickness, pixel);
+  g_autoptr (CheckGrid) rest = check_grid_new (0, 0, plan->width, plan->thickness, pixel);
+  gsize n = (gsize)rest->nx * (gsize)rest->ny;
+  Thickness thickness = { 0, 0 };
+  double radius = 0.5 * 1.2 * FILM;
+  int count;
+
+  check_grid_draw (of_profile, profile);
+  check_grid_draw (rest, leftover);
+  g_autofree float *distance = check_grid_get_distance (of_profile, 1);
+  g_autofree float *depth = check_grid_get_distance (rest, 0);
+
+  for (gsize i = 0; i < n; i++)
+    {
+      double from_profile = distance[i] - 0.5 * pixel;
+      double inside = depth[i] - 0.5 * pixel;
+
+      if (rest->set[i] != 0)
+        thickness.most = fmax (thickness.most, from_profile);
+      if (rest->set[i] != 0 && inside >= radius)
+        thickness.least = fmax (thickness.least, from_profile + radius);
+      rest->set[i]
+          = inside >= radius && from_profile + radius > plan->leftover_limit + pixel + 0.02;
+    }
+  g_autofree int *labels = check_grid_label (rest, &count);
+
+  for (int label = 1; label <= count; label++)
+    check_stretch (plan, report, rest, labels, distance, label);
+  return thickness;
+}
+
+void
+check_leftover (const CheckPlan *plan,
+                CheckReport *report,
+                const CheckSection *rail,
+                const CheckSection *profile)
+{
+  g_autoptr (CheckSection) leftover = check_section_minus (rail, profile);
+  Thickness thickness = measure_thickness (plan, report, leftover, profile);
+
+  report->leftover_area = check_section_measure (leftover).area;
+  report->hand_outline = measure_outline (plan, leftover, profile);
+  report->leftover_thickness = thickness.least;
+  if (fabs (plan->leftover_area - report->leftover_area) > fmax (0.3, 0.02 * report->leftover_area))
+    check_report_add (report, CHECK_RULE_LEFTOVER, 0, "leftover is %.3f mm², the plan says %.3f",
+                      report->leftover_area, plan->leftover_area);
+  if (plan->leftover_thickness < thickness.least - 0.1
+      || plan->leftover_thickness > thickness.most + 0.1)
+    check_report_add (report, CHECK_RULE_LEFTOVER, 0,
+                      "leftover is between %.3f and %.3f thick, the plan says %.3f",
+                      thickness.least, thickness.most, plan->leftover_thickness);
+  for (guint i = 0; i < plan->places->len; i++)
+    {
+      const CheckPlace *place = &g_array_index (plan->places, CheckPlace, i);
+
+      if (place->thickness > thickness.most + 0.1)
+        check_report_add (report, CHECK_RULE_LEFTOVER, 0,
+                          "the place at (%.2f, %.2f) says %.2f mm thick, and nothing is thicker "
+                          "than %.2f",
+                          place->x, place->y, place->thickness, thickness.most);
+    }
+}
