@@ -86,6 +86,10 @@ main (int argc, char **argv)
       return 2;
     }
   for (int i = 1; i < argc; i++)
-    worst = MAX (worst, check_file (argv[i]));
+    {
+      int status = check_file (argv[i]);
+
+      worst = MAX (worst, status);
+    }
   return worst;
 }
