@@ -343,7 +343,6 @@ static void
 add_own_findings (CavProject *self, GPtrArray *findings)
 {
   double rail = self->length / self->rails;
-  double width, depth;
 
   if (rail < SHORT_RAIL)
     g_ptr_array_add (
@@ -355,12 +354,6 @@ add_own_findings (CavProject *self, GPtrArray *findings)
     g_ptr_array_add (findings,
                      cav_finding_new (CAV_FINDING_WRONG, "shop-empty",
                                       "The shop has no tools: add a blade or a cutter to it."));
-  if (cav_profile_is_sound (self->profile)
-      && !cav_profile_get_rabbet (self->profile, &width, &depth))
-    g_ptr_array_add (findings,
-                     cav_finding_new (CAV_FINDING_NOTE, "no-rabbet",
-                                      "There is no rabbet at the back and inside: nothing holds "
-                                      "glass and picture. Add one there."));
 }
 
 static int

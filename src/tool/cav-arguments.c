@@ -1,8 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "tool/cav-text.h"
 #include "tool/cav-tool.h"
 
-#include <errno.h>
-#include <stdlib.h>
 #include <string.h>
 
 /* More rails than anybody mills in one go. */
@@ -21,7 +20,7 @@ static const struct
 } OPTIONS[] = {
   { CAV_OPTION_OUTPUT, "output", 'o', "OUT", "file to write; - is standard output" },
   { CAV_OPTION_SECTION, "section", 0, NULL, "draw the section of the rail" },
-  { CAV_OPTION_SHOP, "shop", 0, "SHOP.xml", "machines and tools, instead of the project's own" },
+  { CAV_OPTION_SHOP, "shop", 0, "SHOP.xml", "machines and tools to plan for" },
   { CAV_OPTION_UNIT, "unit", 0, "mm|in", "unit of figures; inches as fractions (mm)" },
   { CAV_OPTION_PAPER, "paper", 0, "a4|letter", "paper of a PDF (a4)" },
   { CAV_OPTION_BLANK, "blank", 0, "WxT", "width and thickness of the blank (the picture's size)" },
@@ -286,17 +285,30 @@ append_option (GString *out, guint i)
   g_string_append_printf (out, "  %-18s  %s\n", name, OPTIONS[i].help);
 }
 
+/* Options that do not fit in the line go below the first one. */
 static void
 append_usage (GString *out, const CavCommand *command)
 {
-  g_string_append_printf (out, "Usage: cavetto %s %s", command->name, command->operand);
+  g_autofree char *head = g_strdup_printf ("Usage: cavetto %s", command->name);
+  int indent = (int)strlen (head);
+  int column = indent + 1 + (int)strlen (command->operand);
+
+  g_string_append_printf (out, "%s %s", head, command->operand);
   for (guint i = 0; i < G_N_ELEMENTS (OPTIONS); i++)
     {
       gboolean is_required = (command->required & OPTIONS[i].option) != 0;
       g_autofree char *name = format_name (i);
+      g_autofree char *item = g_strdup_printf (is_required ? " %s" : " [%s]", name);
 
-      if (command->options & OPTIONS[i].option)
-        g_string_append_printf (out, is_required ? " %s" : " [%s]", name);
+      if (!(command->options & OPTIONS[i].option))
+        continue;
+      if (column + (int)strlen (item) > CAV_TEXT_WIDTH)
+        {
+          g_string_append_printf (out, "\n%*s", indent, "");
+          column = indent;
+        }
+      g_string_append (out, item);
+      column += (int)strlen (item);
     }
   g_string_append_c (out, '\n');
 }

@@ -3,6 +3,7 @@
 #include "tool/cav-import.h"
 #include "tool/cav-tool.h"
 
+#include <math.h>
 #include <string.h>
 
 /* The name of the picture without folder and ending. */
@@ -16,6 +17,14 @@ create_title (const char *file)
   if (dot != NULL && dot != title)
     *dot = '\0';
   return title;
+}
+
+/* The picture's size comes through a scale; what that leaves behind the sixth decimal is not meant.
+ */
+static double
+tidy (double mm)
+{
+  return round (mm * 1e6) / 1e6;
 }
 
 static gboolean
@@ -44,6 +53,7 @@ run (const CavArguments *arguments, GError **error)
   outline = cav_storage_load_outline (arguments->file, &picture.width, &picture.thickness, error);
   if (outline == NULL || !take_shop (project, arguments->shop, error))
     return CAV_EXIT_FAILED;
+  picture = (CavBlank){ tidy (picture.width), tidy (picture.thickness) };
   blank = arguments->has_blank ? arguments->blank : picture;
   cav_project_set_title (project, title);
   cav_project_set_rails (project, arguments->rails, arguments->length);

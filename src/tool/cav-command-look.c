@@ -30,10 +30,9 @@ plan_if_possible (CavProject *project, GPtrArray *more)
 static void
 append_finding (GString *out, const CavFinding *finding, CavUnit unit)
 {
-  g_autofree char *line = cav_finding_text_create (finding, unit);
+  g_autofree char *text = cav_finding_text_create (finding, unit);
 
-  g_string_append (out, line);
-  g_string_append_c (out, '\n');
+  g_string_append_printf (out, "%-7s  %s\n", cav_finding_text_get_word (finding), text);
 }
 
 static CavExit

@@ -118,7 +118,7 @@ format_tool_figures (const PassText *self, const CavSetup *setup)
       if (cutter->speed > 0.0)
         speed = fmin (speed, cutter->speed);
       diameter = format_length (self, greatest);
-      return g_strdup_printf ("router table: %s in diameter, at most %.0f turns a minute", diameter,
+      return g_strdup_printf ("router table: diameter %s, at most %.0f turns a minute", diameter,
                               speed);
     }
   blade = cav_shop_find_blade (shop, setup->tool);
@@ -127,7 +127,7 @@ format_tool_figures (const PassText *self, const CavSetup *setup)
   g_autofree char *kerf = format_length (self, blade->kerf);
 
   diameter = format_length (self, blade->diameter);
-  return g_strdup_printf ("table saw: %s in diameter, kerf %s", diameter, kerf);
+  return g_strdup_printf ("table saw: diameter %s, kerf %s", diameter, kerf);
 }
 
 static gboolean
@@ -167,13 +167,14 @@ append_blank (PassText *self)
   g_autoptr (GString) carrier = g_string_new (NULL);
 
   if (plan->carrier_inside > SAME_SETTING)
-    g_string_append_printf (carrier, "; %s at the inside", inside);
+    g_string_append_printf (carrier, "%s at the inside", inside);
   if (plan->carrier_outside > SAME_SETTING)
-    g_string_append_printf (
-        carrier, carrier->len > 0 ? " and %s at the outside" : "; %s at the outside", outside);
+    g_string_append_printf (carrier, "%s%s at the outside", carrier->len > 0 ? ", " : "", outside);
   if (carrier->len > 0)
-    g_string_append (carrier,
-                     " of its width is a carrier, which steadies the rail and is sawn off last");
+    {
+      g_string_prepend (carrier, ", which includes a carrier (");
+      g_string_append (carrier, "): it steadies the rail and is sawn off last");
+    }
   append_head (self, "Prepare", "blanks %s x %s%s", width, thickness, carrier->str);
 }
 
@@ -203,7 +204,7 @@ append_rails (PassText *self)
 {
   const CavPlan *plan = self->plan;
   const CavWood *wood = cav_project_get_wood (self->project);
-  g_autofree char *length = format_length (self, plan->length);
+  g_autofree char *length = cav_length_format (plan->length, self->unit, 4);
 
   append_head (self, "Rails", "%d, together %s, with length to spare on each for trial cuts",
                plan->rails, length);
@@ -215,6 +216,16 @@ append_rails (PassText *self)
 
       append_head (self, "Shop", "%s", name);
     }
+}
+
+static void
+append_figures (PassText *self)
+{
+  append_head (self, "Figures",
+               self->unit == CAV_UNIT_MM
+                   ? "in mm, chips in mm²; the layer is the thickest that a pass takes, upward"
+                   : "in inches, chips in square inches; the layer is the thickest that a pass "
+                     "takes, upward");
 }
 
 /* Setups and passes */
@@ -236,7 +247,7 @@ format_position (const CavSetup *setup)
       degrees = cav_text_format_number (setup->angle, 2);
       return g_strdup_printf ("fence at %s° to the blade", degrees);
     case CAV_MACHINE_ROUTER:
-      return g_strdup (setup->tool_stays ? "cutter still in" : "cutter upright");
+      return g_strdup (setup->tool_stays ? "still in" : "");
     }
   g_return_val_if_reached (NULL);
 }
@@ -250,9 +261,9 @@ append_setup (PassText *self, const CavSetup *setup, guint number)
   g_autofree char *head = g_strdup_printf ("Setup %u", number);
 
   g_string_append_c (self->out, '\n');
-  append_head (self, head, "%s: %s, %s (%s min)",
-               setup->machine == CAV_MACHINE_ROUTER ? "router table" : "table saw", name, position,
-               minutes);
+  append_head (self, head, "%s: %s%s%s (%s min)",
+               setup->machine == CAV_MACHINE_ROUTER ? "router table" : "table saw", name,
+               position[0] != '\0' ? ", " : "", position, minutes);
 }
 
 static void
@@ -307,6 +318,8 @@ append_row (PassText *self, const CavSetup *setup, const CavPass *pass, guint nu
   append_chips (self, pass->removes);
   g_string_append_c (out, ' ');
   append_length_cell (self, pass->bite);
+  while (out->str[out->len - 1] == ' ')
+    g_string_truncate (out, out->len - 1);
   g_string_append_c (out, '\n');
 }
 
@@ -332,10 +345,17 @@ append_move (const PassText *self, GString *list, const char *what, double by)
 }
 
 /* What the hands do between the pass before and this one. The fence is moved by what its distance
- * to blade or cutter changes, however that distance is measured. */
+ * to blade or cutter changes; where that is measured in another way, or a wooden fence comes on,
+ * the figure is set anew. */
 static void
-append_changes (const PassText *self, GString *list, const CavPass *before, const CavPass *pass)
+append_changes (const PassText *self,
+                GString *list,
+                const CavSetup *setup,
+                const CavPass *before,
+                const CavPass *pass)
 {
+  double figure;
+
   if (before == NULL)
     {
       append_item (list, ", ", "set fence and height");
@@ -349,7 +369,12 @@ append_changes (const PassText *self, GString *list, const CavPass *before, cons
 
       append_item (list, ", ", turn);
     }
-  append_move (self, list, "fence", pass->fence - before->fence);
+  if (cav_pass_get_measure (self->plan, setup, before, &figure)
+          != cav_pass_get_measure (self->plan, setup, pass, &figure)
+      || before->sacrificial != pass->sacrificial)
+    append_item (list, ", ", "set the fence anew");
+  else
+    append_move (self, list, "fence", pass->fence - before->fence);
   append_move (self, list, "height", pass->height - before->height);
   if (list->len == 0)
     append_item (list, ", ", "nothing is moved");
@@ -391,7 +416,7 @@ append_pass (
   g_autoptr (GString) notes = g_string_new (NULL);
 
   append_row (self, setup, pass, number);
-  append_changes (self, notes, before, pass);
+  append_changes (self, notes, setup, before, pass);
   if (pass->frees_rail)
     append_item (notes, "; ", "the rail comes free of its carrier");
   else if (pass->severs)
@@ -435,7 +460,7 @@ append_totals (PassText *self)
   g_autofree char *setups = format_minutes (plan->minutes_setups);
   g_autofree char *passes = format_minutes (plan->minutes_passes);
   g_autofree char *hand = format_minutes (plan->minutes_hand);
-  g_autofree char *gouge = format_length (self, fmax (plan->gouge, 0.0));
+  g_autofree char *gouge = cav_text_format_number (fmax (plan->gouge, 0.0), 3);
   guint n_setups = plan->setups->len;
   guint n_passes = cav_plan_get_pass_count (plan);
 
@@ -444,7 +469,8 @@ append_totals (PassText *self)
                n_setups, n_setups == 1 ? "setup" : "setups", n_passes,
                n_passes == 1 ? "pass" : "passes", total, setups, passes, hand);
   append_head (self, "Proof",
-               "simulated pass by pass; the deepest that any pass enters the profile is %s", gouge);
+               "simulated pass by pass; the deepest that any pass enters the profile is %s mm",
+               gouge);
 }
 
 static void
@@ -456,7 +482,7 @@ append_place (PassText *self, const CavLeftoverPlace *place)
                                             : place->reason != NULL ? place->reason
                                                                     : "");
 
-  append_head (self, "", "at %s, %s thick: %s", where, thickness, advice);
+  append_head (self, "", "at %s (%s thick): %s", where, thickness, advice);
 }
 
 static void
@@ -488,9 +514,11 @@ append_findings (PassText *self)
     g_string_append (self->out, "\nWorth a look\n");
   for (guint i = 0; i < findings->len; i++)
     {
-      g_autofree char *text = cav_finding_text_create (g_ptr_array_index (findings, i), self->unit);
+      const CavFinding *finding = g_ptr_array_index (findings, i);
+      g_autofree char *text = cav_finding_text_create (finding, self->unit);
+      g_autofree char *head = g_strdup_printf ("  %-9s", cav_finding_text_get_word (finding));
 
-      cav_text_append_wrapped (self->out, "  ", 4, text);
+      cav_text_append_wrapped (self->out, head, INDENT, text);
     }
 }
 
@@ -561,6 +589,7 @@ cav_pass_text_create (CavProject *project, const CavPlan *plan, CavUnit unit)
   append_blank (&self);
   append_rails (&self);
   append_tools (&self);
+  append_figures (&self);
   append_passes (&self);
   append_totals (&self);
   append_leftover (&self);
@@ -570,10 +599,10 @@ cav_pass_text_create (CavProject *project, const CavPlan *plan, CavUnit unit)
   return g_string_free (self.out, FALSE);
 }
 
-static const char *
-get_severity_word (CavFindingSeverity severity)
+const char *
+cav_finding_text_get_word (const CavFinding *finding)
 {
-  switch (severity)
+  switch (finding->severity)
     {
     case CAV_FINDING_NOTE:
       return "note";
@@ -592,7 +621,7 @@ cav_finding_text_create (const CavFinding *finding, CavUnit unit)
   g_autofree char *place = NULL;
 
   if (!finding->has_place)
-    return g_strdup_printf ("%-7s  %s", get_severity_word (finding->severity), message);
+    return g_steal_pointer (&message);
   place = cav_text_format_place (finding->place.x, finding->place.y, unit);
-  return g_strdup_printf ("%-7s  at %s: %s", get_severity_word (finding->severity), place, message);
+  return g_strdup_printf ("at %s: %s", place, message);
 }

@@ -10,7 +10,9 @@ G_BEGIN_DECLS
 char *cav_pass_text_create (CavProject    *project,
                             const CavPlan *plan,
                             CavUnit        unit) G_GNUC_WARN_UNUSED_RESULT;
-/* (transfer full) "wrong    12.4, 8    What it is and what to do." */
+/* "wrong", "caution" or "note". */
+const char *cav_finding_text_get_word (const CavFinding *finding);
+/* (transfer full) "at 12.4, 8: What it is and what to do." on one line. */
 char *cav_finding_text_create (const CavFinding *finding,
                                CavUnit           unit) G_GNUC_WARN_UNUSED_RESULT;
 

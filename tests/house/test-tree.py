@@ -210,7 +210,8 @@ def test_order():
     for room in KNOWS:
         match = re.search(r"_sources = files\((.*?)\)", read(f"src/{room}/meson.build"), re.DOTALL)
         names = re.findall(r"'([^']+)'", match.group(1)) if match else []
-        tap.equal(names, sorted(names, key=lambda name: name[:-2]), f"src/{room}/meson.build:")
+        by_stem = sorted(names, key=lambda name: name[:-2])
+        tap.true(names in (by_stem, sorted(names)), f"src/{room}/meson.build: {names}")
 
 
 @tap.test("/house/no-toolkit-below-the-window")

@@ -178,14 +178,14 @@ test_findings (void)
   g_autoptr (GPtrArray) bad = NULL;
 
   g_assert_false (cav_finding_list_has_wrong (fine));
-  g_assert_false (has_code (fine, "no-rabbet"));
+  g_assert_false (has_code (fine, "profile-no-rabbet"));
 
   cav_project_remove_cut (project, 0);
   cav_project_set_rails (project, 4, 1000.0);
   cav_project_set_shop (project, shop);
   bad = cav_project_create_findings (project, NULL);
   g_assert_true (cav_finding_list_has_wrong (bad));
-  g_assert_true (has_code (bad, "no-rabbet"));
+  g_assert_true (has_code (bad, "profile-no-rabbet"));
   g_assert_true (has_code (bad, "rails-short"));
   g_assert_true (has_code (bad, "shop-empty"));
   assert_ordered (bad);

@@ -1,0 +1,584 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Tests of the whole program from outside: test-tool.py TOP CAVETTO"""
+import atexit
+import os
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+import xml.etree.ElementTree as ElementTree
+
+TOP, CAVETTO = sys.argv[1], os.path.abspath(sys.argv[2])
+sys.dont_write_bytecode = True
+sys.path.insert(0, os.path.join(TOP, "tests", "support"))
+import tap  # noqa: E402
+
+EXAMPLES = os.path.join(TOP, "docs", "examples")
+DEMOS = ["plain-steps", "cove-and-bead", "wide-scoop"]
+# Somebody who is neither root nor the owner of anything here.
+NOBODY = 65534
+# Longest that anything here may take, under the sanitizers too.
+SECONDS = 120
+
+FOLDER = tempfile.mkdtemp(prefix="cavetto-test-")
+atexit.register(shutil.rmtree, FOLDER, ignore_errors=True)
+os.chmod(FOLDER, 0o755)
+
+
+def at(name):
+    return os.path.join(FOLDER, name)
+
+
+def write(name, text):
+    data = text if isinstance(text, bytes) else text.encode()
+    with open(at(name), "wb") as file:
+        file.write(data)
+    return at(name)
+
+
+def read(name):
+    with open(at(name), "rb") as file:
+        return file.read()
+
+
+def demo(name):
+    return os.path.join(EXAMPLES, name + ".cavetto")
+
+
+def run(*arguments, program=CAVETTO, environment=None, **options):
+    return subprocess.run(
+        [program, *arguments], stdin=subprocess.DEVNULL, capture_output=True, timeout=SECONDS,
+        env={**os.environ, **(environment or {})}, check=False, **options)
+
+
+def succeed(*arguments, **options):
+    done = run(*arguments, **options)
+    tap.equal(done.stderr, b"", f"{arguments} on standard error:")
+    tap.equal(done.returncode, 0, f"exit status of {arguments}:")
+    return done.stdout
+
+
+def refuse(arguments, status, *says, **options):
+    """One line on standard error that says all of that, nothing on standard output."""
+    done = run(*arguments, **options)
+    message = done.stderr.decode()
+    tap.equal(done.returncode, status, f"exit status of {arguments} ({message!r}):")
+    tap.equal(done.stdout, b"", f"{arguments} on standard output:")
+    tap.true(message.startswith("cavetto: ") and message.endswith("\n") and message.count("\n") == 1
+             and len(message) < 700, f"not one line: {message!r}")
+    tap.true(not re.search(r"[\x00-\x09\x0b-\x1f\x7f]", message), f"control characters: {message!r}")
+    for part in says:
+        tap.contains(message, part, f"{arguments}:")
+    return message
+
+
+def project(cuts="", blank='width="45" thickness="22"', extra="", version="1"):
+    return (f'<?xml version="1.0" encoding="UTF-8"?>\n<cavetto version="{version}" unit="mm">\n'
+            f'<title>Fern</title>\n<blank {blank}/>\n<rails count="4" length="1480"/>\n'
+            f'<cuts>\n{cuts}</cuts>\n{extra}</cavetto>\n')
+
+
+RABBET = '<rabbet corner="back-inside" width="6" depth="10"/>\n'
+SHOP = ('<shop version="1" unit="mm">\n'
+        '<blade id="rip" diameter="254" kerf="3.2" height="75" tilt="45" bite="80" grind="flat"/>\n'
+        '</shop>\n')
+
+
+def outline(path, size='width="60mm" height="25mm" viewBox="0 0 60 25"', before=""):
+    return (f'<?xml version="1.0"?>\n{before}<svg xmlns="http://www.w3.org/2000/svg" {size}>'
+            f'<path d="{path}"/></svg>\n')
+
+
+STEPS = "M 6,25 L 60,25 60,0 38,0 38,4 24,4 24,8 10,8 10,11 0,11 0,15 6,15 Z"
+
+
+# Help and usage
+
+
+@tap.test("/tool/help/lists-what-there-is")
+def test_help():
+    text = succeed("--help").decode()
+    for command in ("passes", "import", "look", "drawing"):
+        tap.contains(text, f"\n  {command} ")
+        own = succeed(command, "--help").decode()
+        tap.true(own.startswith(f"Usage: cavetto {command} "), own)
+        tap.contains(own, "--help")
+        tap.true(all(len(line) <= 96 for line in own.splitlines()), own)
+    for command in ("template", "preview", "list", "sheets"):
+        tap.true(f"\n  {command} " not in text, f"{command} is listed but not there yet")
+    tap.equal(succeed("-h"), text.encode())
+
+
+@tap.test("/tool/help/names-every-option")
+def test_option_help():
+    for command, options in [("passes", ["-o", "--shop", "--unit", "--paper"]),
+                             ("drawing", ["-o", "--section", "--unit", "--paper"]),
+                             ("look", ["--shop", "--unit"]),
+                             ("import", ["-o", "--blank", "--shop", "--rails", "--length"])]:
+        text = succeed(command, "--help").decode()
+        tap.equal(sorted(re.findall(r"^  (-\S+)", text, re.MULTILINE)), sorted(options + ["--help"]))
+
+
+@tap.test("/tool/help/version")
+def test_version():
+    tap.true(re.fullmatch(rb"cavetto \d+\.\d+\.\d+\n", succeed("--version")), "version")
+
+
+@tap.test("/tool/usage/is-refused-with-a-hint")
+def test_usage():
+    steps = write("usage.svg", outline(STEPS))
+    out = at("usage.cavetto")
+    refuse([], 2, "a command is missing", "cavetto --help")
+    refuse(["plane"], 2, "no command “plane”", "cavetto --help")
+    refuse(["passes"], 2, "FILE is missing", "cavetto passes --help")
+    refuse(["passes", ""], 2, "FILE is missing")
+    refuse(["passes", "a", "b"], 2, "“b” is one too many")
+    refuse(["passes", demo("plain-steps"), "--unit", "ell"], 2, "--unit is mm or in")
+    refuse(["passes", demo("plain-steps"), "--paper", "a5"], 2, "a4 or letter")
+    refuse(["passes", demo("plain-steps"), "--blank", "3x3"], 2, "--blank")
+    refuse(["passes", demo("plain-steps"), "-o"], 2, "-o")
+    refuse(["passes", demo("plain-steps"), "-o", ""], 2, "name of a file")
+    refuse(["passes", demo("plain-steps"), "-o", at("x.doc")], 2, "x.doc", ".txt, .xml, .pdf")
+    refuse(["passes", demo("plain-steps"), "-o", at("xml")], 2, ".txt, .xml, .pdf")
+    refuse(["drawing", demo("plain-steps"), "-o", at("x.svg")], 2, "--section is missing")
+    refuse(["drawing", demo("plain-steps"), "--section"], 2, "-o OUT is missing")
+    refuse(["drawing", demo("plain-steps"), "--section", "-o", at("x.txt")], 2, ".svg, .pdf, .png")
+    refuse(["import", steps], 2, "-o OUT is missing")
+    for option, value, says in [("--rails", "0", "from 1"), ("--rails", "2.5", "whole number"),
+                                ("--rails", "-1", "from 1"), ("--rails", "99999999999", "from 1"),
+                                ("--rails", "nan", "whole number"),
+                                ("--length", "0", "not more than 0"),
+                                ("--length", "-5", "not more than 0"), ("--length", "nan", "nan"),
+                                ("--length", "inf", "inf"), ("--length", "", "missing"),
+                                ("--blank", "60", "width x thickness"),
+                                ("--blank", "60x", "missing"), ("--blank", "0x22", "more than 0"),
+                                ("--blank", "60x-2", "more than 0"), ("--blank", "nanx22", "nan"),
+                                ("--blank", "60x1e9", "e9"), ("--blank", "60x501", "500")]:
+        refuse(["import", steps, option, value, "-o", out], 2, option, says)
+    tap.true(not os.path.exists(out), "something was written")
+
+
+@tap.test("/tool/usage/a-name-can-begin-with-a-dash")
+def test_dash():
+    write("-fern.cavetto", project(RABBET))
+    succeed("look", "--", "-fern.cavetto", cwd=FOLDER)
+    refuse(["look", "-fern.cavetto"], 2, "look", cwd=FOLDER)
+
+
+# Import
+
+
+@tap.test("/tool/import/steps-come-back")
+def test_import():
+    svg = write("steps.svg", outline(STEPS))
+    tap.equal(succeed("import", svg, "-o", at("steps.cavetto")), b"")
+    tree = ElementTree.parse(at("steps.cavetto")).getroot()
+    tap.equal(tree.get("version"), "1")
+    tap.equal(tree.find("title").text, "steps")
+    tap.equal(dict(tree.find("blank").attrib), {"width": "60", "thickness": "25"})
+    tap.equal(dict(tree.find("rails").attrib), {"count": "4", "length": "3200"})
+    tap.equal([cut.tag for cut in tree.find("cuts")], ["drawn", "drawn"])
+    tap.true(tree.find("shop") is not None, "no copy of a shop")
+
+
+@tap.test("/tool/import/options-are-kept")
+def test_import_options():
+    svg = write("steps.svg", outline(STEPS))
+    shop = write("shop.xml", SHOP)
+    succeed("import", svg, "--blank", "2 3/4in x 30", "--shop", shop, "--rails", "6", "--length",
+            "4,5 cm + 4 in", "-o", at("options.cavetto"))
+    tree = ElementTree.parse(at("options.cavetto")).getroot()
+    tap.equal(dict(tree.find("blank").attrib), {"width": "69.85", "thickness": "30"})
+    tap.equal(dict(tree.find("rails").attrib), {"count": "6", "length": "146.6"})
+    tap.equal([tool.get("id") for tool in tree.find("shop") if tool.get("id")], ["rip"])
+
+
+@tap.test("/tool/import/arcs-stay-arcs")
+def test_import_arcs():
+    svg = write("arc.svg", outline("M6 25V16H0V9.5A9.5 9.5 0 0 0 9.5 0H60V25Z"))
+    succeed("import", svg, "-o", at("arc.cavetto"))
+    tap.contains(read("arc.cavetto").decode(), "<arc ")
+
+
+@tap.test("/tool/import/bad-pictures-are-refused")
+def test_import_refusals():
+    out = at("never.cavetto")
+    for name, text, says in [
+            ("open", outline("M 0,0 L 60,0 60,25"), "close"),
+            ("bow", outline("M 0,0 L 60,25 60,5 0,25 Z"), "crosses itself"),
+            ("outside", outline("M 0,0 L 70,0 70,25 0,25 Z"), "--blank"),
+            ("no-units", outline(STEPS, 'viewBox="0 0 60 25"'), ""),
+            ("percent", outline(STEPS, 'width="100%" height="100%" viewBox="0 0 60 25"'), ""),
+            ("no-path", outline("").replace('<path d=""/>', ""), ""),
+            ("nan", outline("M 0,0 L nan,0 60,25 Z"), ""),
+            ("huge-number", outline("M 0,0 L 1e999,0 60,25 Z"), ""),
+            ("empty", "", ""),
+            ("not-xml", "a picture of a fern\n", ""),
+            ("a-project", project(RABBET), ""),
+            ("shouting", outline("M 0,0 L 60,0 60,25 X"), "")]:
+        svg = write(name + ".svg", text)
+        refuse(["import", svg, "-o", out], 2, name + ".svg", says)
+    refuse(["import", at("missing.svg"), "-o", out], 2, "missing.svg")
+    tap.true(not os.path.exists(out), "something was written")
+
+
+@tap.test("/tool/import/blank-too-small-is-refused")
+def test_import_small_blank():
+    svg = write("steps.svg", outline(STEPS))
+    refuse(["import", svg, "--blank", "50x25", "-o", at("never.cavetto")], 2, "steps.svg",
+           "50 x 25 mm", "larger --blank")
+    tap.true(not os.path.exists(at("never.cavetto")), "something was written")
+
+
+# Passes
+
+
+@tap.test("/tool/passes/demos-are-planned")
+def test_demos():
+    for name in DEMOS:
+        text = succeed("passes", demo(name)).decode()
+        title = ElementTree.parse(demo(name)).getroot().find("title").text
+        tap.true(text.startswith(title + "\n"), f"{name} does not begin with its title")
+        for part in ("Prepare ", "Lay out ", "Setup 1 ", "Totals ", "Leftover ", "manuals"):
+            tap.contains(text, part, name)
+        tap.true(all(len(line) <= 100 for line in text.splitlines()), f"{name} is too wide")
+        tap.true(not re.search(r"[\x00-\x09\x0b-\x1f\x7f]|nan|inf\b", text), f"{name}: {text}")
+
+
+@tap.test("/tool/passes/plan-file-says-the-same-as-the-table")
+def test_plan_file():
+    for name in DEMOS:
+        text = succeed("passes", demo(name)).decode()
+        succeed("passes", demo(name), "-o", at("plan.xml"))
+        plan = ElementTree.parse(at("plan.xml")).getroot()
+        setups = plan.findall("setup")
+        passes = plan.findall("setup/pass")
+        tap.true(passes, f"{name} has no passes")
+        totals = re.search(r"(\d+) setups?, (\d+) pass(?:es)?, ([\d.]+) minutes", text)
+        tap.equal((int(totals[1]), int(totals[2])), (len(setups), len(passes)), name)
+        tap.true(abs(float(totals[3]) - float(plan.find("minutes").get("total"))) < 0.051, name)
+        rows = re.findall(r"^ +(\d+)  (\w+) +(\w+) ", text, re.MULTILINE)
+        tap.equal([(down, against) for _, down, against in rows],
+                  [(one.get("down"), one.get("against")) for one in passes], name)
+        tap.equal([int(number) for number, _, _ in rows], list(range(1, len(passes) + 1)), name)
+
+
+@tap.test("/tool/passes/same-bytes-every-time")
+def test_same_bytes():
+    for name in DEMOS:
+        first = succeed("passes", demo(name), "-o", at("first.xml"))
+        succeed("passes", demo(name), "-o", at("second.xml"))
+        tap.equal(first, b"")
+        tap.true(read("first.xml") == read("second.xml"), f"{name}: two plan files differ")
+        for ending in (".pdf", ".txt"):
+            succeed("passes", demo(name), "-o", at("first" + ending))
+            succeed("passes", demo(name), "-o", at("second" + ending))
+            tap.true(read("first" + ending) == read("second" + ending), f"{name}{ending} differs")
+
+
+@tap.test("/tool/passes/text-goes-where-it-is-told")
+def test_text_output():
+    text = succeed("passes", demo("plain-steps"))
+    tap.equal(succeed("passes", demo("plain-steps"), "-o", "-"), text)
+    tap.equal(succeed("passes", demo("plain-steps"), "--output=" + at("steps.TXT")), b"")
+    tap.equal(read("steps.TXT"), text)
+
+
+@tap.test("/tool/passes/inches-are-fractions")
+def test_inches():
+    text = succeed("passes", demo("plain-steps"), "--unit", "in").decode()
+    tap.contains(text, " in")
+    tap.true(re.search(r"\d/(2|4|8|16|32|64)\b", text), text)
+    tap.contains(text, "1/64 inch")
+
+
+@tap.test("/tool/passes/sheet-is-a-pdf-of-that-paper")
+def test_sheet():
+    for paper, size in [("a4", (842, 595)), ("letter", (792, 612))]:
+        succeed("passes", demo("plain-steps"), "--paper", paper, "-o", at("sheet.pdf"))
+        tap.true(read("sheet.pdf").startswith(b"%PDF-"), "not a PDF")
+        info = run("-box", at("sheet.pdf"), program="pdfinfo").stdout.decode()
+        found = re.search(r"Page size:\s+([\d.]+) x ([\d.]+)", info)
+        tap.true(found, info)
+        got = sorted((round(float(found[1])), round(float(found[2]))), reverse=True)
+        tap.true(all(abs(a - b) <= 1 for a, b in zip(got, size)), f"{paper}: {got}")
+
+
+@tap.test("/tool/passes/another-shop")
+def test_other_shop():
+    shop = write("saw-only.xml", SHOP)
+    succeed("passes", demo("plain-steps"), "--shop", shop, "-o", at("saw.xml"))
+    plan = ElementTree.parse(at("saw.xml")).getroot()
+    tap.equal({setup.get("tool") for setup in plan.findall("setup")}, {"rip"})
+
+
+# Look and drawing
+
+
+@tap.test("/tool/look/demos-are-sound")
+def test_look():
+    for name in DEMOS:
+        text = succeed("look", demo(name)).decode()
+        tap.true(not re.search(r"^wrong", text, re.MULTILINE), f"{name}: {text}")
+
+
+@tap.test("/tool/look/wrong-is-exit-1")
+def test_look_wrong():
+    cut_through = '<groove side="face" position="20" width="5" depth="22"/>\n'
+    broken = write("broken.cavetto", project(cut_through))
+    done = run("look", broken)
+    tap.equal(done.returncode, 1)
+    tap.equal(done.stderr, b"")
+    lines = done.stdout.decode().splitlines()
+    tap.true(lines[0].startswith("wrong    "), lines)
+    order = ["wrong", "caution", "note"]
+    words = [line.split()[0] for line in lines]
+    tap.equal(words, sorted(words, key=order.index))
+    refuse(["passes", broken], 1, "broken.cavetto")
+    nothing = write("nothing.cavetto",
+                    project('<rabbet corner="back-inside" width="45" depth="22"/>\n'))
+    tap.equal(run("look", nothing).returncode, 1)
+    refuse(["passes", nothing, "-o", at("nothing.xml")], 1, "nothing.cavetto")
+    tap.true(not os.path.exists(at("nothing.xml")), "something was written")
+
+
+@tap.test("/tool/drawing/section-in-three-forms")
+def test_drawing():
+    for name in DEMOS:
+        for ending, magic in [(".svg", b"<?xml"), (".pdf", b"%PDF-"), (".png", b"\x89PNG")]:
+            tap.equal(succeed("drawing", demo(name), "--section", "-o", at("section" + ending)), b"")
+            tap.true(read("section" + ending).startswith(magic), f"{name}{ending}")
+    tree = ElementTree.fromstring(succeed("drawing", demo("wide-scoop"), "--section", "-o", "-"))
+    tap.true(tree.get("width").endswith("mm"), tree.attrib)
+    paths = [node.get("d") for node in tree.iter("{http://www.w3.org/2000/svg}path")]
+    tap.true(any(re.search("[Aa]", path) for path in paths), "the hollow is not an arc")
+
+
+# Files that are not what they should be
+
+
+def bomb():
+    names = "\n".join(f'<!ENTITY e{i + 1} "{("&e%d;" % i) * 10}">' for i in range(9))
+    return f'<?xml version="1.0"?>\n<!DOCTYPE x [<!ENTITY e0 "fern">\n{names}]>\n'
+
+
+def bad_projects():
+    points = "".join(f'<line x="{i % 40}" y="{i % 20}"/>' for i in range(1_000_000))
+    return [
+        ("empty", "", ""),
+        ("not-xml", "passes, please\n", ""),
+        ("cut-short", project(RABBET)[:120], ""),
+        ("something-else", "<html><body/></html>\n", "html"),
+        ("a-shop", SHOP, "shop"),
+        ("newer", project(RABBET, version="99"), "newer version"),
+        ("version-of-words", project(RABBET, version="new"), ""),
+        ("unknown-element", project(RABBET + "<dovetail/>\n"), "dovetail"),
+        ("unknown-attribute", project(RABBET.replace("/>", ' hue="red"/>')), "hue"),
+        ("missing-attribute", project('<rabbet corner="back-inside" width="6"/>'), "depth"),
+        ("missing-blank", project(RABBET).replace("<blank", "<!--").replace('22"/>', '22 -->', 1),
+         "blank"),
+        ("nan", project(RABBET.replace('"6"', '"nan"')), "width"),
+        ("infinite", project(RABBET.replace('"6"', '"INF"')), "width"),
+        ("far-too-large", project(RABBET.replace('"6"', '"1e400"')), "width"),
+        ("comma", project(RABBET.replace('"6"', '"6,5"')), "width"),
+        ("negative", project(RABBET.replace('"6"', '"-6"')), "width"),
+        ("blank-of-nothing", project(RABBET, blank='width="0" thickness="22"'), "width"),
+        ("negative-blank", project(RABBET, blank='width="45" thickness="-22"'), "thickness"),
+        ("no-rails", project(RABBET).replace('count="4"', 'count="0"'), "count"),
+        ("half-a-rail", project(RABBET).replace('count="4"', 'count="1.5"'), "count"),
+        ("no-length", project(RABBET).replace('length="1480"', 'length="0"'), "length"),
+        ("unknown-wood", project(RABBET, extra='<wood id="cork"/>'), "cork"),
+        ("million-points", project(f'<drawn><start x="0" y="0"/>{points}</drawn>'), ""),
+        ("entity-bomb", bomb() + project("&e9;").split("\n", 1)[1], ""),
+        ("outer-entity", '<?xml version="1.0"?>\n<!DOCTYPE x [<!ENTITY f SYSTEM "file:///etc/passwd">'
+         ']>\n' + project("&f;").split("\n", 1)[1], ""),
+        ("not-utf-8", project(RABBET).encode().replace(b"Fern", b"F\xffrn"), ""),
+        ("nul", project(RABBET).encode().replace(b"Fern", b"F\0rn"), ""),
+        ("deep", "<a>" * 100_000, ""),
+    ]
+
+
+@tap.test("/tool/bad-input/projects")
+def test_bad_projects():
+    for name, text, says in bad_projects():
+        path = write(name + ".cavetto", text)
+        begin = time.monotonic()
+        for command in (["passes", path, "-o", at("never.xml")], ["look", path],
+                        ["drawing", path, "--section", "-o", at("never.svg")]):
+            refuse(command, 2, name + ".cavetto", says)
+        tap.true(time.monotonic() - begin < SECONDS / 2, f"{name} takes too long")
+        tap.true(not os.path.exists(at("never.xml")) and not os.path.exists(at("never.svg")),
+                 f"{name}: something was written")
+
+
+@tap.test("/tool/bad-input/line-is-named")
+def test_line():
+    text = project(RABBET + '<rabbet corner="back-inside" width="nan" depth="2"/>\n')
+    line = text[:text.index("nan")].count("\n") + 1
+    path = write("line.cavetto", text)
+    refuse(["look", path], 2, "line.cavetto", str(line))
+
+
+@tap.test("/tool/bad-input/missing-and-unreadable")
+def test_missing():
+    for command in ("passes", "look"):
+        refuse([command, at("missing.cavetto")], 2, "missing.cavetto")
+        refuse([command, FOLDER], 2, os.path.basename(FOLDER))
+        refuse([command, at("missing/fern.cavetto")], 2, "missing/fern.cavetto")
+    refuse(["drawing", at("missing.cavetto"), "--section", "-o", at("never.svg")], 2, "missing")
+    path = write("secret.cavetto", project(RABBET))
+    os.chmod(path, 0)
+    refuse(["look", path], 2, "secret.cavetto", **as_nobody())
+
+
+@tap.test("/tool/bad-input/shops")
+def test_bad_shops():
+    for name, text, status, says in [
+            ("empty-shop", '<shop version="1" unit="mm"></shop>\n', None, "tool"),
+            ("no-such-grind", SHOP.replace('"flat"', '"round"'), 2, "round"),
+            ("twice", SHOP.replace("</shop>", SHOP.split("\n")[1] + "</shop>"), 2, "rip"),
+            ("negative-kerf", SHOP.replace('"3.2"', '"-3.2"'), 2, "kerf"),
+            ("nan-kerf", SHOP.replace('"3.2"', '"nan"'), 2, "kerf"),
+            ("newer-shop", SHOP.replace('"1"', '"99"'), 2, "newer version"),
+            ("a-project", project(RABBET), 2, ""),
+            ("no-xml", "blade: rip\n", 2, "")]:
+        path = write(name + ".xml", text)
+        done = run("passes", demo("plain-steps"), "--shop", path, "-o", at("never.xml"))
+        tap.true(done.returncode in ([status] if status else [1, 2]), f"{name}: {done}")
+        refuse(["passes", demo("plain-steps"), "--shop", path], done.returncode, name + ".xml", says)
+        tap.true(not os.path.exists(at("never.xml")), f"{name}: something was written")
+    refuse(["passes", demo("plain-steps"), "--shop", at("missing.xml")], 2, "missing.xml")
+    refuse(["look", demo("plain-steps"), "--shop", at("missing.xml")], 2, "missing.xml")
+
+
+@tap.test("/tool/bad-input/odd-names-stay-on-one-line")
+def test_odd_names():
+    for name in (b"a\nb.cavetto", b"\x1b[31mred.cavetto", b"\xff\xfe.cavetto", "ä½.cavetto".encode()):
+        refuse(["look", os.path.join(FOLDER.encode(), name)], 2, ".cavetto")
+
+
+# Places that cannot be written to
+
+
+def as_nobody():
+    """Options that run the program as somebody without rights, where we are root."""
+    return {"user": NOBODY, "group": NOBODY, "extra_groups": []} if os.geteuid() == 0 else {}
+
+
+def open_program():
+    """A copy that anybody may run, wherever the build folder stands."""
+    if not os.path.exists(at("cavetto")):
+        shutil.copy(CAVETTO, at("cavetto"))
+        os.chmod(at("cavetto"), 0o755)
+    return at("cavetto")
+
+
+def outputs(folder):
+    svg = write("steps.svg", outline(STEPS))
+    fern = write("fern.cavetto", project(RABBET))
+    return [(["passes", fern, "-o", os.path.join(folder, "plan.xml")], "plan.xml"),
+            (["passes", fern, "-o", os.path.join(folder, "plan.pdf")], "plan.pdf"),
+            (["passes", fern, "-o", os.path.join(folder, "plan.txt")], "plan.txt"),
+            (["drawing", fern, "--section", "-o", os.path.join(folder, "part.svg")], "part.svg"),
+            (["import", svg, "-o", os.path.join(folder, "new.cavetto")], "new.cavetto")]
+
+
+@tap.test("/tool/writing/no-such-folder")
+def test_no_folder():
+    for command, name in outputs(at("nowhere")):
+        refuse(command, 2, name)
+    tap.true(not os.path.exists(at("nowhere")), "a folder was made")
+
+
+@tap.test("/tool/writing/no-permission-keeps-the-old-file")
+def test_no_permission():
+    folder = at("locked")
+    os.makedirs(folder, exist_ok=True)
+    commands = outputs(folder)
+    for _, name in commands:
+        write(os.path.join("locked", name), "what was there")
+    os.chmod(folder, 0o555)
+    for command, name in commands:
+        refuse(command, 2, name, program=open_program(), **as_nobody())
+        tap.equal(read(os.path.join("locked", name)), b"what was there", name)
+    tap.equal(sorted(os.listdir(folder)), sorted(name for _, name in commands))
+    os.chmod(folder, 0o755)
+
+
+@tap.test("/tool/writing/full-disk")
+def test_full_disk():
+    if not os.path.exists("/dev/full"):
+        raise AssertionError("this system has no /dev/full")
+    with open("/dev/full", "wb") as full:
+        for command in (["passes", demo("plain-steps")], ["look", demo("plain-steps")], ["--help"],
+                        ["passes", "--help"], ["--version"],
+                        ["drawing", demo("plain-steps"), "--section", "-o", "-"]):
+            done = subprocess.run([CAVETTO, *command], stdin=subprocess.DEVNULL, stdout=full,
+                                  stderr=subprocess.PIPE, timeout=SECONDS, check=False)
+            tap.equal(done.returncode, 2, f"{command}:")
+            tap.contains(done.stderr.decode(), "standard output", f"{command}:")
+            tap.equal(done.stderr.count(b"\n"), 1, f"{command}:")
+    for name, arguments in [("x.xml", ["passes", demo("plain-steps")]),
+                            ("x.svg", ["drawing", demo("plain-steps"), "--section"])]:
+        link = at(name)
+        os.symlink("/dev/full", link)
+        refuse([*arguments, "-o", link], 2, name)
+        tap.true(os.path.islink(link), "the link is gone")
+        os.unlink(link)
+
+
+@tap.test("/tool/writing/nothing-is-left-behind")
+def test_no_litter():
+    folder = at("clean")
+    os.makedirs(folder, exist_ok=True)
+    for command, name in outputs(folder):
+        succeed(*command)
+        tap.true(os.path.getsize(os.path.join(folder, name)) > 100, name)
+    tap.equal(sorted(os.listdir(folder)), sorted(name for _, name in outputs(folder)))
+
+
+# Another locale
+
+
+def german():
+    """The environment of a locale with a decimal comma, made here so that none need be there."""
+    locales = at("locales")
+    if not os.path.isdir(locales):
+        os.makedirs(locales)
+        subprocess.run(["localedef", "-i", "de_DE", "-f", "UTF-8", os.path.join(locales, "de_DE.UTF-8")],
+                       check=True, capture_output=True)
+    return {"LOCPATH": locales, "LC_ALL": "de_DE.UTF-8", "LANGUAGE": "de"}
+
+
+@tap.test("/tool/locale/it-is-in-force")
+def test_locale_in_force():
+    done = run("-c", "import locale; locale.setlocale(locale.LC_ALL, ''); "
+               "print(locale.localeconv()['decimal_point'])", program=sys.executable,
+               environment=german())
+    tap.equal(done.stdout, b",\n", done.stderr)
+
+
+@tap.test("/tool/locale/same-bytes")
+def test_locale():
+    svg = write("steps.svg", outline(STEPS.replace("38", "38.25")))
+    for number, arguments in enumerate([
+            ["passes", demo("cove-and-bead"), "-o", "OUT.xml"],
+            ["passes", demo("cove-and-bead"), "-o", "OUT.txt"],
+            ["passes", demo("cove-and-bead"), "--unit", "in", "-o", "OUT.txt"],
+            ["passes", demo("cove-and-bead"), "-o", "OUT.pdf"],
+            ["drawing", demo("wide-scoop"), "--section", "-o", "OUT.svg"],
+            ["import", svg, "--blank", "60.5x25,5", "--length", "1000.5", "-o", "OUT.cavetto"]]):
+        files = []
+        for environment in ({"LC_ALL": "C"}, german()):
+            name = f"{number}-{len(files)}-{arguments[-1]}"
+            succeed(*arguments[:-1], at(name), environment=environment)
+            files.append(read(name))
+        tap.true(files[0] == files[1], f"{arguments} differs")
+    for command in (["--help"], ["passes", "--help"], ["look", demo("wide-scoop")]):
+        tap.equal(run(*command, environment=german()).stdout, run(*command).stdout, f"{command}:")
+
+
+sys.exit(tap.run())
