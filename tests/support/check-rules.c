@@ -10,6 +10,8 @@
 #define GOUGE_SPACING 0.02
 /* Layers are measured in columns this far apart. */
 #define COLUMN 0.05
+/* Shorter edges of the profile are chords, not faces. */
+#define FACE_LEAST 1.0
 
 double
 check_gouge (const CheckPlan *plan,
@@ -74,6 +76,10 @@ profile_has_angle (const CheckPlan *plan, double degrees)
           CheckPoint p = g_array_index (ring, CheckPoint, i);
           CheckPoint q = g_array_index (ring, CheckPoint, (i + 1) % ring->len);
           double angle = atan2 (fabs (q.y - p.y), fabs (q.x - p.x)) * 180.0 / G_PI;
+
+          /* A chord of a curve is no drawn face. */
+          if (hypot (q.x - p.x, q.y - p.y) < FACE_LEAST)
+            continue;
 
           if (fabs (angle - degrees) < 0.01 || fabs (90.0 - angle - degrees) < 0.01)
             return TRUE;
@@ -337,7 +343,7 @@ check_bite (CheckReport *report,
   if (setup->machine == CHECK_MACHINE_COVE && layer > cove_layer + 2.0 * CHECK_LENGTH_SLACK)
     check_report_add (report, CHECK_RULE_BITE, number,
                       "takes a layer of %.2f mm over the blade, at most %.2f", layer, cove_layer);
-  /* The step of 0.1 mm² or 2 % that a plan's own figure may be off. */
+  /* What a plan's own figure may be off: 2 % or 0.2 mm². */
   if (fabs (chips - pass->removes) > fmax (0.2, 0.02 * chips))
     check_report_add (report, CHECK_RULE_CHIPS, number, "takes %.3f mm², the plan says %.3f", chips,
                       pass->removes);
