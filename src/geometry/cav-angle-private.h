@@ -18,7 +18,7 @@ cav_angle_wrap (double degrees)
   if (wrapped < 0.0)
     wrapped += 360.0;
   /* Adding 0 turns a negative zero into a plain one. */
-  return wrapped < 360.0 ? wrapped + 0.0 : 0.0;
+  return wrapped >= 360.0 ? 0.0 : wrapped + 0.0;
 }
 
 /* The angle that differs by whole turns and lies in [-180, 180]. */

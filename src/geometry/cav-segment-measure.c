@@ -13,9 +13,8 @@
 #define LENGTH_EPSILON 1e-13
 #define LENGTH_DEPTH 24
 
-/* Parameters at which the distance to an ellipse is first looked at, per full turn. */
-#define DISTANCE_SAMPLES 32
-#define DISTANCE_ITERATIONS 60
+/* Halvings of a quadrant until neighbouring numbers are left. */
+#define DISTANCE_ITERATIONS 54
 
 static gboolean
 is_circle (const CavSegment *arc)
@@ -114,54 +113,68 @@ circle_distance (const CavSegment *arc, CavPoint point)
   return ends;
 }
 
-/* Half the derivative of the squared distance between the ellipse at t and the point (x, y) of
- * its own axes. */
+/* Where a s - b c + k s c, s and c sine and cosine of t, turns positive between low and high. */
 static double
-distance_slope (const CavSegment *arc, double x, double y, double t)
+find_foot (double a, double b, double k, double low, double high)
 {
-  double s = sin (t);
-  double c = cos (t);
+  for (int i = 0; i < DISTANCE_ITERATIONS; i++)
+    {
+      double middle = 0.5 * (low + high);
+      double s = sin (middle);
+      double c = cos (middle);
 
-  return (arc->ry * arc->ry - arc->rx * arc->rx) * s * c + arc->rx * x * s - arc->ry * y * c;
+      if (a * s - b * c + k * s * c < 0.0)
+        low = middle;
+      else
+        high = middle;
+    }
+  return 0.5 * (low + high);
 }
 
-/* The squared distance is a trigonometric polynomial of second degree in t, whatever the shape
- * of the ellipse: what 32 samples a turn do not show as a minimum is none that counts. Each
- * one they show is closed in by halving. */
+/* Distance to the ellipse at the direction (c, s) of its parameter, where that lies on the arc. */
+static double
+distance_at (const CavSegment *arc, double x, double y, double c, double s)
+{
+  if (!arc_has_parameter (arc, atan2 (s, c) / RADIANS))
+    return G_MAXDOUBLE;
+  return hypot (arc->rx * c - x, arc->ry * s - y);
+}
+
+/*
+ * The feet of the perpendiculars from (x, y) on an ellipse are the zeros of
+ * g (t) = rx x sin t - ry y cos t + (ry^2 - rx^2) sin t cos t, half the slope of the squared
+ * distance. With the point mirrored into the first quadrant exactly one zero lies in that
+ * quadrant, the nearest foot. The farthest lies opposite. Two more, of which one is a nearest
+ * foot of its own, lie across the longer axis where the point is within the evolute,
+ * (rx x)^(2/3) + (ry y)^(2/3) < |ry^2 - rx^2|^(2/3); between them g is greatest where
+ * tan^3 t = ry y / rx x. An arc may hold the one and not the other, so all three are looked at.
+ */
 static double
 ellipse_distance (const CavSegment *arc, CavPoint point)
 {
   CavPoint unit = cav_arc_to_unit (arc, point);
   double x = unit.x * arc->rx;
   double y = unit.y * arc->ry;
-  int n = MAX (2, (int)ceil (fabs (arc->sweep) / 360.0 * DISTANCE_SAMPLES));
-  double step = arc->sweep * RADIANS / n;
-  double start = arc->start * RADIANS;
+  double sx = x < 0.0 ? -1.0 : 1.0;
+  double sy = y < 0.0 ? -1.0 : 1.0;
+  double a = arc->rx * fabs (x);
+  double b = arc->ry * fabs (y);
+  double k = arc->ry * arc->ry - arc->rx * arc->rx;
   double best = fmin (cav_point_distance (arc->from, point), cav_point_distance (arc->to, point));
-  double low_slope = distance_slope (arc, x, y, start) * step;
+  double t = find_foot (a, b, k, 0.0, 0.5 * G_PI);
+  double top = atan2 (cbrt (b), cbrt (a));
 
-  for (int i = 0; i < n; i++)
-    {
-      double low = start + i * step;
-      double high = start + (i + 1) * step;
-      double high_slope = distance_slope (arc, x, y, high) * step;
-
-      if (low_slope <= 0.0 && high_slope >= 0.0)
-        {
-          for (int k = 0; k < DISTANCE_ITERATIONS; k++)
-            {
-              double middle = 0.5 * (low + high);
-
-              if (distance_slope (arc, x, y, middle) * step < 0.0)
-                low = middle;
-              else
-                high = middle;
-            }
-          best = fmin (best, hypot (arc->rx * cos (low) - x, arc->ry * sin (low) - y));
-        }
-      low_slope = high_slope;
-    }
-  return best;
+  best = fmin (best, distance_at (arc, x, y, sx * cos (t), sy * sin (t)));
+  if (fabs (k) * sin (top) * cos (top) <= a * sin (top) + b * cos (top))
+    return best;
+  if (k < 0.0)
+    sy = -sy;
+  else
+    sx = -sx;
+  t = find_foot (-a, b, fabs (k), 0.0, top);
+  best = fmin (best, distance_at (arc, x, y, sx * cos (t), sy * sin (t)));
+  t = find_foot (a, -b, -fabs (k), top, 0.5 * G_PI);
+  return fmin (best, distance_at (arc, x, y, sx * cos (t), sy * sin (t)));
 }
 
 double

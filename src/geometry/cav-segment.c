@@ -37,7 +37,7 @@ arc_without_ends (
 
   arc.rx = fabs (rx);
   arc.ry = fabs (ry);
-  arc.sweep = CLAMP (sweep, -360.0, 360.0);
+  arc.sweep = isfinite (sweep) ? CLAMP (sweep, -360.0, 360.0) : sweep;
   arc.rotation = rotation;
   arc.start = start;
   if (is_circle (arc.rx, arc.ry))
