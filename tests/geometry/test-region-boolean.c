@@ -1,0 +1,623 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "geometry/cav-region.h"
+
+#include <geos_c.h>
+
+#include "geometry-shapes.h"
+
+/* Greatest distance that a found outline may have from the drawn curve. */
+#define DRAWN_TOLERANCE 0.005
+
+static void
+assert_same (const CavRegion *a, const CavRegion *b, double tolerance)
+{
+  g_autoptr (CavRegion) more = shapes_difference (a, b);
+  g_autoptr (CavRegion) less = shapes_difference (b, a);
+
+  shapes_assert_near (cav_region_get_area (more), 0.0, tolerance);
+  shapes_assert_near (cav_region_get_area (less), 0.0, tolerance);
+}
+
+/* Every point of the outline lies on an outline of one of the operands. */
+static void
+assert_drawn (const CavRegion *region, const CavRegion *a, const CavRegion *b)
+{
+  for (guint i = 0; i < cav_region_get_ring_count (region); i++)
+    {
+      const CavPath *path = cav_region_get_ring (region, i);
+
+      for (guint k = 0; k < cav_path_get_segment_count (path); k++)
+        for (double t = 0.0; t <= 1.0; t += 0.0625)
+          {
+            CavPoint point = cav_segment_point_at (cav_path_get_segment (path, k), t);
+            double distance
+                = fmin (cav_region_get_distance (a, point), cav_region_get_distance (b, point));
+
+            g_assert_cmpfloat (distance, <=, DRAWN_TOLERANCE);
+          }
+    }
+}
+
+/* A rabbet, a cove and a bead on a blank: nothing but what was drawn, to the last bit. */
+static void
+test_profile (void)
+{
+  g_autoptr (CavRegion) blank = cav_region_new_box (0.0, 0.0, 60.0, 22.0);
+  g_autoptr (CavRegion) rabbet = cav_region_new_box (-1.0, -1.0, 6.35, 9.525);
+  g_autoptr (CavRegion) cove = shapes_circle (60.0, 22.0, 12.7);
+  g_autoptr (CavRegion) hollow = shapes_ellipse (25.0, 22.0, 11.0, 6.5);
+  g_autoptr (CavRegion) one = shapes_difference (blank, rabbet);
+  g_autoptr (CavRegion) two = shapes_difference (one, cove);
+  g_autoptr (CavRegion) three = shapes_difference (two, hollow);
+
+  shapes_assert_invariants (three);
+  g_assert_cmpuint (cav_region_get_piece_count (three), ==, 1);
+  g_assert_cmpuint (shapes_count (three, CAV_SEGMENT_ARC), ==, 2);
+  g_assert_cmpuint (shapes_count (three, CAV_SEGMENT_LINE), ==, 7);
+  g_assert_cmpuint (shapes_count_arcs_of (three, 60.0, 22.0, 12.7, 12.7), ==, 1);
+  g_assert_cmpuint (shapes_count_arcs_of (three, 25.0, 22.0, 11.0, 6.5), ==, 1);
+  shapes_assert_near (
+      cav_region_get_area (three),
+      60.0 * 22.0 - 6.35 * 9.525 - 12.7 * 12.7 * G_PI / 4.0 - 11.0 * 6.5 * G_PI / 2.0, 1e-7);
+}
+
+static void
+test_corner_points_are_kept (void)
+{
+  g_autoptr (CavRegion) blank = cav_region_new_box (0.0, 0.0, 60.1, 22.3);
+  g_autoptr (CavRegion) cut = cav_region_new_box (10.0 / 3.0, -1.0, 20.0 / 3.0, 7.77);
+  g_autoptr (CavRegion) rest = shapes_difference (blank, cut);
+  const CavPath *path = cav_region_get_ring (rest, 0);
+  guint found = 0;
+
+  g_assert_cmpuint (cav_path_get_segment_count (path), ==, 8);
+  for (guint i = 0; i < 8; i++)
+    {
+      CavPoint from = cav_path_get_segment (path, i)->from;
+
+      found += cav_point_near (from, CAV_POINT (10.0 / 3.0, 7.77), 0.0);
+      found += cav_point_near (from, CAV_POINT (20.0 / 3.0, 7.77), 0.0);
+      found += cav_point_near (from, CAV_POINT (60.1, 22.3), 0.0);
+      found += cav_point_near (from, CAV_POINT (10.0 / 3.0, 0.0), 1e-12);
+    }
+  g_assert_cmpuint (found, ==, 4);
+}
+
+/* Where a line crosses an arc, the corner stands on both, not on the chord. */
+static void
+test_crossings_are_exact (void)
+{
+  g_autoptr (CavRegion) circle = shapes_circle (0.0, 0.0, 20.0);
+  g_autoptr (CavRegion) box = cav_region_new_box (-30.0, -30.0, 30.0, 7.3);
+  g_autoptr (CavRegion) cap = shapes_difference (circle, box);
+  g_autoptr (CavRegion) other = shapes_circle (15.0, 3.0, 11.0);
+  g_autoptr (CavRegion) lens = shapes_intersection (circle, other);
+  const CavPath *path = cav_region_get_ring (cap, 0);
+  double x = sqrt (400.0 - 7.3 * 7.3);
+
+  g_assert_cmpuint (cav_path_get_segment_count (path), ==, 2);
+  for (guint i = 0; i < 2; i++)
+    {
+      shapes_assert_near (fabs (cav_path_get_segment (path, i)->from.x), x, 1e-9);
+      shapes_assert_near (cav_path_get_segment (path, i)->from.y, 7.3, 1e-9);
+    }
+  path = cav_region_get_ring (lens, 0);
+  g_assert_cmpuint (cav_path_get_segment_count (path), ==, 2);
+  for (guint i = 0; i < 2; i++)
+    {
+      CavPoint from = cav_path_get_segment (path, i)->from;
+
+      shapes_assert_near (hypot (from.x, from.y), 20.0, 1e-9);
+      shapes_assert_near (hypot (from.x - 15.0, from.y - 3.0), 11.0, 1e-9);
+    }
+}
+
+/* The area two circles share, by the closed formula. */
+static void
+test_lens_area (void)
+{
+  double r = 9.0, q = 6.0;
+
+  for (double d = 3.5; d < 15.0; d += 0.5)
+    {
+      g_autoptr (CavRegion) a = shapes_circle (1.0, 2.0, r);
+      g_autoptr (CavRegion) b = shapes_circle (1.0 + 0.8 * d, 2.0 + 0.6 * d, q);
+      g_autoptr (CavRegion) lens = shapes_intersection (a, b);
+      double alpha = acos ((d * d + r * r - q * q) / (2.0 * d * r));
+      double beta = acos ((d * d + q * q - r * r) / (2.0 * d * q));
+
+      shapes_assert_near (cav_region_get_area (lens),
+                          r * r * (alpha - 0.5 * sin (2.0 * alpha))
+                              + q * q * (beta - 0.5 * sin (2.0 * beta)),
+                          1e-4);
+      g_assert_cmpuint (shapes_count (lens, CAV_SEGMENT_ARC), ==, 2);
+      g_assert_cmpuint (shapes_count (lens, CAV_SEGMENT_LINE), ==, 0);
+    }
+}
+
+/* Halves of a circle put together again are the circle. */
+static void
+test_halves_join (void)
+{
+  g_autoptr (CavRegion) left = shapes_sector (3.0, 4.0, 7.0, 90.0, 180.0);
+  g_autoptr (CavRegion) right = shapes_sector (3.0, 4.0, 7.0, 270.0, 180.0);
+  g_autoptr (CavRegion) whole = shapes_union (left, right);
+  const CavSegment *arc = cav_path_get_segment (cav_region_get_ring (whole, 0), 0);
+
+  shapes_assert_invariants (whole);
+  g_assert_cmpuint (shapes_count (whole, CAV_SEGMENT_LINE), ==, 0);
+  g_assert_cmpuint (shapes_count (whole, CAV_SEGMENT_ARC), ==, 1);
+  shapes_assert_exact (fabs (arc->sweep), 360.0);
+  shapes_assert_near (cav_region_get_area (whole), 49.0 * G_PI, 1e-9);
+}
+
+static void
+test_boxes_join (void)
+{
+  g_autoptr (CavRegion) left = cav_region_new_box (0.0, 0.0, 10.0 / 3.0, 5.0);
+  g_autoptr (CavRegion) right = cav_region_new_box (10.0 / 3.0, 0.0, 8.0, 5.0);
+  g_autoptr (CavRegion) whole = shapes_union (left, right);
+
+  g_assert_cmpuint (shapes_count (whole, CAV_SEGMENT_LINE), ==, 4);
+  shapes_assert_near (cav_region_get_area (whole), 40.0, 1e-12);
+}
+
+/* A copy that differs by rounding leaves exactly nothing, and changes nothing. */
+static void
+test_shifted_copies (void)
+{
+  static const double shifts[] = { 0.0, 1e-12, 1e-9, -1e-9, 1e-7, 1e-6 };
+  g_autoptr (GRand) rand = g_rand_new_with_seed (shapes_seed (61));
+
+  for (int i = 0; i < 60; i++)
+    {
+      double shift = shifts[i % G_N_ELEMENTS (shifts)];
+      g_autoptr (CavRegion) one = shapes_random_shape (rand, i % 3);
+      g_autoptr (CavRegion) other = shapes_random_shape (rand, i % 3);
+      g_autoptr (CavRegion) region = shapes_union (one, other);
+      g_autoptr (CavRegion) copy
+          = cav_region_transformed (region, cav_transform_translation (shift, -0.7 * shift));
+      g_autoptr (CavRegion) nothing = shapes_difference (region, copy);
+      g_autoptr (CavRegion) same = shapes_intersection (region, copy);
+      g_autoptr (CavRegion) both = shapes_union (region, copy);
+
+      g_assert_true (cav_region_is_empty (nothing));
+      shapes_assert_near (cav_region_get_area (same), cav_region_get_area (region), 1e-3);
+      g_assert_cmpuint (cav_region_get_piece_count (both), ==, cav_region_get_piece_count (region));
+      g_assert_cmpuint (cav_region_get_ring_count (both), ==, cav_region_get_ring_count (region));
+    }
+}
+
+/* A copy that has been turned about and back, as a rail is laid eight ways. */
+static void
+test_turned_copies (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (shapes_seed (62));
+
+  for (int i = 0; i < 40; i++)
+    {
+      double turn = i % 2 == 0 ? 90.0 * (i % 4) : g_rand_double_range (rand, -45.0, 45.0);
+      CavTransform there = cav_transform_compose (cav_transform_translation (13.7, -2.1),
+                                                  cav_transform_rotation (turn));
+      CavTransform back = cav_transform_compose (cav_transform_rotation (-turn),
+                                                 cav_transform_translation (-13.7, 2.1));
+      g_autoptr (CavRegion) one = shapes_random_shape (rand, i % 3);
+      g_autoptr (CavRegion) other = shapes_random_shape (rand, i % 3);
+      g_autoptr (CavRegion) region = shapes_union (one, other);
+      g_autoptr (CavRegion) turned = cav_region_transformed (region, there);
+      g_autoptr (CavRegion) copy = cav_region_transformed (turned, back);
+      g_autoptr (CavRegion) nothing = shapes_difference (region, copy);
+      g_autoptr (CavRegion) nothing_either = shapes_difference (copy, region);
+
+      g_assert_true (cav_region_is_empty (nothing));
+      g_assert_true (cav_region_is_empty (nothing_either));
+    }
+}
+
+/* Two kerfs that share a wall, straight or leaning, leave no film between them. */
+static void
+test_shared_walls (void)
+{
+  for (double tilt = 0.0; tilt <= 45.0; tilt += 7.5)
+    for (int i = 0; i < 20; i++)
+      {
+        CavTransform lean = cav_transform_compose (cav_transform_rotation (tilt),
+                                                   cav_transform_translation (10.0 / 7.0, 0.1));
+        double kerf = 3.2, f = 5.0 + i * 0.05;
+        g_autoptr (CavRegion) blank = cav_region_new_box (0.0, 0.0, 60.0, 20.0);
+        g_autoptr (CavRegion) upright = cav_region_new_box (f, -30.0, f + kerf, 6.0);
+        g_autoptr (CavRegion) beside = cav_region_new_box (f + kerf, -30.0, f + 2.0 * kerf, 6.0);
+        g_autoptr (CavRegion) one = cav_region_transformed (upright, lean);
+        g_autoptr (CavRegion) two = cav_region_transformed (beside, lean);
+        g_autoptr (CavRegion) first = shapes_difference (blank, one);
+        g_autoptr (CavRegion) rest = shapes_difference (first, two);
+        g_autoptr (CavRegion) chips = shapes_intersection (first, two);
+        g_autoptr (CavRegion) whole = shapes_intersection (blank, two);
+
+        g_assert_cmpuint (cav_region_get_piece_count (rest), ==, 1);
+        g_assert_cmpuint (shapes_count (rest, CAV_SEGMENT_LINE), ==, 8);
+        assert_same (chips, whole, 0.0);
+      }
+}
+
+/* A cut exactly along a wall takes nothing and leaves the wall as it was. */
+static void
+test_touching (void)
+{
+  g_autoptr (CavRegion) blank = cav_region_new_box (0.0, 0.0, 20.1, 10.3);
+  g_autoptr (CavRegion) beside = cav_region_new_box (20.1, -5.0, 25.0, 5.0);
+  g_autoptr (CavRegion) corner = cav_region_new_box (20.1, 10.3, 25.0, 15.0);
+  g_autoptr (CavRegion) tangent = shapes_circle (30.1, 5.0, 10.0);
+  const CavRegion *cuts[] = { beside, corner, tangent };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cuts); i++)
+    {
+      g_autoptr (CavRegion) rest = shapes_difference (blank, cuts[i]);
+      g_autoptr (CavRegion) chips = shapes_intersection (blank, cuts[i]);
+
+      g_assert_true (cav_region_is_empty (chips));
+      shapes_assert_near (cav_region_get_area (rest), 20.1 * 10.3, 1e-9);
+    }
+}
+
+/* Milling at random on the grid of a machine: what was removed and what is left is the blank. */
+static void
+test_milling_random (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (shapes_seed (63));
+
+  for (int i = 0; i < 12; i++)
+    {
+      g_autoptr (CavRegion) blank = cav_region_new_box (0.0, 0.0, 60.0, 25.0);
+      CavRegion *rest = cav_region_ref (blank);
+      double removed = 0.0;
+
+      for (int pass = 0; pass < 10; pass++)
+        {
+          double x = 0.05 * g_rand_int_range (rand, 0, 1200);
+          double depth = 0.05 * g_rand_int_range (rand, 20, 240);
+          double r = 0.25 * g_rand_int_range (rand, 8, 50);
+          g_autoptr (CavRegion) sweep
+              = pass % 3 == 0 ? shapes_circle (x, 25.0 + r - depth, r)
+                              : cav_region_new_box (x, pass % 3 == 1 ? -1.0 : 26.0 - depth, x + 3.2,
+                                                    pass % 3 == 1 ? depth : 26.0);
+          g_autoptr (CavRegion) chips = shapes_intersection (rest, sweep);
+          CavRegion *next = shapes_difference (rest, sweep);
+
+          removed += cav_region_get_area (chips);
+          shapes_assert_invariants (next);
+          shapes_assert_near (cav_region_get_area (next) + cav_region_get_area (chips),
+                              cav_region_get_area (rest), 2e-3);
+          cav_region_unref (rest);
+          rest = next;
+        }
+      shapes_assert_near (cav_region_get_area (rest) + removed, 60.0 * 25.0, 1e-2);
+      cav_region_unref (rest);
+    }
+}
+
+/* What GEOS alone says of the same shapes, in chords ten times as fine. */
+static GEOSGeometry *
+fine_polygons (GEOSContextHandle_t geos, const CavRegion *region)
+{
+  GEOSGeometry *all = GEOSGeom_createEmptyPolygon_r (geos);
+
+  for (guint i = 0; i < cav_region_get_ring_count (region); i++)
+    {
+      g_autoptr (GArray) points = cav_path_linearise (cav_region_get_ring (region, i), 2e-4);
+      GEOSCoordSequence *sequence = GEOSCoordSeq_create_r (geos, points->len + 1, 2);
+      GEOSGeometry *polygon, *sum;
+
+      for (guint k = 0; k <= points->len; k++)
+        {
+          CavPoint point = g_array_index (points, CavPoint, k % points->len);
+
+          GEOSCoordSeq_setXY_r (geos, sequence, k, point.x, point.y);
+        }
+      polygon
+          = GEOSGeom_createPolygon_r (geos, GEOSGeom_createLinearRing_r (geos, sequence), NULL, 0);
+      sum = cav_region_ring_is_hole (region, i) ? GEOSDifference_r (geos, all, polygon)
+                                                : GEOSUnion_r (geos, all, polygon);
+      GEOSGeom_destroy_r (geos, all);
+      GEOSGeom_destroy_r (geos, polygon);
+      all = sum;
+    }
+  return all;
+}
+
+static void
+assert_like_geos (GEOSContextHandle_t geos,
+                  const CavRegion *region,
+                  GEOSGeometry *expected,
+                  double tolerance)
+{
+  GEOSGeometry *found = fine_polygons (geos, region);
+  GEOSGeometry *apart = GEOSSymDifference_r (geos, found, expected);
+  double area = G_MAXDOUBLE;
+
+  g_assert_true (apart != NULL);
+  GEOSArea_r (geos, apart, &area);
+  shapes_assert_near (area, 0.0, tolerance);
+  GEOSGeom_destroy_r (geos, found);
+  GEOSGeom_destroy_r (geos, apart);
+  GEOSGeom_destroy_r (geos, expected);
+}
+
+static void
+test_against_geos (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (shapes_seed (64));
+  GEOSContextHandle_t geos = GEOS_init_r ();
+
+  for (int i = 0; i < 80; i++)
+    {
+      g_autoptr (CavRegion) a = shapes_random_shape (rand, i % 3);
+      g_autoptr (CavRegion) b = shapes_random_shape (rand, i % 3);
+      g_autoptr (CavRegion) sum = shapes_union (a, b);
+      g_autoptr (CavRegion) shared = shapes_intersection (a, b);
+      g_autoptr (CavRegion) rest = shapes_difference (a, b);
+      GEOSGeometry *one = fine_polygons (geos, a);
+      GEOSGeometry *other = fine_polygons (geos, b);
+      /* Chords of both, over both outlines. */
+      double tolerance
+          = 2e-4 * (cav_region_get_perimeter (a) + cav_region_get_perimeter (b)) + 1e-4;
+
+      assert_like_geos (geos, sum, GEOSUnion_r (geos, one, other), tolerance);
+      assert_like_geos (geos, shared, GEOSIntersection_r (geos, one, other), tolerance);
+      assert_like_geos (geos, rest, GEOSDifference_r (geos, one, other), tolerance);
+      GEOSGeom_destroy_r (geos, one);
+      GEOSGeom_destroy_r (geos, other);
+    }
+  GEOS_finish_r (geos);
+}
+
+static void
+test_properties_random (void)
+{
+  guint32 seed = shapes_seed (1000);
+
+  for (guint32 i = 0; i < 150; i++)
+    {
+      g_autoptr (GRand) rand = g_rand_new_with_seed (seed + i);
+      int per_mm = i % 3 == 0 ? 0 : i % 3 == 1 ? 1 : 10;
+      g_autoptr (CavRegion) raw = shapes_random_shape (rand, per_mm);
+      g_autoptr (CavRegion) bite = shapes_random_shape (rand, per_mm);
+      g_autoptr (CavRegion) a = shapes_difference (raw, bite);
+      g_autoptr (CavRegion) b = shapes_random_shape (rand, per_mm);
+      g_autoptr (CavRegion) sum = shapes_union (a, b);
+      g_autoptr (CavRegion) shared = shapes_intersection (a, b);
+      g_autoptr (CavRegion) rest = shapes_difference (a, b);
+      g_autoptr (CavRegion) other_rest = shapes_difference (b, a);
+      g_autoptr (CavRegion) none = shapes_intersection (rest, b);
+      g_autoptr (CavRegion) again = shapes_union (rest, shared);
+      CavRegion *parts[] = { rest, shared, other_rest };
+      g_autoptr (CavRegion) all = cav_region_union_all (parts, 3, NULL);
+      double tolerance = 1e-3;
+
+      g_test_message ("seed %u", seed + i);
+      shapes_assert_invariants (sum);
+      shapes_assert_invariants (shared);
+      shapes_assert_invariants (rest);
+      shapes_assert_near (cav_region_get_area (a) + cav_region_get_area (b),
+                          cav_region_get_area (sum) + cav_region_get_area (shared), tolerance);
+      shapes_assert_near (cav_region_get_area (a),
+                          cav_region_get_area (rest) + cav_region_get_area (shared), tolerance);
+      g_assert_true (cav_region_is_empty (none));
+      assert_same (again, a, 0.0);
+      assert_same (all, sum, 0.0);
+      assert_drawn (sum, a, b);
+      assert_drawn (rest, a, b);
+    }
+}
+
+/* A point is in the result as the operands say. */
+static void
+test_points_random (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (shapes_seed (65));
+
+  for (int i = 0; i < 60; i++)
+    {
+      g_autoptr (CavRegion) a = shapes_random_shape (rand, 0);
+      g_autoptr (CavRegion) b = shapes_random_shape (rand, 0);
+      g_autoptr (CavRegion) sum = shapes_union (a, b);
+      g_autoptr (CavRegion) shared = shapes_intersection (a, b);
+      g_autoptr (CavRegion) rest = shapes_difference (a, b);
+
+      for (int k = 0; k < 200; k++)
+        {
+          CavPoint point = CAV_POINT (g_rand_double_range (rand, -10.0, 55.0),
+                                      g_rand_double_range (rand, -10.0, 40.0));
+          gboolean in_a = cav_region_contains (a, point), in_b = cav_region_contains (b, point);
+
+          if (cav_region_get_distance (a, point) < DRAWN_TOLERANCE
+              || cav_region_get_distance (b, point) < DRAWN_TOLERANCE)
+            continue;
+          g_assert_true (cav_region_contains (sum, point) == (in_a || in_b));
+          g_assert_true (cav_region_contains (shared, point) == (in_a && in_b));
+          g_assert_true (cav_region_contains (rest, point) == (in_a && !in_b));
+        }
+    }
+}
+
+/* Slivers, and fins on what is left, are dropped; a wall that can be seen is not. */
+static void
+test_slivers (void)
+{
+  static const struct
+  {
+    const char *desc;
+    double width;
+    guint pieces;
+  } rows[] = {
+    { "a film", 2e-5, 1 },
+    { "still a film", 9e-5, 1 },
+    { "a thin wall", 2e-3, 2 },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (CavRegion) blank = cav_region_new_box (0.0, 0.0, 30.0, 10.0);
+      g_autoptr (CavRegion) kerf = cav_region_new_box (rows[i].width, -1.0, 3.0, 11.0);
+      g_autoptr (CavRegion) rest = shapes_difference (blank, kerf);
+      g_autoptr (CavRegion) stopped = cav_region_new_box (rows[i].width, 2.0, 3.0, 11.0);
+      g_autoptr (CavRegion) finned = shapes_difference (blank, stopped);
+
+      g_test_message ("%s", rows[i].desc);
+      g_assert_cmpuint (cav_region_get_piece_count (rest), ==, rows[i].pieces);
+      g_assert_cmpuint (cav_region_get_piece_count (finned), ==, 1);
+      shapes_assert_near (cav_region_get_bounds (finned).y1, 10.0, 1e-9);
+      /* Six corners without the fin, eight with it. */
+      g_assert_cmpuint (shapes_count (finned, CAV_SEGMENT_LINE), ==, rows[i].pieces == 1 ? 6 : 8);
+    }
+}
+
+/* Lines that graze an arc at any depth: neither gaps nor pieces that are not there. */
+static void
+test_grazing (void)
+{
+  for (double depth = -0.01; depth < 0.05; depth += 0.0007)
+    {
+      double r = 12.0;
+      g_autoptr (CavRegion) blank = cav_region_new_box (-20.0, 0.0, 20.0, 10.0);
+      g_autoptr (CavRegion) circle = shapes_circle (0.3, 10.0 + r - depth, r);
+      g_autoptr (CavRegion) rest = shapes_difference (blank, circle);
+      g_autoptr (CavRegion) chips = shapes_intersection (blank, circle);
+      double half = depth > 0.0 ? acos (1.0 - depth / r) : 0.0;
+      double area = r * r * (half - sin (half) * cos (half));
+
+      shapes_assert_invariants (rest);
+      g_assert_cmpuint (cav_region_get_piece_count (rest), ==, 1);
+      shapes_assert_near (cav_region_get_area (rest), 400.0 - area, 2e-3);
+      shapes_assert_near (cav_region_get_area (chips), area, 2e-3);
+      if (depth > 0.003)
+        g_assert_cmpuint (shapes_count (rest, CAV_SEGMENT_ARC), ==, 1);
+    }
+}
+
+static void
+test_empty_operands (void)
+{
+  g_autoptr (CavRegion) empty = cav_region_new_empty ();
+  g_autoptr (CavRegion) box = cav_region_new_box (0.0, 0.0, 2.0, 2.0);
+  g_autoptr (CavRegion) far = cav_region_new_box (10.0, 0.0, 12.0, 2.0);
+  CavRegion *sums[] = { shapes_union (box, empty),    shapes_union (empty, box),
+                        shapes_union (box, box),      shapes_difference (box, empty),
+                        shapes_difference (box, far), shapes_intersection (box, box) };
+  CavRegion *none[] = { shapes_difference (empty, box), shapes_difference (box, box),
+                        shapes_intersection (box, empty), shapes_intersection (box, far),
+                        shapes_union (empty, empty) };
+
+  for (guint i = 0; i < G_N_ELEMENTS (sums); i++)
+    {
+      shapes_assert_exact (cav_region_get_area (sums[i]), 4.0);
+      cav_region_unref (sums[i]);
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (none); i++)
+    {
+      g_assert_true (cav_region_is_empty (none[i]));
+      cav_region_unref (none[i]);
+    }
+}
+
+static void
+test_union_all (void)
+{
+  g_autoptr (CavRegion) none = cav_region_union_all (NULL, 0, NULL);
+  CavRegion *parts[41];
+  g_autoptr (CavRegion) one = NULL;
+  g_autoptr (CavRegion) all = NULL;
+
+  for (int i = 0; i < 40; i++)
+    parts[i] = cav_region_new_box (i * 0.25, 0.0, i * 0.25 + 0.3, 2.0);
+  parts[40] = cav_region_new_empty ();
+  one = cav_region_union_all (parts + 39, 2, NULL);
+  all = cav_region_union_all (parts, 41, NULL);
+  g_assert_true (cav_region_is_empty (none));
+  g_assert_true (one == parts[39]);
+  g_assert_cmpuint (shapes_count (all, CAV_SEGMENT_LINE), ==, 4);
+  shapes_assert_near (cav_region_get_area (all), 2.0 * 10.05, 1e-9);
+  for (int i = 0; i <= 40; i++)
+    cav_region_unref (parts[i]);
+}
+
+/* Many small holes in one plate. */
+static void
+test_many_holes (void)
+{
+  g_autoptr (CavRegion) plate = cav_region_new_box (0.0, 0.0, 100.0, 50.0);
+  CavRegion *holes[200];
+  g_autoptr (CavRegion) all = NULL;
+  g_autoptr (CavRegion) rest = NULL;
+
+  for (int i = 0; i < 200; i++)
+    holes[i] = shapes_circle (3.0 + (i % 20) * 4.8, 3.0 + (i / 20) * 4.8, 1.5);
+  all = cav_region_union_all (holes, 200, NULL);
+  rest = shapes_difference (plate, all);
+  g_assert_cmpuint (cav_region_get_ring_count (rest), ==, 201);
+  g_assert_cmpuint (shapes_count (rest, CAV_SEGMENT_ARC), ==, 200);
+  shapes_assert_near (cav_region_get_area (rest), 5000.0 - 200.0 * 2.25 * G_PI, 1e-6);
+  for (int i = 0; i < 200; i++)
+    cav_region_unref (holes[i]);
+}
+
+static gpointer
+thread_cb (gpointer data)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (GPOINTER_TO_UINT (data));
+  double *sum = g_new0 (double, 1);
+
+  for (int i = 0; i < 40; i++)
+    {
+      g_autoptr (CavRegion) a = shapes_random_shape (rand, 1);
+      g_autoptr (CavRegion) b = shapes_random_shape (rand, 1);
+      g_autoptr (CavRegion) both = shapes_union (a, b);
+
+      *sum += cav_region_get_area (both);
+    }
+  return sum;
+}
+
+/* The same work in several threads at once comes to the same as alone. */
+static void
+test_threads (void)
+{
+  g_autofree double *alone = thread_cb (GUINT_TO_POINTER (7));
+  GThread *threads[4];
+
+  for (int i = 0; i < 4; i++)
+    threads[i] = g_thread_new ("overlay", thread_cb, GUINT_TO_POINTER (7));
+  for (int i = 0; i < 4; i++)
+    {
+      g_autofree double *sum = g_thread_join (threads[i]);
+
+      shapes_assert_exact (*sum, *alone);
+    }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/geometry/region/boolean/profile", test_profile);
+  g_test_add_func ("/geometry/region/boolean/corner-points-are-kept", test_corner_points_are_kept);
+  g_test_add_func ("/geometry/region/boolean/crossings-are-exact", test_crossings_are_exact);
+  g_test_add_func ("/geometry/region/boolean/lens-area", test_lens_area);
+  g_test_add_func ("/geometry/region/boolean/halves-join", test_halves_join);
+  g_test_add_func ("/geometry/region/boolean/boxes-join", test_boxes_join);
+  g_test_add_func ("/geometry/region/boolean/shifted-copies", test_shifted_copies);
+  g_test_add_func ("/geometry/region/boolean/turned-copies", test_turned_copies);
+  g_test_add_func ("/geometry/region/boolean/shared-walls", test_shared_walls);
+  g_test_add_func ("/geometry/region/boolean/touching", test_touching);
+  g_test_add_func ("/geometry/region/boolean/milling-random", test_milling_random);
+  g_test_add_func ("/geometry/region/boolean/against-geos", test_against_geos);
+  g_test_add_func ("/geometry/region/boolean/properties-random", test_properties_random);
+  g_test_add_func ("/geometry/region/boolean/points-random", test_points_random);
+  g_test_add_func ("/geometry/region/boolean/slivers", test_slivers);
+  g_test_add_func ("/geometry/region/boolean/grazing", test_grazing);
+  g_test_add_func ("/geometry/region/boolean/empty-operands", test_empty_operands);
+  g_test_add_func ("/geometry/region/boolean/union-all", test_union_all);
+  g_test_add_func ("/geometry/region/boolean/many-holes", test_many_holes);
+  g_test_add_func ("/geometry/region/boolean/threads", test_threads);
+  return g_test_run ();
+}
