@@ -31,7 +31,7 @@ cav_svg_length_parse (const char *text, double *out_units, gboolean *out_has_uni
     text++;
   if (!cav_number_scan (&text, &number))
     return FALSE;
-  g_autofree char *word = g_strchomp (g_strdup (text));
+  g_autofree char *word = g_strstrip (g_strdup (text));
   for (guint i = 0; i < G_N_ELEMENTS (units); i++)
     if (strcmp (word, units[i].word) == 0)
       {
