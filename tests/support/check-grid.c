@@ -109,27 +109,24 @@ check_grid_get_distance (const CheckGrid *grid, guint8 value)
   g_autofree float *z = g_new (float, longest + 1);
   g_autofree int *v = g_new (int, longest);
 
-  /* Down the columns first: nothing but counting. */
+  /* Along the columns first, all of them at once: nothing but counting, down and up. */
   for (int ix = 0; ix < grid->nx; ix++)
-    {
-      float last = 1e6F;
+    f[ix] = 1e6F;
+  for (int iy = 0; iy < grid->ny; iy++)
+    for (int ix = 0; ix < grid->nx; ix++)
+      {
+        gsize at = (gsize)iy * (gsize)grid->nx + (gsize)ix;
 
-      for (int iy = 0; iy < grid->ny; iy++)
-        {
-          gsize at = (gsize)iy * (gsize)grid->nx + (gsize)ix;
+        f[ix] = grid->set[at] == value ? 0 : f[ix] + 1;
+        distance[at] = f[ix];
+      }
+  for (int iy = grid->ny - 2; iy >= 0; iy--)
+    for (int ix = 0; ix < grid->nx; ix++)
+      {
+        gsize at = (gsize)iy * (gsize)grid->nx + (gsize)ix;
 
-          last = grid->set[at] == value ? 0 : last + 1;
-          distance[at] = last;
-        }
-      last = 1e6F;
-      for (int iy = grid->ny - 1; iy >= 0; iy--)
-        {
-          gsize at = (gsize)iy * (gsize)grid->nx + (gsize)ix;
-
-          last = grid->set[at] == value ? 0 : last + 1;
-          distance[at] = MIN (distance[at], last);
-        }
-    }
+        distance[at] = MIN (distance[at], distance[at + (gsize)grid->nx] + 1);
+      }
   for (int iy = 0; iy < grid->ny; iy++)
     {
       float *line = distance + (gsize)iy * (gsize)grid->nx;

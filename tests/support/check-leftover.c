@@ -144,7 +144,7 @@ measure_thickness (const CheckPlan *plan,
                    const CheckSection *leftover,
                    const CheckSection *profile)
 {
-  double pixel = fmax (0.025, sqrt (plan->width * plan->thickness / 1.5e6));
+  double pixel = fmax (0.03, sqrt (plan->width * plan->thickness / 1.5e6));
   g_autoptr (CheckGrid) of_profile = check_grid_new (0, 0, plan->width, plan->thickness, pixel);
   g_autoptr (CheckGrid) rest = check_grid_new (0, 0, plan->width, plan->thickness, pixel);
   gsize n = (gsize)rest->nx * (gsize)rest->ny;

@@ -197,7 +197,7 @@ check_strong_part (const CheckPlan *plan,
                    const CheckSection *rail,
                    const CheckSection *profile)
 {
-  double pixel = fmax (0.05, sqrt (plan->width * plan->thickness / 1e6));
+  double pixel = fmax (0.08, sqrt (plan->width * plan->thickness / 5e5));
   g_autoptr (CheckGrid) grid = check_grid_new (0, 0, plan->width, plan->thickness, pixel);
   g_autoptr (CheckGrid) weak = check_grid_new (0, 0, plan->width, plan->thickness, pixel);
   g_autofree gboolean *kept = NULL;
