@@ -170,6 +170,20 @@ def test_documented_arrows():
         tap.equal(words & libraries, LIBRARIES[room] & libraries, f"{room} in DEVELOPERS.md:")
 
 
+@tap.test("/house/files-that-the-docs-speak-of-are-there")
+def test_documented_files():
+    checked = 0
+    for document in ("README.md", "DEVELOPERS.md"):
+        for path in re.findall(r"`((?:src|tests|docs|profile|shop|project|milling|tool)/[\w./-]+)`",
+                               read(document)):
+            checked += 1
+            if path.split("/")[0] in KNOWS:
+                path = "src/" + path
+            if "NAME" not in path and "FILE" not in path and "ROOM" not in path:
+                tap.true(os.path.exists(os.path.join(TOP, path)), f"{document}: {path} is missing")
+    tap.true(checked > 5, "hardly any file is spoken of")
+
+
 @tap.test("/house/every-file-names-its-licence")
 def test_licence_lines():
     files = [path for path in walk("src", "tests", "docs", "ui", "icons", "po")
