@@ -66,7 +66,8 @@ clip_cut (const CavCut *cut,
       return NULL;
     }
   double inside = cav_region_get_area (clipped);
-  if (inside < DUST_AREA)
+  double area = cav_region_get_area (region);
+  if (inside < MIN (DUST_AREA, area / 2.0))
     {
       g_autofree char *message
           = g_strdup_printf ("the %s lies outside the blank and takes nothing; move it to "
@@ -75,7 +76,7 @@ clip_cut (const CavCut *cut,
       add_cut_finding (findings, CAV_FINDING_WRONG, "cut-outside", index, message);
       return NULL;
     }
-  if (inside < cav_region_get_area (region) - DUST_AREA)
+  if (inside < area - MIN (DUST_AREA, area / 2.0))
     {
       g_autofree char *message
           = g_strdup_printf ("the %s reaches beyond the blank; what is outside is left out.", name);

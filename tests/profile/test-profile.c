@@ -248,6 +248,21 @@ test_partly_outside (void)
   g_assert_cmpfloat_with_epsilon (cav_region_get_area (profile->waste), 15.0, 1e-3);
 }
 
+/* The smallest cuts there are lie inside for all that. */
+static void
+test_smallest (void)
+{
+  g_autoptr (GPtrArray) cuts = new_cuts ();
+  add_corner_cut (cuts, CAV_CUT_CHAMFER, CAV_CORNER_FACE_INSIDE, 0.1, 0.1);
+  add_corner_cut (cuts, CAV_CUT_ROUND, CAV_CORNER_FACE_OUTSIDE, 0.1, 0.1);
+  g_autoptr (CavProfile) profile = cav_profile_new (&blank, cuts);
+
+  g_assert_true (cav_profile_is_sound (profile));
+  g_assert_null (find (profile, "cut-partly-outside"));
+  g_assert_cmpfloat_with_epsilon (cav_region_get_area (profile->waste),
+                                  0.005 + 0.01 * (1.0 - G_PI / 4.0), 1e-4);
+}
+
 /* A wrong cut is a finding that names it; the others still count. */
 static void
 test_wrong_cuts (void)
@@ -444,6 +459,7 @@ main (int argc, char **argv)
   g_test_add_func ("/profile/profile/empty", test_empty);
   g_test_add_func ("/profile/profile/outside", test_outside);
   g_test_add_func ("/profile/profile/partly-outside", test_partly_outside);
+  g_test_add_func ("/profile/profile/smallest", test_smallest);
   g_test_add_func ("/profile/profile/wrong-cuts", test_wrong_cuts);
   g_test_add_func ("/profile/profile/bad-blanks", test_bad_blanks);
   g_test_add_func ("/profile/profile/hole", test_hole);
