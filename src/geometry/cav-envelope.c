@@ -137,7 +137,7 @@ cav_envelope_new (const CavRegion *region, double x0, double x1, double step)
   envelope = g_new (CavEnvelope, 1);
   envelope->origin = x0;
   envelope->step = step;
-  envelope->n_columns = MAX (0, (int)columns);
+  envelope->n_columns = columns > 0.0 ? (int)columns : 0;
   envelope->heights = g_new (float, envelope->n_columns + 1);
   for (int i = 0; i < envelope->n_columns; i++)
     envelope->heights[i] = CAV_ENVELOPE_OPEN;

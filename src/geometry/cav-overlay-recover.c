@@ -255,8 +255,9 @@ carrier_distance (const CavSegment *carrier, CavPoint point, CavPoint *out_gradi
       steepness = hypot (gx, gy);
       if (r <= 0.0 || steepness <= 0.0)
         {
+          /* The centre has no nearest point; without a gradient the search ends here. */
           *out_gradient = CAV_POINT (0.0, 0.0);
-          return 0.0;
+          return -fmin (carrier->rx, carrier->ry);
         }
       *out_gradient = CAV_POINT ((c * gx - s * gy) / steepness, (s * gx + c * gy) / steepness);
       return (r - 1.0) * r / steepness;

@@ -210,6 +210,44 @@ test_polygon (gconstpointer data)
   shapes_assert_near (cav_region_get_area (region), row->area, 1e-3);
 }
 
+/* Scribbles on a coarse grid touch, overlap and cross themselves in every way: they are refused,
+ * or a sound region of the area that they run around comes out. */
+static void
+test_scribbles (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (shapes_seed (32));
+  guint n_refused = 0, n_taken = 0, n_pieces = 0;
+
+  for (int i = 0; i < 4000; i++)
+    {
+      CavPoint points[8];
+      guint n = (guint)g_rand_int_range (rand, 3, 9);
+      g_autoptr (GError) error = NULL;
+      g_autoptr (CavRegion) region = NULL;
+      double area = 0.0;
+
+      for (guint k = 0; k < n; k++)
+        points[k] = CAV_POINT (g_rand_int_range (rand, 0, 5), g_rand_int_range (rand, 0, 5));
+      for (guint k = 0; k < n; k++)
+        area += 0.5 * (points[k].x * points[(k + 1) % n].y - points[k].y * points[(k + 1) % n].x);
+      region = cav_region_new_polygon (points, n, &error);
+      g_assert_true ((region == NULL) == (error != NULL));
+      if (region == NULL)
+        {
+          n_refused++;
+          continue;
+        }
+      n_taken++;
+      n_pieces += cav_region_get_piece_count (region) > 1;
+      shapes_assert_invariants (region);
+      shapes_assert_near (cav_region_get_area (region), fabs (area), 1e-3);
+    }
+  /* The mix holds all three kinds. */
+  g_assert_cmpuint (n_refused, >, 1000);
+  g_assert_cmpuint (n_taken, >, 800);
+  g_assert_cmpuint (n_pieces, >, 20);
+}
+
 static void
 test_open_path (void)
 {
@@ -370,6 +408,7 @@ main (int argc, char **argv)
 
       g_test_add_data_func (path, &polygon_rows[i], test_polygon);
     }
+  g_test_add_func ("/geometry/region/scribbles", test_scribbles);
   g_test_add_func ("/geometry/region/open-path", test_open_path);
   g_test_add_func ("/geometry/region/crossing/place", test_crossing_place);
   g_test_add_func ("/geometry/region/crossing/arcs", test_crossing_arcs);
