@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "tool/cav-import.h"
 #include "tool/cav-text.h"
 #include "tool/cav-tool.h"
 
@@ -6,6 +7,8 @@
 
 /* More rails than anybody mills in one go. */
 #define RAILS_MAX 1000
+/* Least length of the rails, mm; project files keep to it, too. */
+#define RAILS_LENGTH_MIN 1.0
 
 G_DEFINE_QUARK (cav - tool - error - quark, cav_tool_error)
 
@@ -136,19 +139,17 @@ parse_paper (CavArguments *arguments, const char *value, char **out_message)
 }
 
 static gboolean
-parse_positive_length (const char *option, const char *value, double *out_mm, char **out_message)
+parse_length (
+    const char *option, const char *value, double least, double *out_mm, char **out_message)
 {
   g_autoptr (GError) error = NULL;
+  g_autofree char *least_text = cav_text_format_number (least, 1);
 
   if (!cav_length_parse (value, CAV_UNIT_MM, out_mm, &error))
-    {
-      *out_message = g_strdup_printf ("%s: %s", option, error->message);
-      return FALSE;
-    }
-  if (*out_mm > 0.0)
-    return TRUE;
-  *out_message = g_strdup_printf ("%s: “%s” is not more than 0", option, value);
-  return FALSE;
+    *out_message = g_strdup_printf ("%s: %s", option, error->message);
+  else if (*out_mm < least)
+    *out_message = g_strdup_printf ("%s: “%s” is less than %s mm", option, value, least_text);
+  return *out_message == NULL;
 }
 
 static gboolean
@@ -162,8 +163,8 @@ parse_blank (CavArguments *arguments, const char *value, char **out_message)
       *out_message = g_strdup_printf ("--blank is width x thickness, like 60x22, not “%s”", value);
       return FALSE;
     }
-  if (!parse_positive_length ("--blank", parts[0], &blank->width, out_message)
-      || !parse_positive_length ("--blank", parts[1], &blank->thickness, out_message))
+  if (!parse_length ("--blank", parts[0], CAV_IMPORT_BLANK_MIN, &blank->width, out_message)
+      || !parse_length ("--blank", parts[1], CAV_IMPORT_BLANK_MIN, &blank->thickness, out_message))
     return FALSE;
   if (blank->width > CAV_BLANK_MAX || blank->thickness > CAV_BLANK_MAX)
     {
@@ -211,7 +212,7 @@ take_value (CavArguments *arguments, CavOption option, const char *value, char *
     case CAV_OPTION_RAILS:
       return parse_rails (arguments, value, out_message);
     case CAV_OPTION_LENGTH:
-      return parse_positive_length ("--length", value, &arguments->length, out_message);
+      return parse_length ("--length", value, RAILS_LENGTH_MIN, &arguments->length, out_message);
     case CAV_OPTION_SECTION:
       break;
     }

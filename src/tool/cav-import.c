@@ -115,11 +115,11 @@ set_cuts (CavProject *project, const CavBlank *blank, const GPtrArray *cuts)
 static gboolean
 check_blank (const CavBlank *blank, GError **error)
 {
-  if (blank->width > 0.0 && blank->thickness > 0.0 && blank->width <= CAV_BLANK_MAX
-      && blank->thickness <= CAV_BLANK_MAX)
+  if (blank->width >= CAV_IMPORT_BLANK_MIN && blank->thickness >= CAV_IMPORT_BLANK_MIN
+      && blank->width <= CAV_BLANK_MAX && blank->thickness <= CAV_BLANK_MAX)
     return TRUE;
   g_set_error (error, CAV_TOOL_ERROR, 0,
-               "a blank as large as the picture is not between 0 and %.0f mm; give its size with "
+               "a blank as large as the picture is not between 0.1 and %.0f mm; give its size with "
                "--blank",
                CAV_BLANK_MAX);
   return FALSE;

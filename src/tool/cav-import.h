@@ -5,6 +5,9 @@
 
 G_BEGIN_DECLS
 
+/* Least width and thickness of a blank, mm; project files keep to it, too. */
+#define CAV_IMPORT_BLANK_MIN 0.1
+
 /* Makes outline, in a picture of that size with y running down, the profile of the project: sets
  * the blank and one drawn cut for each piece of waste. The picture's left edge is x = 0, its lower
  * edge y = 0. Errors (CAV_TOOL_ERROR, CAV_GEOMETRY_ERROR) where the outline is not one closed

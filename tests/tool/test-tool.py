@@ -150,12 +150,12 @@ def test_usage():
     for option, value, says in [("--rails", "0", "from 1"), ("--rails", "2.5", "whole number"),
                                 ("--rails", "-1", "from 1"), ("--rails", "99999999999", "from 1"),
                                 ("--rails", "nan", "whole number"),
-                                ("--length", "0", "not more than 0"),
-                                ("--length", "-5", "not more than 0"), ("--length", "nan", "nan"),
+                                ("--length", "0", "less than 1 mm"),
+                                ("--length", "-5", "less than 1 mm"), ("--length", "nan", "nan"),
                                 ("--length", "inf", "inf"), ("--length", "", "missing"),
                                 ("--blank", "60", "width x thickness"),
-                                ("--blank", "60x", "missing"), ("--blank", "0x22", "more than 0"),
-                                ("--blank", "60x-2", "more than 0"), ("--blank", "nanx22", "nan"),
+                                ("--blank", "60x", "missing"), ("--blank", "0x22", "less than 0.1 mm"),
+                                ("--blank", "60x-2", "less than 0.1 mm"), ("--blank", "nanx22", "nan"),
                                 ("--blank", "60x1e9", "e9"), ("--blank", "60x501", "500")]:
         refuse(["import", steps, option, value, "-o", out], 2, option, says)
     tap.true(not os.path.exists(out), "something was written")
@@ -223,6 +223,15 @@ def test_import_refusals():
         refuse(["import", svg, "-o", out], 2, name + ".svg", says)
     refuse(["import", at("missing.svg"), "-o", out], 2, "missing.svg")
     tap.true(not os.path.exists(out), "something was written")
+
+
+@tap.test("/tool/import/a-million-points-end-soon")
+def test_import_million():
+    points = " ".join(f"{i % 7}.{i % 10},{i % 23}" for i in range(1_000_000))
+    svg = write("million.svg", outline("M 0,0 L " + points + " Z"))
+    begin = time.monotonic()
+    refuse(["import", svg, "-o", at("never.cavetto")], 2, "million.svg")
+    tap.true(time.monotonic() - begin < SECONDS / 2, "it takes too long")
 
 
 @tap.test("/tool/import/blank-too-small-is-refused")
