@@ -73,41 +73,50 @@ arc_y_at (const ArcFunction *f, double x)
   return f->centre.y + f->slope * dx + f->reach * sqrt ((1.0 - share) * (1.0 + share));
 }
 
+/* The ends of an arc may stand a little off its curve; a piece then reaches over both, and as far
+ * down as the lower of them. */
+static void
+widen_to_curve (const CavSegment *segment, CavMonotone *piece)
+{
+  CavArcFrame frame = cav_arc_frame (segment);
+  CavPoint from = cav_arc_frame_point (&frame, piece->t0);
+  CavPoint to = cav_arc_frame_point (&frame, piece->t1);
+
+  piece->from = CAV_POINT (fmin (piece->from.x, from.x), fmin (piece->from.y, from.y));
+  piece->to = CAV_POINT (fmax (piece->to.x, to.x), fmin (piece->to.y, to.y));
+}
+
 /* A monotone piece takes its least height over a column at one end of what it has of it. */
 static void
 take_piece (CavEnvelope *envelope, const CavSegment *segment, const CavMonotone *piece)
 {
-  double x0 = piece->from.x;
-  double x1 = piece->to.x;
+  gboolean arc = segment->kind == CAV_SEGMENT_ARC;
   double low = fmin (piece->from.y, piece->to.y);
+  double y0 = piece->from.y;
   ArcFunction f = { 0 };
-  double y0;
   int first, last;
 
   /* A column that is only touched at its boundary has no part of the region. */
-  double begin = (x0 + CAV_TOLERANCE_POINT - envelope->origin) / envelope->step;
-  double end = (x1 - CAV_TOLERANCE_POINT - envelope->origin) / envelope->step;
+  double begin = (piece->from.x + CAV_TOLERANCE_POINT - envelope->origin) / envelope->step;
+  double end = (piece->to.x - CAV_TOLERANCE_POINT - envelope->origin) / envelope->step;
 
-  if (begin >= envelope->n_columns || end < 0.0 || x1 - x0 <= 0.0)
+  if (begin >= envelope->n_columns || end < 0.0)
     return;
   first = begin > 0.0 ? (int)begin : 0;
   last = end < envelope->n_columns - 1 ? (int)end : envelope->n_columns - 1;
 
-  if (segment->kind == CAV_SEGMENT_ARC)
+  if (arc)
     f = arc_function (segment, piece);
-  y0 = piece->from.y;
   for (int column = first; column <= last; column++)
     {
       double left = envelope->origin + column * envelope->step;
       double right = left + envelope->step;
-      double y1;
+      double y1 = piece->to.y;
 
-      if (column == first && left > x0)
-        y0 = segment->kind == CAV_SEGMENT_ARC ? arc_y_at (&f, left) : line_y_at (piece, left);
-      if (right >= x1)
-        y1 = piece->to.y;
-      else
-        y1 = segment->kind == CAV_SEGMENT_ARC ? arc_y_at (&f, right) : line_y_at (piece, right);
+      if (column == first && left > piece->from.x)
+        y0 = arc ? arc_y_at (&f, left) : line_y_at (piece, left);
+      if (right < piece->to.x)
+        y1 = arc ? arc_y_at (&f, right) : line_y_at (piece, right);
       lower_to (envelope, column, fmax (fmin (y0, y1), low));
       y0 = y1;
     }
@@ -121,8 +130,13 @@ take_segment (CavEnvelope *envelope, const CavSegment *segment)
   guint n = cav_segment_split_monotone (segment, pieces);
 
   for (guint i = 0; i < n; i++)
-    if (pieces[i].to.x > pieces[i].from.x)
+    {
+      if (pieces[i].to.x <= pieces[i].from.x)
+        continue;
+      if (segment->kind == CAV_SEGMENT_ARC)
+        widen_to_curve (segment, &pieces[i]);
       take_piece (envelope, segment, &pieces[i]);
+    }
 }
 
 CavEnvelope *

@@ -76,6 +76,30 @@ test_circle (void)
     }
 }
 
+/* The ends of an arc may stand a little off its curve: the envelope is below both. */
+static void
+test_ends_off_curve (void)
+{
+  double lift = 0.9 * CAV_TOLERANCE_CHORD;
+  CavSegment arc = cav_segment_arc (CAV_POINT (0.0, 0.0), 8.0, 5.0, 0.0, 200.0, 140.0);
+  CavPath *path = cav_path_new ();
+  g_autoptr (CavRegion) region = NULL;
+  g_autoptr (CavEnvelope) envelope = NULL;
+
+  arc.from.y += lift;
+  arc.to.y += lift;
+  cav_path_append (path, &arc);
+  region = shapes_region (path);
+  envelope = cav_envelope_new (region, -8.0, 8.0, 0.02);
+  for (double t = 0.0; t <= 1.0; t += 1.0 / 4096.0)
+    {
+      double angle = (200.0 + 140.0 * t) * RADIANS;
+      int column = (int)floor ((8.0 * cos (angle) + 8.0) / 0.02);
+
+      g_assert_cmpfloat (envelope->heights[column], <=, 5.0 * sin (angle) + 1e-9);
+    }
+}
+
 static void
 test_nothing_there (void)
 {
@@ -296,6 +320,7 @@ main (int argc, char **argv)
   g_test_add_func ("/geometry/envelope/step", test_step);
   g_test_add_func ("/geometry/envelope/shadow", test_shadow);
   g_test_add_func ("/geometry/envelope/circle", test_circle);
+  g_test_add_func ("/geometry/envelope/ends-off-curve", test_ends_off_curve);
   g_test_add_func ("/geometry/envelope/nothing-there", test_nothing_there);
   g_test_add_func ("/geometry/envelope/window", test_window);
   g_test_add_func ("/geometry/envelope/random", test_random);
