@@ -122,10 +122,10 @@ get_radius_above_table (const CavCutter *cutter, double height)
 }
 
 CavMeasure
-cav_pass_get_measure (const CavPlan  *plan,
+cav_pass_get_measure (const CavPlan *plan,
                       const CavSetup *setup,
-                      const CavPass  *pass,
-                      double         *out_figure)
+                      const CavPass *pass,
+                      double *out_figure)
 {
   if (setup->machine == CAV_MACHINE_COVE)
     {

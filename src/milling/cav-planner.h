@@ -14,13 +14,13 @@ typedef enum
 /* What is to be planned: a snapshot that nobody changes while the planner works. */
 typedef struct
 {
-  CavBlank         blank;
+  CavBlank blank;
   const CavRegion *profile; /* in the blank's coordinates, one piece */
-  const CavShop   *shop;
-  int              rails;  /* at least 1 */
-  double           length; /* of all rails together, mm, above 0 */
-  CavEffort        effort;
-  const int       *cancelled; /* nullable; read atomically, not 0: give up */
+  const CavShop *shop;
+  int rails;     /* at least 1 */
+  double length; /* of all rails together, mm, above 0 */
+  CavEffort effort;
+  const int *cancelled; /* nullable; read atomically, not 0: give up */
 } CavPlanRequest;
 
 typedef enum
@@ -29,10 +29,9 @@ typedef enum
   CAV_MILLING_ERROR_INPUT, /* blank, profile, rails or length make no sense */
 } CavMillingError;
 #define CAV_MILLING_ERROR (cav_milling_error_quark ())
-GQuark   cav_milling_error_quark (void);
+GQuark cav_milling_error_quark (void);
 
 /* The same request gives the same plan, bit for bit. Never touches anything but its arguments. */
-CavPlan *cav_planner_plan (const CavPlanRequest *request,
-                           GError              **error) G_GNUC_WARN_UNUSED_RESULT;
+CavPlan *cav_planner_plan (const CavPlanRequest *request, GError **error) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

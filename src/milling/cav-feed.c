@@ -1,0 +1,203 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "milling/cav-feed.h"
+
+#include "milling/cav-placement.h"
+
+#include <math.h>
+#include <string.h>
+
+#define EQUALISING_TRIALS 7
+/* Outline that a last feed leaves and that can be seen, mm: from here on it is a light one. */
+#define SHOWS_LEAST 0.5
+/* Rounding of the rows against exact areas. */
+#define BITE_MARGIN 0.998
+
+/* Placements of one tool between nothing and the whole, by a whole number of grid steps. */
+typedef struct
+{
+  CavRailStore *store;
+  CavTask *task;
+  int config;
+  CavSide down;
+  CavFence fence;
+  gboolean sideways;
+  double distance;
+  double height;
+  int n; /* steps from the first to the last setting */
+} Range;
+
+static CavFeed
+get_feed (const Range *range, int at)
+{
+  double step = range->task->shop->limits.step, back = (range->n - at) * step;
+  CavFeed feed = { range->distance, range->height };
+
+  if (at == range->n)
+    return feed;
+  if (range->sideways)
+    feed.fence = cav_snap (feed.fence - back, step);
+  else
+    feed.height = cav_snap (feed.height - back, step);
+  return feed;
+}
+
+/* What one setting takes from a rail: TRUE where it keeps to the bite. */
+static gboolean
+keeps_to_bite (
+    const Range *range, const CavRail *rail, int at, double bite, const CavRail **out_next)
+{
+  CavFeed feed = get_feed (range, at);
+  int candidate = cav_task_place (range->task, range->config, range->down, range->fence, feed.fence,
+                                  feed.height);
+  const CavStep *step;
+
+  *out_next = NULL;
+  if (candidate < 0)
+    return TRUE;
+  step = cav_rail_store_step (range->store, rail, cav_task_candidate (range->task, candidate),
+                              out_next);
+  return step->n_passes == 0 || (step->n_passes == 1 && step->removed <= bite);
+}
+
+/* As much as fits in each feed, up to setting last. Returns the number of feeds, or 0. */
+static int
+split_by (const Range *range, const CavRail *rail, int last, double bite, int *out_settings)
+{
+  int n = 0, at = -1;
+
+  while (at < last && n < CAV_FEEDS_MAX)
+    {
+      int low = at, high = last;
+      const CavRail *next = NULL;
+
+      /* Greatest setting that keeps to the bite; more takes more. */
+      while (low < high)
+        {
+          int middle = low + (high - low + 1) / 2;
+
+          if (keeps_to_bite (range, rail, middle, bite, &next))
+            low = middle;
+          else
+            high = middle - 1;
+        }
+      if (low == at)
+        return 0;
+      keeps_to_bite (range, rail, low, bite, &next);
+      if (next != NULL)
+        {
+          rail = next;
+          out_settings[n++] = low;
+        }
+      else if (low == last)
+        return 0;
+      at = low;
+    }
+  return at == last ? n : 0;
+}
+
+/* The same number of feeds with smaller bites. */
+static int
+split_evenly (const Range *range, const CavRail *rail, int last, double bite, int *out_settings)
+{
+  int n = split_by (range, rail, last, bite, out_settings), trial[CAV_FEEDS_MAX];
+  double low, high = bite;
+
+  if (n < 2)
+    return n;
+  low = bite / n / 2;
+  for (int i = 0; i < EQUALISING_TRIALS; i++)
+    {
+      double middle = (low + high) / 2;
+      int m = split_by (range, rail, last, middle, trial);
+
+      if (m == n)
+        {
+          memcpy (out_settings, trial, sizeof (int) * (gsize)n);
+          high = middle;
+        }
+      else
+        low = middle;
+    }
+  return n;
+}
+
+/* TRUE where the sweep leaves outline that is seen from the face. */
+static gboolean
+shows (const CavTask *task, const CavCandidate *c)
+{
+  double seen = 0;
+
+  for (guint i = 0; i < task->samples->len; i++)
+    {
+      const CavOutlineSample *s = &g_array_index (task->samples, CavOutlineSample, i);
+      double x = s->point.x + 0.03 * s->normal.x, y = s->point.y + 0.03 * s->normal.y;
+
+      if (!cav_sweep_rows_contain (&c->sweep, (int)floor (y / CAV_ROW_HEIGHT),
+                                   (gint32)lround (x * CAV_MICRONS)))
+        continue;
+      /* Nothing of the profile above it. */
+      if (task->blank.thickness - s->point.y
+          <= cav_lower_line_at (task->lines[CAV_SIDE_FACE], s->point.x + 0.03 * s->normal.x) + 0.05)
+        seen += s->length;
+    }
+  return seen > SHOWS_LEAST;
+}
+
+/* The last feed light, where the others take the rest in one feed less. */
+static int
+split_lightly (const Range *range, const CavRail *rail, double bite, int n, int *out_settings)
+{
+  int last = range->n
+             - (int)floor (range->task->shop->limits.light_layer / range->task->shop->limits.step
+                           + 1e-6);
+  int trial[CAV_FEEDS_MAX], m;
+
+  if (last < 0 || (n >= 2 && out_settings[n - 2] >= last))
+    return n;
+  m = split_evenly (range, rail, last, bite, trial);
+  if (m == 0 || m + 1 > n)
+    return n;
+  for (int i = 0; i < m; i++)
+    {
+      const CavRail *next;
+
+      keeps_to_bite (range, rail, trial[i], bite, &next);
+      if (next == NULL)
+        return n;
+      rail = next;
+    }
+  const CavRail *end;
+  if (!keeps_to_bite (range, rail, range->n, bite, &end) || end == NULL)
+    return n;
+  memcpy (out_settings, trial, sizeof (int) * (gsize)m);
+  out_settings[m] = range->n;
+  return m + 1;
+}
+
+int
+cav_feed_split (CavRailStore *store,
+                CavTask *task,
+                const CavRail *rail,
+                int candidate,
+                CavFence fence,
+                CavFeed *out_feeds)
+{
+  const CavCandidate *c = cav_task_candidate (task, candidate);
+  const CavConfig *config = cav_task_config (task, c->config);
+  const CavTool *tool = cav_task_tool (task, config->tool);
+  double step = task->shop->limits.step, bite = tool->bite * BITE_MARGIN;
+  Range range = { store, task, c->config, c->down, fence, FALSE, c->fence[fence], c->height, 0 };
+  int settings[CAV_FEEDS_MAX], n;
+
+  range.sideways = config->machine == CAV_MACHINE_ROUTER && !tool->widens;
+  range.n = (int)floor ((range.sideways ? c->fence[fence] + tool->diameter / 2 : c->height) / step
+                        + 1e-6)
+            - 1;
+  range.n = MAX (range.n, 0);
+  n = split_evenly (&range, rail, range.n, bite, settings);
+  if (n >= 2 && shows (task, c))
+    n = split_lightly (&range, rail, bite, n, settings);
+  for (int i = 0; i < n; i++)
+    out_feeds[i] = get_feed (&range, settings[i]);
+  return n;
+}

@@ -1,0 +1,207 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "milling/cav-leftover.h"
+
+#include "milling/cav-placement.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+/* Films thinner than twice this do not count for thickness. */
+#define HALF_FILM 0.05
+#define SAMPLE_SPACING 0.1
+#define HAND_DEPTH 0.3
+/* A stretch beyond the limit is named from this area on, mm². */
+#define PLACE_LEAST 1e-3
+
+/* Length of finished outline that has leftover right over it. */
+static double
+get_covered_outline (const CavRegion *profile, const CavRegion *leftover)
+{
+  double covered = 0;
+
+  if (cav_region_is_empty (leftover))
+    return 0;
+  for (guint ring = 0; ring < cav_region_get_ring_count (profile); ring++)
+    {
+      guint n_points;
+      const CavPoint *points = cav_region_get_ring_points (profile, ring, &n_points);
+
+      for (guint i = 0; i < n_points; i++)
+        {
+          CavPoint p = points[i], q = points[(i + 1) % n_points];
+          double length = cav_point_distance (p, q);
+          int n = MAX (1, (int)ceil (length / SAMPLE_SPACING - 1e-9));
+
+          if (length < 1e-9)
+            continue;
+          for (int j = 0; j < n; j++)
+            {
+              double t = (j + 0.5) / n;
+              CavPoint over = { p.x + t * (q.x - p.x) + HAND_DEPTH * (q.y - p.y) / length,
+                                p.y + t * (q.y - p.y) - HAND_DEPTH * (q.x - p.x) / length };
+
+              if (cav_region_contains (leftover, over))
+                covered += length / n;
+            }
+        }
+    }
+  return covered;
+}
+
+/* Point of a region that lies farthest from the profile. */
+static double
+find_farthest (const CavRegion *region, const CavRegion *profile, CavPoint *out_place)
+{
+  double farthest = 0;
+
+  for (guint ring = 0; ring < cav_region_get_ring_count (region); ring++)
+    {
+      guint n;
+      const CavPoint *points = cav_region_get_ring_points (region, ring, &n);
+
+      for (guint i = 0; i < n; i++)
+        {
+          double distance = cav_region_get_distance (profile, points[i]);
+
+          if (distance > farthest)
+            {
+              farthest = distance;
+              *out_place = points[i];
+            }
+        }
+    }
+  return farthest;
+}
+
+static int
+compare_places (const void *a, const void *b)
+{
+  const CavLeftoverPlace *p = *(CavLeftoverPlace *const *)a, *q = *(CavLeftoverPlace *const *)b;
+
+  if (p->place.x > q->place.x || p->place.x < q->place.x)
+    return p->place.x > q->place.x ? 1 : -1;
+  return (p->place.y > q->place.y) - (p->place.y < q->place.y);
+}
+
+/* TRUE where a straight tool could come to the place from that side without touching the profile.
+ */
+static gboolean
+is_open_to (const CavPlan *plan, CavPoint place, CavSide side)
+{
+  double dx = side == CAV_SIDE_INSIDE ? -1 : side == CAV_SIDE_OUTSIDE ? 1 : 0;
+  double dy = side == CAV_SIDE_BACK ? -1 : side == CAV_SIDE_FACE ? 1 : 0;
+
+  for (double way = 0.05; way < plan->blank.width + plan->blank.thickness; way += 0.1)
+    {
+      CavPoint at = { place.x + way * dx, place.y + way * dy };
+
+      if (at.x < 0 || at.x > plan->blank.width || at.y < 0 || at.y > plan->blank.thickness)
+        return TRUE;
+      if (cav_region_contains (plan->profile, at))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* Free width around a place, square to the way in. */
+static double
+get_room (const CavPlan *plan, CavPoint place, CavSide side)
+{
+  gboolean flat = cav_side_is_flat (side);
+  double room = 0;
+
+  for (int sense = -1; sense <= 1; sense += 2)
+    for (double way = 0.05; way < 60; way += 0.05)
+      {
+        CavPoint at = { place.x + (flat ? sense * way : 0), place.y + (flat ? 0 : sense * way) };
+
+        if (cav_region_contains (plan->profile, at))
+          break;
+        room += 0.05;
+      }
+  return room;
+}
+
+static void
+explain_place (const CavPlan *plan, CavLeftoverPlace *place, gboolean reached)
+{
+  for (int side = 0; side < CAV_N_SIDES; side++)
+    if (is_open_to (plan, place->place, (CavSide)side))
+      {
+        double depth = side == CAV_SIDE_BACK     ? place->place.y
+                       : side == CAV_SIDE_FACE   ? plan->blank.thickness - place->place.y
+                       : side == CAV_SIDE_INSIDE ? place->place.x
+                                                 : plan->blank.width - place->place.x;
+        double room = get_room (plan, place->place, (CavSide)side);
+
+        place->reason = g_strdup (reached ? "no legal pass" : "no tool reaches");
+        if (reached)
+          place->advice = g_strdup_printf (
+              "Waste %.1f mm thick stays at %.1f, %.1f: a tool reaches it, but no order of passes "
+              "keeps the rail steady there; a wider blank or a carrier would help.",
+              place->thickness, place->place.x, place->place.y);
+        else
+          place->advice = g_strdup_printf (
+              "Waste %.1f mm thick stays at %.1f, %.1f: no tool in the shop reaches it; a cutter "
+              "at most %.1f mm wide that cuts %.1f mm deep from the %s would.",
+              place->thickness, place->place.x, place->place.y, room, depth,
+              cav_side_to_string ((CavSide)side));
+        return;
+      }
+  place->reason = g_strdup (reached ? "no legal pass" : "undercut: no tool reaches");
+  place->advice = g_strdup_printf (
+      "Undercut at %.1f, %.1f, %.1f mm thick: no tool in the shop reaches it; a dovetail or slot "
+      "cutter, wider at its tip than above, would if its neck passes the opening.",
+      place->place.x, place->place.y, place->thickness);
+}
+
+static void
+add_places (CavPlan *plan, const CavRegion *solid, CavReachedFunc reached, gpointer data)
+{
+  double limit = plan->shop->limits.leftover;
+  g_autoptr (CavRegion) near = cav_region_offset (plan->profile, limit, NULL);
+  g_autoptr (CavRegion) beyond = near != NULL ? cav_region_difference (solid, near, NULL) : NULL;
+  guint n = beyond != NULL ? cav_region_get_piece_count (beyond) : 0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_autoptr (CavRegion) piece = cav_region_dup_piece (beyond, i);
+      CavLeftoverPlace *place;
+
+      if (cav_region_get_area (piece) < PLACE_LEAST)
+        continue;
+      place = g_new0 (CavLeftoverPlace, 1);
+      place->thickness = find_farthest (piece, plan->profile, &place->place);
+      explain_place (plan, place, reached != NULL && reached (data, place->place));
+      g_ptr_array_add (plan->places, place);
+    }
+  g_ptr_array_sort (plan->places, compare_places);
+}
+
+void
+cav_leftover_measure (CavPlan *plan, const CavRegion *rail, CavReachedFunc reached, gpointer data)
+{
+  const CavRates *rates = &plan->shop->rates;
+  double metres = plan->length / 1000;
+  g_autoptr (CavRegion) shrunk = NULL, solid = NULL;
+  CavPoint place;
+
+  g_clear_pointer (&plan->leftover, cav_region_unref);
+  plan->leftover = cav_region_difference (rail, plan->profile, NULL);
+  if (plan->leftover == NULL)
+    plan->leftover = cav_region_new_empty ();
+  plan->leftover_area = cav_region_get_area (plan->leftover);
+  shrunk = cav_region_offset (plan->leftover, -HALF_FILM, NULL);
+  solid = shrunk != NULL ? cav_region_offset (shrunk, HALF_FILM, NULL) : NULL;
+  plan->leftover_thickness = 0;
+  if (solid != NULL)
+    {
+      plan->leftover_thickness = find_farthest (solid, plan->profile, &place);
+      if (plan->leftover_thickness > plan->shop->limits.leftover)
+        add_places (plan, solid, reached, data);
+    }
+  plan->minutes_hand
+      = metres
+        * (rates->hand_volume * plan->leftover_area
+           + rates->hand_surface * get_covered_outline (plan->profile, plan->leftover));
+}

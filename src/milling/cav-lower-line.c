@@ -1,0 +1,254 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "milling/cav-lower-line.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+/* Break points nearer than this are one: a hundredth of the finest setting. */
+#define SAME_BREAK 1e-6
+
+static int
+compare_doubles (const void *a, const void *b)
+{
+  double x = *(const double *)a, y = *(const double *)b;
+
+  return (x > y) - (x < y);
+}
+
+/* Index of the last break at or before u, or -1. */
+static int
+find_interval (const CavLowerLine *line, double u)
+{
+  int low = 0, high = line->n_breaks;
+
+  while (low < high)
+    {
+      int middle = (low + high) / 2;
+
+      if (line->u[middle] <= u)
+        low = middle + 1;
+      else
+        high = middle;
+    }
+  return low - 1;
+}
+
+static double
+interpolate (const CavLowerLine *line, int interval, double u)
+{
+  double u0 = line->u[interval], u1 = line->u[interval + 1];
+  double share = CLAMP ((u - u0) / (u1 - u0), 0, 1);
+
+  if (line->left[interval] >= CAV_LOWER_LINE_OPEN)
+    return CAV_LOWER_LINE_OPEN;
+  return line->left[interval] + share * (line->right[interval] - line->left[interval]);
+}
+
+/* Enters one edge of the outline into every interval that it spans. Edges of an outline do not
+ * cross, so the lower one at an interval's middle is the lower one all through it. */
+static void
+add_edge (CavLowerLine *line, CavPoint a, CavPoint b)
+{
+  if (a.x > b.x)
+    {
+      CavPoint swap = a;
+
+      a = b;
+      b = swap;
+    }
+  if (b.x - a.x < SAME_BREAK)
+    return;
+  for (int i = MAX (find_interval (line, a.x + SAME_BREAK), 0);
+       i < line->n_breaks - 1 && line->u[i] < b.x - SAME_BREAK; i++)
+    {
+      double slope = (b.y - a.y) / (b.x - a.x);
+      double left = a.y + slope * (line->u[i] - a.x);
+      double right = a.y + slope * (line->u[i + 1] - a.x);
+
+      if (left + right < line->left[i] + line->right[i])
+        {
+          line->left[i] = left;
+          line->right[i] = right;
+        }
+    }
+}
+
+CavLowerLine *
+cav_lower_line_new (const CavRegion *region, CavTransform transform)
+{
+  CavLowerLine *line = g_new0 (CavLowerLine, 1);
+  g_autoptr (GArray) breaks = g_array_new (FALSE, FALSE, sizeof (double));
+  guint n_rings = cav_region_get_ring_count (region);
+  int kept = 0;
+
+  for (guint ring = 0; ring < n_rings; ring++)
+    {
+      guint n_points;
+      const CavPoint *points = cav_region_get_ring_points (region, ring, &n_points);
+
+      for (guint i = 0; i < n_points; i++)
+        {
+          CavPoint point = cav_transform_point (transform, points[i]);
+
+          g_array_append_val (breaks, point.x);
+        }
+    }
+  line->u = g_new (double, MAX (breaks->len, 1));
+  line->left = g_new (double, MAX (breaks->len, 1));
+  line->right = g_new (double, MAX (breaks->len, 1));
+  qsort (breaks->data, breaks->len, sizeof (double), compare_doubles);
+  for (guint i = 0; i < breaks->len; i++)
+    {
+      double u = g_array_index (breaks, double, i);
+
+      if (kept == 0 || u - line->u[kept - 1] > SAME_BREAK)
+        line->u[kept++] = u;
+    }
+  line->n_breaks = kept;
+  for (int i = 0; i < kept; i++)
+    line->left[i] = line->right[i] = CAV_LOWER_LINE_OPEN;
+
+  for (guint ring = 0; ring < n_rings; ring++)
+    {
+      guint n_points;
+      const CavPoint *points = cav_region_get_ring_points (region, ring, &n_points);
+
+      for (guint i = 0; i < n_points; i++)
+        add_edge (line, cav_transform_point (transform, points[i]),
+                  cav_transform_point (transform, points[(i + 1) % n_points]));
+    }
+  return line;
+}
+
+void
+cav_lower_line_free (CavLowerLine *line)
+{
+  if (line == NULL)
+    return;
+  g_free (line->u);
+  g_free (line->left);
+  g_free (line->right);
+  g_free (line);
+}
+
+double
+cav_lower_line_at (const CavLowerLine *line, double u)
+{
+  int interval = find_interval (line, u);
+  double height = CAV_LOWER_LINE_OPEN;
+
+  if (interval >= 0 && interval < line->n_breaks - 1)
+    height = interpolate (line, interval, u);
+  if (interval > 0 && u - line->u[interval] < SAME_BREAK)
+    height = fmin (height, line->right[interval - 1]);
+  return height;
+}
+
+double
+cav_lower_line_minimum (const CavLowerLine *line, double u0, double u1)
+{
+  double height = CAV_LOWER_LINE_OPEN;
+
+  for (int i = MAX (find_interval (line, u0), 0); i < line->n_breaks - 1 && line->u[i] < u1; i++)
+    {
+      if (line->u[i + 1] <= u0)
+        continue;
+      height = fmin (height, interpolate (line, i, fmax (u0, line->u[i])));
+      height = fmin (height, interpolate (line, i, fmin (u1, line->u[i + 1])));
+    }
+  return height;
+}
+
+/* Depth of the tool's surface at distance d from its axis; past its rim there is no tool. */
+static double
+get_depth (const CavToolTop *top, double d)
+{
+  int low = 0, high = top->n_points - 1;
+
+  if (d <= top->r[0])
+    return top->z[0];
+  if (d > top->r[high])
+    return CAV_LOWER_LINE_OPEN;
+  /* First point with r >= d. */
+  while (low < high)
+    {
+      int middle = (low + high) / 2;
+
+      if (top->r[middle] >= d)
+        high = middle;
+      else
+        low = middle + 1;
+    }
+  double r0 = top->r[low - 1], r1 = top->r[low];
+
+  if (r1 - r0 < 1e-12)
+    return top->z[low];
+  return top->z[low - 1] + (d - r0) / (r1 - r0) * (top->z[low] - top->z[low - 1]);
+}
+
+double
+cav_lower_line_get_tip (const CavLowerLine *line, const CavToolTop *top, double u)
+{
+  double rim = top->r[top->n_points - 1];
+  double tip = CAV_LOWER_LINE_OPEN;
+
+  /* The region's break points inside the tool. */
+  for (int i = MAX (find_interval (line, u - rim), 0); i < line->n_breaks && line->u[i] < u + rim;
+       i++)
+    {
+      double height = CAV_LOWER_LINE_OPEN, distance = fabs (line->u[i] - u);
+
+      if (distance >= rim)
+        continue;
+      if (i < line->n_breaks - 1)
+        height = line->left[i];
+      if (i > 0)
+        height = fmin (height, line->right[i - 1]);
+      if (height < CAV_LOWER_LINE_OPEN)
+        tip = fmin (tip, height + get_depth (top, distance));
+    }
+  /* The tool's break points inside the region; at the rim only what stands within it counts. */
+  for (int j = 0; j < top->n_points; j++)
+    {
+      double inside = fmax (top->r[j] - SAME_BREAK * 2, 0);
+      double height
+          = fmin (cav_lower_line_at (line, u - inside), cav_lower_line_at (line, u + inside));
+
+      if (height < CAV_LOWER_LINE_OPEN)
+        tip = fmin (tip, height + top->z[j]);
+    }
+  return tip;
+}
+
+double
+cav_lower_line_get_contact (
+    const CavLowerLine *line, const CavToolTop *top, double u, double tip, double slack)
+{
+  double rim = top->r[top->n_points - 1];
+  double contact = 0;
+
+  for (int i = MAX (find_interval (line, u - rim), 0);
+       i < line->n_breaks - 1 && line->u[i] < u + rim; i++)
+    {
+      double u0 = fmax (line->u[i], u - rim), u1 = fmin (line->u[i + 1], u + rim);
+
+      if (u1 - u0 < SAME_BREAK || line->left[i] >= CAV_LOWER_LINE_OPEN)
+        continue;
+
+      double rise = line->right[i] - line->left[i], run = line->u[i + 1] - line->u[i];
+      double length = hypot (u1 - u0, rise * (u1 - u0) / run);
+      /* The gap is upright; on a slope the distance is smaller. */
+      double lean = run / hypot (run, rise);
+      int n_probes = length > 1 ? 5 : 1, n_near = 0;
+
+      for (int probe = 0; probe < n_probes; probe++)
+        {
+          double at = u0 + (probe + 0.5) / n_probes * (u1 - u0);
+          double gap = interpolate (line, i, at) - (tip - get_depth (top, fabs (at - u)));
+
+          n_near += gap * lean < slack;
+        }
+      contact += length * n_near / n_probes;
+    }
+  return contact;
+}

@@ -1,0 +1,50 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "milling/cav-sequence.h"
+
+G_BEGIN_DECLS
+
+/* Two kerfs that meet and drop a lump between them. */
+typedef struct
+{
+  int first;
+  int second;
+  double minutes;
+  guint64 *bits;
+} CavPair;
+
+/*
+ * The waste as cells and the outline as samples, one bit each: near cells first, then cells beyond
+ * the limit of leftover, then samples. Every bit has a price in minutes of hand work.
+ */
+typedef struct
+{
+  CavTask *task;
+  CavRailStore *store;
+  int n_bits;
+  int n_words;
+  double *worth; /* minutes of hand work that a bit stands for */
+  int *rows;     /* of each bit */
+  gint32 *xs;
+  GArray *pairs;    /* CavPair */
+  int n_priced;     /* candidates that have bits */
+  int *takers;      /* indices of candidates, by bit */
+  int *taker_start; /* n_bits + 1 */
+} CavPrices;
+
+CavPrices *cav_prices_new (CavTask *task, CavRailStore *store) G_GNUC_WARN_UNUSED_RESULT;
+void cav_prices_free (CavPrices *prices);
+/* Bits that still stand in a rail; kept with the rail. */
+const guint64 *cav_prices_get_rail_bits (CavPrices *prices, const CavRail *rail);
+/* Sum of worth over the bits of a that are in b. */
+double cav_prices_get_worth (const CavPrices *prices, const guint64 *a, const guint64 *b);
+
+/* Adds the placements that pay best, one after the other, until none pays. */
+void cav_greedy_extend (CavPrices *prices, CavSequence *sequence);
+/* Drops placements and setups that do not pay; joins and orders what is left. */
+void cav_greedy_prune (CavPrices *prices, CavSequence *sequence);
+/* Anneals the list for a number of trials. */
+void cav_anneal (CavPrices *prices, CavSequence *sequence, int n_trials, guint32 seed);
+
+G_END_DECLS

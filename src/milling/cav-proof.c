@@ -1,0 +1,427 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "milling/cav-proof.h"
+
+#include "milling/cav-placement.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define GOUGE 0.02
+#define GROWTH 0.0025
+/* Areas below this are rounding, mm². */
+#define AREA_LEAST 2e-4
+#define LAND_LEAST 1.0
+/* A web thinner than twice this holds nothing in practice. */
+#define HALF_WEB 0.25
+/* Pieces nowhere thicker than twice this are dust. */
+#define HALF_DUST 0.15
+/* A lump that hangs on by a thin web matters from this area on, mm². */
+#define LUMP_LEAST 0.5
+#define ON_SIDE 0.012
+
+gboolean
+cav_proof_init (CavProof *proof,
+                const CavBlank *blank,
+                const CavRegion *profile,
+                const CavShop *shop,
+                CavPoint seed)
+{
+  memset (proof, 0, sizeof *proof);
+  proof->blank = *blank;
+  proof->profile = profile;
+  proof->shop = shop;
+  proof->seed = seed;
+  proof->core = cav_region_offset (profile, -GOUGE, NULL);
+  proof->rail = cav_blank_create_region (blank);
+  cav_standing_init_region (&proof->standing, proof->rail, blank);
+  return proof->core != NULL && !cav_region_is_empty (proof->core);
+}
+
+void
+cav_proof_clear (CavProof *proof)
+{
+  g_clear_pointer (&proof->core, cav_region_unref);
+  g_clear_pointer (&proof->rail, cav_region_unref);
+}
+
+/* A stretch of wood along a side. */
+typedef struct
+{
+  double from;
+  double to;
+} Stretch;
+
+static int
+compare_stretches (const void *a, const void *b)
+{
+  const Stretch *p = a, *q = b;
+
+  return (p->from > q->from) - (p->from < q->from);
+}
+
+static void
+join_stretches (GArray *stretches, CavLands *lands)
+{
+  qsort (stretches->data, stretches->len, sizeof (Stretch), compare_stretches);
+  for (guint i = 0; i < stretches->len;)
+    {
+      Stretch one = g_array_index (stretches, Stretch, i);
+
+      for (i++; i < stretches->len && g_array_index (stretches, Stretch, i).from < one.to + 0.01;
+           i++)
+        one.to = fmax (one.to, g_array_index (stretches, Stretch, i).to);
+      if (one.to - one.from < LAND_LEAST)
+        continue;
+      if (lands->total <= 0)
+        lands->first = one.from;
+      lands->last = one.to;
+      lands->total += one.to - one.from;
+    }
+}
+
+void
+cav_standing_init_region (CavStanding *standing, const CavRegion *region, const CavBlank *blank)
+{
+  GArray *stretches[CAV_N_SIDES];
+
+  memset (standing, 0, sizeof *standing);
+  standing->area = cav_region_get_area (region);
+  standing->box = cav_region_get_bounds (region);
+  cav_region_get_centroid (region, &standing->centroid);
+  for (int side = 0; side < CAV_N_SIDES; side++)
+    stretches[side] = g_array_new (FALSE, FALSE, sizeof (Stretch));
+  for (guint ring = 0; ring < cav_region_get_ring_count (region); ring++)
+    {
+      guint n;
+      const CavPoint *points = cav_region_get_ring_points (region, ring, &n);
+
+      for (guint i = 0; i < n; i++)
+        {
+          CavPoint p = points[i], q = points[(i + 1) % n];
+          Stretch along_x = { fmin (p.x, q.x), fmax (p.x, q.x) };
+          Stretch along_y = { fmin (p.y, q.y), fmax (p.y, q.y) };
+
+          if (fmax (p.y, q.y) < ON_SIDE)
+            g_array_append_val (stretches[CAV_SIDE_BACK], along_x);
+          if (fmin (p.y, q.y) > blank->thickness - ON_SIDE)
+            g_array_append_val (stretches[CAV_SIDE_FACE], along_x);
+          if (fmax (p.x, q.x) < ON_SIDE)
+            g_array_append_val (stretches[CAV_SIDE_INSIDE], along_y);
+          if (fmin (p.x, q.x) > blank->width - ON_SIDE)
+            g_array_append_val (stretches[CAV_SIDE_OUTSIDE], along_y);
+        }
+    }
+  for (int side = 0; side < CAV_N_SIDES; side++)
+    {
+      join_stretches (stretches[side], &standing->lands[side]);
+      g_array_unref (stretches[side]);
+    }
+}
+
+double
+cav_proof_get_gouge (const CavProof *proof, const CavRegion *swept)
+{
+  g_autoptr (CavRegion) common = cav_region_intersection (proof->profile, swept, NULL);
+  double deepest = 0;
+
+  if (common == NULL)
+    return G_MAXDOUBLE;
+  for (guint ring = 0; ring < cav_region_get_ring_count (common); ring++)
+    {
+      guint n;
+      const CavPoint *points = cav_region_get_ring_points (common, ring, &n);
+
+      for (guint i = 0; i < n; i++)
+        deepest = fmax (deepest, cav_region_get_distance (proof->profile, points[i]));
+    }
+  return deepest;
+}
+
+static gboolean
+has_area (const CavRegion *a, const CavRegion *b)
+{
+  g_autoptr (CavRegion) common = cav_region_intersection (a, b, NULL);
+
+  return common == NULL || cav_region_get_area (common) > AREA_LEAST;
+}
+
+static gboolean
+is_dust (const CavRegion *piece)
+{
+  g_autoptr (CavRegion) shrunk = NULL;
+
+  if (cav_region_get_area (piece) < AREA_LEAST)
+    return TRUE;
+  shrunk = cav_region_offset (piece, -HALF_DUST, NULL);
+  return shrunk == NULL || cav_region_is_empty (shrunk);
+}
+
+/* How far a piece keeps beyond the tool's middle, seen from the fence. */
+static double
+get_beyond (const CavSweepSetting *setting, const CavBlank *blank, const CavRegion *piece)
+{
+  CavTransform map = cav_placement_get_transform (blank, setting->down, setting->against);
+  double middle = cav_sweep_get_middle (setting), lean = tan (setting->tilt * G_PI / 180);
+  double beyond = G_MAXDOUBLE;
+
+  for (guint ring = 0; ring < cav_region_get_ring_count (piece); ring++)
+    {
+      guint n;
+      const CavPoint *points = cav_region_get_ring_points (piece, ring, &n);
+
+      for (guint i = 0; i < n; i++)
+        {
+          CavPoint p = cav_transform_point (map, points[i]);
+
+          beyond = fmin (beyond, p.x - middle - lean * p.y);
+        }
+    }
+  return beyond;
+}
+
+static CavFence
+get_fence (CavSide against)
+{
+  return against == CAV_SIDE_INSIDE || against == CAV_SIDE_BACK ? CAV_FENCE_LOW : CAV_FENCE_HIGH;
+}
+
+/* Rule 4. The pieces of after: the rail is kept, the others fall. */
+static const char *
+judge_pieces (CavProof *proof,
+              const CavSweepSetting *setting,
+              const CavRegion *after,
+              CavPass *pass,
+              CavRegion **out_rail,
+              CavStanding *out_standing)
+{
+  guint n = cav_region_get_piece_count (after);
+  g_autoptr (CavRegion) rail = NULL, carrier = NULL;
+  gboolean severs = FALSE;
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_autoptr (CavRegion) piece = cav_region_dup_piece (after, i);
+
+      if (rail == NULL && cav_region_contains (piece, proof->seed))
+        {
+          rail = g_steal_pointer (&piece);
+          continue;
+        }
+      if (is_dust (piece))
+        continue;
+      severs = TRUE;
+      if (get_beyond (setting, &proof->blank, piece) > -1e-3)
+        continue;
+      if (carrier != NULL)
+        return "severed piece";
+      carrier = g_steal_pointer (&piece);
+    }
+  if (rail == NULL)
+    return "profile";
+  pass->severs = severs;
+  pass->frees_rail = carrier != NULL;
+  if (severs
+      && (setting->machine == CAV_MACHINE_ROUTER || setting->tilt < 0
+          || cav_sweep_get_near_edge (setting) < proof->shop->limits.push_gap - 1e-6))
+    return "severed piece";
+  if (carrier != NULL && get_beyond (setting, &proof->blank, rail) < -1e-3)
+    return "severed piece";
+  cav_standing_init_region (out_standing, carrier != NULL ? carrier : rail, &proof->blank);
+  *out_rail = g_steal_pointer (&rail);
+  return NULL;
+}
+
+/* Chips on the fence side of the axis and beyond it, and the thickest layer. */
+static void
+measure_chips (const CavSweepSetting *setting,
+               const CavBlank *blank,
+               const CavRegion *chips,
+               double sides[2],
+               double *out_layer)
+{
+  CavTransform map = cav_placement_get_transform (blank, setting->down, setting->against);
+  /* Turned so that rows run upward: u becomes the row. */
+  CavTransform turned = { map.yx, map.yy, map.y0, map.xx, map.xy, map.x0 };
+  g_autoptr (CavRegion) region = cav_region_transformed (chips, turned);
+  int n = cav_rows_count_for (cav_placement_get_reach (blank, setting->down));
+  g_autoptr (CavRows) rows = cav_rows_new_from_region (region, n);
+
+  sides[0] = sides[1] = *out_layer = 0;
+  for (int row = 0; row < n; row++)
+    {
+      double taken = 0;
+
+      for (int i = rows->first[row]; i < rows->first[row + 1]; i++)
+        taken += (rows->spans[i].b - rows->spans[i].a) / CAV_MICRONS;
+      *out_layer = fmax (*out_layer, taken);
+      sides[(row + 0.5) * CAV_ROW_HEIGHT > setting->fence] += taken * CAV_ROW_HEIGHT;
+    }
+}
+
+/* A lump of waste that hangs on by less than half a millimetre would break off under the tool. */
+static gboolean
+leaves_weak_lump (const CavProof *proof, const CavRegion *rail)
+{
+  g_autoptr (CavRegion) shrunk = cav_region_offset (rail, -HALF_WEB, NULL);
+  guint n = shrunk != NULL ? cav_region_get_piece_count (shrunk) : 0;
+
+  for (guint i = 0; i < n && n > 1; i++)
+    {
+      g_autoptr (CavRegion) piece = cav_region_dup_piece (shrunk, i);
+
+      if (cav_region_get_area (piece) > LUMP_LEAST && !has_area (piece, proof->core))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static const char *
+judge_machine (const CavProof *proof,
+               const CavSweepSetting *setting,
+               CavPass *pass,
+               const double sides[2])
+{
+  const CavCutter *cutter = setting->cutter;
+
+  if (pass->removes > (cutter != NULL ? cutter->bite : setting->blade->bite) + 1e-3)
+    return "bite";
+  if (setting->machine == CAV_MACHINE_COVE)
+    return pass->bite > proof->shop->limits.cove_layer + 2e-3 ? "layer" : NULL;
+  if (setting->machine == CAV_MACHINE_SAW)
+    return NULL;
+  if (pass->bite > 2 * cav_cutter_get_greatest_radius (cutter) + 1e-3)
+    return "layer";
+  return sides[0] > sides[1] + 5e-3 ? "feed" : NULL;
+}
+
+static void
+add_cautions (const CavProof *proof, const CavSweepSetting *setting, CavPass *pass)
+{
+  CavBox box = proof->standing.box;
+  double reach = cav_placement_get_reach (&proof->blank, setting->down);
+  double height = cav_placement_get_height (&proof->blank, setting->down);
+  double first = proof->standing.lands[setting->down].first;
+  double last = proof->standing.lands[setting->down].last;
+  double u
+      = cav_side_is_flat (setting->down) ? proof->standing.centroid.x : proof->standing.centroid.y;
+
+  if (get_fence (setting->against) == CAV_FENCE_HIGH)
+    {
+      double swap = first;
+
+      u = reach - u;
+      first = reach - last;
+      last = reach - swap;
+    }
+  pass->sacrificial = setting->machine == CAV_MACHINE_SAW && setting->fence < -1e-9;
+  if (pass->sacrificial)
+    pass->cautions |= CAV_CAUTION_SACRIFICIAL;
+  if (pass->severs)
+    pass->cautions |= CAV_CAUTION_SEVERS;
+  if (u > last || u < first)
+    pass->cautions |= CAV_CAUTION_FEATHERBOARD;
+  if (setting->machine == CAV_MACHINE_COVE)
+    pass->cautions |= CAV_CAUTION_COVING;
+  if (setting->machine == CAV_MACHINE_SAW && setting->height < height - 1e-9 && !pass->severs)
+    pass->cautions |= CAV_CAUTION_HIDDEN_BLADE;
+  if (setting->blade != NULL && setting->blade->grind == CAV_GRIND_ALTERNATE
+      && setting->height < height)
+    pass->cautions |= CAV_CAUTION_ALTERNATE;
+  if (setting->cutter != NULL)
+    {
+      if (2 * cav_cutter_get_greatest_radius (setting->cutter) > 25)
+        pass->cautions |= CAV_CAUTION_LARGE_CUTTER;
+      if (box.x1 - box.x0 < 20 && box.y1 - box.y0 < 20)
+        pass->cautions |= CAV_CAUTION_SMALL_RAIL;
+    }
+}
+
+/* A wall thinner than 2 mm that the profile does not ask for. */
+static gboolean
+leaves_thin_wall (const CavProof *proof, const CavRegion *rail, const CavRegion *swept)
+{
+  g_autoptr (CavRegion) shrunk = cav_region_offset (rail, -1, NULL);
+  g_autoptr (CavRegion) opened = shrunk != NULL ? cav_region_offset (shrunk, 1.05, NULL) : NULL;
+  g_autoptr (CavRegion) thin = opened != NULL ? cav_region_difference (rail, opened, NULL) : NULL;
+  g_autoptr (CavRegion) near = cav_region_offset (swept, 2, NULL);
+  g_autoptr (CavRegion) fresh
+      = thin != NULL ? cav_region_difference (thin, proof->profile, NULL) : NULL;
+  guint n = fresh != NULL && near != NULL ? cav_region_get_piece_count (fresh) : 0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_autoptr (CavRegion) piece = cav_region_dup_piece (fresh, i);
+
+      /* Corners lose a little in the opening; a wall is more than that. */
+      if (cav_region_get_area (piece) > 1.5 && has_area (piece, near))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+gboolean
+cav_proof_do_pass (CavProof *proof, const CavSetup *setup, CavPass *pass, const char **out_rule)
+{
+  CavSweepSetting setting = {
+    setup->machine,
+    setup->machine != CAV_MACHINE_ROUTER ? cav_shop_find_blade (proof->shop, setup->tool) : NULL,
+    setup->machine == CAV_MACHINE_ROUTER ? cav_shop_find_cutter (proof->shop, setup->tool) : NULL,
+    setup->tilt,
+    setup->angle,
+    pass->down,
+    pass->against,
+    pass->fence,
+    pass->height
+  };
+  CavFence fence = get_fence (pass->against);
+  g_autoptr (CavRegion) swept = cav_sweep_create_region (&setting, &proof->blank, 0, NULL);
+  g_autoptr (CavRegion) wide = cav_sweep_create_region (&setting, &proof->blank, GROWTH, NULL);
+  g_autoptr (CavRegion) chips = NULL, after = NULL, rail = NULL, pilot = NULL;
+  CavStanding standing;
+  double sides[2];
+
+  *out_rule = NULL;
+  if (swept == NULL || wide == NULL)
+    *out_rule = "setting";
+  else if (proof->freed)
+    *out_rule = "freed";
+  else if (!cav_standing_is_supported (&proof->standing, &proof->blank, pass->down, fence))
+    *out_rule = "support before";
+  else if (has_area (swept, proof->core))
+    *out_rule = "gouge";
+  if (*out_rule != NULL)
+    return FALSE;
+  chips = cav_region_intersection (proof->rail, swept, NULL);
+  after = cav_region_difference (proof->rail, wide, NULL);
+  if (chips == NULL || after == NULL)
+    {
+      *out_rule = "region";
+      return FALSE;
+    }
+  pass->removes = cav_region_get_area (chips);
+  measure_chips (&setting, &proof->blank, chips, sides, &pass->bite);
+  *out_rule = judge_machine (proof, &setting, pass, sides);
+  pilot = cav_sweep_create_pilot (&setting, &proof->blank, GOUGE);
+  if (*out_rule == NULL && pilot != NULL && has_area (after, pilot))
+    *out_rule = "pilot";
+  if (*out_rule == NULL)
+    *out_rule = judge_pieces (proof, &setting, after, pass, &rail, &standing);
+  if (*out_rule == NULL && !cav_standing_is_supported (&standing, &proof->blank, pass->down, fence))
+    *out_rule = "support after";
+  if (*out_rule == NULL && leaves_weak_lump (proof, rail))
+    *out_rule = "weak web";
+  if (*out_rule != NULL)
+    return FALSE;
+
+  add_cautions (proof, &setting, pass);
+  if (leaves_thin_wall (proof, rail, swept))
+    pass->cautions |= CAV_CAUTION_THIN_WALL;
+  pass->before = g_steal_pointer (&proof->rail);
+  pass->after = cav_region_ref (rail);
+  pass->swept = g_steal_pointer (&swept);
+  proof->rail = g_steal_pointer (&rail);
+  proof->freed = pass->frees_rail;
+  cav_standing_init_region (&proof->standing, proof->rail, &proof->blank);
+  return TRUE;
+}

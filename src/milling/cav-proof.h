@@ -1,0 +1,45 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "milling/cav-rail.h"
+#include "milling/cav-sweep.h"
+
+G_BEGIN_DECLS
+
+/* The simulation of a sequence with exact regions; it knows nothing of the search. */
+typedef struct
+{
+  CavBlank blank;
+  const CavRegion *profile;
+  const CavShop *shop;
+  CavRegion *core; /* the profile, drawn in by what a pass may enter */
+  CavPoint seed;   /* wood that always stays */
+  CavRegion *rail; /* as it stands */
+  CavStanding standing;
+  gboolean freed;
+} CavProof;
+
+/* FALSE where the profile has no inside to speak of. */
+gboolean cav_proof_init (CavProof *proof,
+                         const CavBlank *blank,
+                         const CavRegion *profile,
+                         const CavShop *shop,
+                         CavPoint seed);
+void cav_proof_clear (CavProof *proof);
+
+/*
+ * Does one pass after the other, each checked by every rule of the model. Fills everything of
+ * pass but side, fence and height, which the caller has set. FALSE with a static word for the
+ * rule that it breaks; the rail is then as it was.
+ */
+gboolean
+cav_proof_do_pass (CavProof *proof, const CavSetup *setup, CavPass *pass, const char **out_rule);
+
+/* How deep a region enters the profile. */
+double cav_proof_get_gouge (const CavProof *proof, const CavRegion *swept);
+
+/* The model's measures of a rail as an exact region. */
+void
+cav_standing_init_region (CavStanding *standing, const CavRegion *region, const CavBlank *blank);
+
+G_END_DECLS

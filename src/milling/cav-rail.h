@@ -1,0 +1,80 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "milling/cav-task.h"
+
+G_BEGIN_DECLS
+
+/* Where a section touches on one side of the blank: lands only, along the side's axis. */
+typedef struct
+{
+  double first;
+  double last;
+  double total;
+} CavLands;
+
+/* What stands of a rail, and what support it offers. */
+typedef struct
+{
+  double area;
+  CavPoint centroid;
+  CavBox box;
+  CavLands lands[CAV_N_SIDES];
+} CavStanding;
+
+/* A rail after a set of passes; its shape does not depend on their order, so the set is its key. */
+typedef struct
+{
+  guint64 key;
+  CavRows rows;
+  int n_spans_room;
+  CavStanding standing;
+  gboolean has_hand;
+  double hand;   /* minutes of hand work that are left */
+  double over;   /* area of leftover beyond the limit, mm² */
+  guint64 *bits; /* cells and samples still standing, or NULL */
+  guint stamp;   /* when it was last used */
+} CavRail;
+
+/* What one placement does to one rail. */
+typedef struct
+{
+  guint64 rail;  /* key of the rail before; 0: free */
+  guint64 sweep; /* key of the sweep */
+  guint64 next;  /* key of the rail after */
+  float removed;
+  guint8 n_passes; /* 0: takes nothing, or hits its pilot */
+  guint8 fences;   /* bits 1 << CavFence: legal but for support of the rail */
+  guint8 frees;    /* bits 1 << CavFence: the rail itself falls free there */
+} CavStep;
+
+typedef struct _CavRailStore CavRailStore;
+
+CavRailStore *cav_rail_store_new (CavTask *task) G_GNUC_WARN_UNUSED_RESULT;
+void cav_rail_store_free (CavRailStore *store);
+/* The blank. Rails stay valid until a few hundred others were asked for. */
+const CavRail *cav_rail_store_get_blank (CavRailStore *store);
+/* What candidate does to rail; out_next is NULL where it does nothing. */
+const CavStep *cav_rail_store_step (CavRailStore *store,
+                                    const CavRail *rail,
+                                    const CavCandidate *candidate,
+                                    const CavRail **out_next);
+/* Never to be done again, the proof has refused it. */
+void cav_rail_store_forbid (CavRailStore *store,
+                            guint64 rail,
+                            const CavCandidate *candidate,
+                            CavFence fence);
+/* Hand work that a rail leaves, with the heavy price of leftover beyond the limit. */
+void
+cav_rail_get_hand (CavRailStore *store, const CavRail *rail, double *out_minutes, double *out_over);
+/* Wood that always stays. */
+CavPoint cav_rail_store_get_seed (const CavRailStore *store);
+guint cav_rail_store_count_steps (const CavRailStore *store);
+
+/* Rules of support, on table and at the fence. */
+gboolean cav_standing_is_supported (const CavStanding *standing,
+                                    const CavBlank *blank,
+                                    CavSide down,
+                                    CavFence fence);
+
+G_END_DECLS

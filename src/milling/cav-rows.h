@@ -1,0 +1,56 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "geometry/cav-region.h"
+
+G_BEGIN_DECLS
+
+/*
+ * A section as rows, for the search: row i covers y from i to i + 1 times the step of settings, and
+ * holds what its middle line crosses, as spans in whole micrometres. Upright sweeps on the step's
+ * grid begin and end between rows, so straight cuts come out exact.
+ */
+typedef struct
+{
+  gint32 a;
+  gint32 b;
+} CavSpan;
+
+#define CAV_ROW_HEIGHT 0.05
+#define CAV_MICRONS 1000.0
+/* Spans shorter than this are rounding, not wood (micrometres). */
+#define CAV_SPAN_LEAST 10
+
+typedef struct
+{
+  int n_rows;
+  gint32 *first; /* n_rows + 1: where the spans of each row begin */
+  CavSpan *spans;
+} CavRows;
+
+/* What a tool takes: rows r0 to r1 (exclusive), n_layers spans each, empty ones with b <= a. */
+typedef struct
+{
+  int r0;
+  int r1;
+  int n_layers;   /* 1, or 2 where a waisted cutter lies on its side */
+  CavSpan *spans; /* (r1 - r0) x n_layers, rising in a row */
+} CavSweepRows;
+
+int cav_rows_count_for (double thickness);
+/* Share of a full row that row i of a blank has: below 1 for the last where the thickness does
+ * not fall on the grid. */
+double cav_rows_get_share (double thickness, int row);
+CavRows *cav_rows_new_from_region (const CavRegion *region, int n_rows) G_GNUC_WARN_UNUSED_RESULT;
+CavRows *cav_rows_new_from_polygon (const CavPoint *points,
+                                    guint n_points,
+                                    int n_rows) G_GNUC_WARN_UNUSED_RESULT;
+void cav_rows_free (CavRows *rows);
+gboolean cav_rows_contains (const CavRows *rows, int row, gint32 x);
+/* Area of what two sections share, and of one alone, mm² (rows of full height). */
+double cav_rows_get_common_area (const CavRows *a, const CavRows *b);
+double cav_rows_get_area (const CavRows *rows);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CavRows, cav_rows_free)
+
+G_END_DECLS

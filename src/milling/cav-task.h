@@ -1,0 +1,156 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "milling/cav-lower-line.h"
+#include "milling/cav-planner.h"
+#include "milling/cav-rows.h"
+
+G_BEGIN_DECLS
+
+/* How far candidates may enter the profile: sideways the tool's outermost part is ignored, upward
+ * the tip is let in; together they stay below the 0.02 mm that a pass may enter. */
+#define CAV_SLACK_ASIDE 0.012
+#define CAV_SLACK_UP 0.010
+/* A through cut stands this much above the rail. */
+#define CAV_THROUGH 0.6
+
+/* One blade or cutter that this shop can use. */
+typedef struct
+{
+  const CavBlade *blade; /* one of the two */
+  const CavCutter *cutter;
+  double bite;
+  double diameter; /* greatest */
+  gboolean widens; /* a cutter whose radius never falls with depth */
+} CavTool;
+
+/* One way to set up a machine. */
+typedef struct
+{
+  CavMachine machine;
+  int tool;
+  double tilt;
+  double angle;
+  double limit;   /* greatest height */
+  CavToolTop top; /* coves and cutters, narrowed by the slack */
+  double minutes;
+} CavConfig;
+
+/* Both fences of a side that lies down: the low one is the side where its coordinate is 0. */
+typedef enum
+{
+  CAV_FENCE_LOW,
+  CAV_FENCE_HIGH,
+} CavFence;
+
+/* One placement of one configuration: what it sweeps does not depend on the side at the fence,
+ * the fence distance does. */
+typedef struct
+{
+  int config;
+  CavSide down;
+  guint fences; /* bits 1 << CavFence that can be set on the grid */
+  double fence[2];
+  double height;
+  double middle;   /* of the tool, on the axis of the low fence, at the table */
+  double lean;     /* how the middle moves with height */
+  double edge[2];  /* near edge at the table as seen from either fence */
+  gboolean severs; /* may free a piece */
+  gboolean has_pilot;
+  double pilot[4]; /* x0, x1 in micrometres, first and last row + 1 */
+  CavSweepRows sweep;
+  guint64 key;      /* of the swept rows */
+  double area;      /* of waste in the full blank */
+  const char *name; /* borrowed from task->places */
+  guint64 *bits;    /* cells and outline samples that it takes, or NULL */
+} CavCandidate;
+
+/* A place on the finished outline: the surface and what lies just over it. */
+typedef struct
+{
+  CavPoint point;
+  CavPoint normal; /* out of the profile, length 1 */
+  double length;   /* of outline that it stands for */
+} CavOutlineSample;
+
+/* A straight edge of the outline. */
+typedef struct
+{
+  CavPoint from;
+  CavPoint to;
+} CavOutlineEdge;
+
+/* A request in the form that the search works on. */
+typedef struct
+{
+  CavBlank blank;
+  const CavRegion *profile;
+  const CavShop *shop;
+  int rails;
+  double metres;
+  const int *cancelled;
+  double pass_minutes;
+  double cove_minutes;
+  int n_rows;
+  CavRows *profile_rows;
+  CavRows *beyond_rows; /* waste farther from the profile than the limit of leftover */
+  GArray *samples;      /* CavOutlineSample, where the outline is not the blank's */
+  GArray *corners;      /* CavPoint: where the outline turns sharply, and its extremes */
+  GArray *edges;        /* CavOutlineEdge */
+  gboolean curved;      /* some of the outline is */
+  GArray *tools;        /* CavTool */
+  GArray *configs;      /* CavConfig */
+  CavLowerLine *lines[CAV_N_SIDES];
+  GPtrArray *candidates; /* CavCandidate */
+  GHashTable *places;    /* of candidates by what they are, see cav_task_find_candidate */
+  gboolean thorough;
+} CavTask;
+
+CavTask *cav_task_new (const CavPlanRequest *request,
+                       const CavBlank *blank,
+                       const CavRegion *profile) G_GNUC_WARN_UNUSED_RESULT;
+void cav_task_free (CavTask *task);
+gboolean cav_task_is_cancelled (const CavTask *task);
+#define cav_task_config(task, i) (&g_array_index ((task)->configs, CavConfig, i))
+#define cav_task_tool(task, i) (&g_array_index ((task)->tools, CavTool, i))
+#define cav_task_candidate(task, i) ((CavCandidate *)g_ptr_array_index ((task)->candidates, i))
+
+/* Index of a configuration, made where there is none yet. */
+int cav_task_add_config (CavTask *task, CavMachine machine, int tool, double turn);
+
+/* A crossed blade's ellipse with its flat, down to the blade's greatest height. */
+void cav_tool_top_init_cove (CavToolTop *top, const CavBlade *blade, double degrees);
+
+/* cav-candidate.c */
+CavSide cav_fence_get_side (CavSide down, CavFence fence);
+/* fence measured from that fence, both on the grid. Returns the index of the candidate, or -1 where
+ * it takes nothing or is not allowed there. The same placement gives the same index. */
+int cav_task_place (
+    CavTask *task, int config, CavSide down, CavFence fence, double distance, double height);
+/* Takes back the candidate that was placed last. */
+void cav_task_forget_last (CavTask *task);
+void cav_candidate_free (CavCandidate *candidate);
+
+/* cav-reach.c */
+/* Greatest height on the grid at which a configuration may stand at a fence distance without
+ * entering the profile, 0 where it may not at all. line is the lower line for that configuration
+ * and side (for tilted blades in the blade's own frame). */
+double cav_reach_get_height (const CavTask *task,
+                             const CavConfig *config,
+                             const CavLowerLine *line,
+                             CavSide down,
+                             CavFence fence,
+                             double distance);
+/* Fills task->candidates. */
+void cav_reach_collect (CavTask *task);
+
+/* cav-outline.c */
+void cav_outline_collect (CavTask *task);
+/* Length of finished outline that a sweep leaves behind it. */
+double cav_outline_get_contact (const CavTask *task, const CavSweepRows *sweep);
+gboolean cav_sweep_rows_contain (const CavSweepRows *sweep, int row, gint32 x);
+
+double cav_snap_down (double value, double step);
+double cav_snap (double value, double step);
+
+G_END_DECLS
