@@ -17,41 +17,42 @@ typedef enum
 /* How figures and pages are shown. */
 typedef struct
 {
-  CavUnit     unit;
-  int         denominator; /* of inch fractions, e.g. 64 */
-  CavPaper    paper;
+  CavUnit unit;
+  int denominator; /* of inch fractions, e.g. 64 */
+  CavPaper paper;
   const char *date; /* nullable, shown as it is */
 } CavSheetOptions;
 
-/* A box on the page in user units and the millimetre rectangle that is to fill it. */
+/* Finest fraction of an inch where nobody asks for another. */
+#define CAV_SHEET_DENOMINATOR 64
+
+/* A place to draw in. Letters and lines keep their size in millimetres, the wood fills the rest. */
 typedef struct
 {
   double x, y, width, height; /* where, in the context's units */
+  double per_mm;              /* of these units; 0 means 1: a context in millimetres */
 } CavFrameBox;
 
-/* Draws one pass in the machine's view: table below, fence at the left, tool, the rail before in
- * pale and after in full. */
-void     cav_draw_pass (cairo_t         *cr,
-                        const CavPlan   *plan,
-                        guint            setup,
-                        guint            pass,
-                        CavFrameBox      box);
+/* Draws one pass in the machine's view, against the feed: table below, fence at the left, tool, the
+ * rail before in pale and after in full, fence (as people measure it) and height as dimensions. */
+void cav_draw_pass (
+    cairo_t *cr, const CavPlan *plan, guint setup, guint pass, CavFrameBox box, CavUnit unit);
 /* Draws the section: blank in thin outline, waste pale, profile as end grain, sides named. */
-void     cav_draw_section (cairo_t *cr, CavProject *project, CavFrameBox box, CavUnit unit);
+void cav_draw_section (cairo_t *cr, CavProject *project, CavFrameBox box, CavUnit unit);
 
 /* Whole files in memory, so that the caller can write them atomically. (transfer full) */
-GBytes  *cav_pass_sheet_create_pdf (CavProject            *project,
-                                    const CavPlan         *plan,
-                                    const CavSheetOptions *options,
-                                    GError               **error) G_GNUC_WARN_UNUSED_RESULT;
-GBytes  *cav_section_drawing_create_svg (CavProject            *project,
-                                         const CavSheetOptions *options,
-                                         GError               **error) G_GNUC_WARN_UNUSED_RESULT;
-GBytes  *cav_section_drawing_create_pdf (CavProject            *project,
-                                         const CavSheetOptions *options,
-                                         GError               **error) G_GNUC_WARN_UNUSED_RESULT;
-GBytes  *cav_section_drawing_create_png (CavProject            *project,
-                                         const CavSheetOptions *options,
-                                         GError               **error) G_GNUC_WARN_UNUSED_RESULT;
+GBytes *cav_pass_sheet_create_pdf (CavProject *project,
+                                   const CavPlan *plan,
+                                   const CavSheetOptions *options,
+                                   GError **error) G_GNUC_WARN_UNUSED_RESULT;
+GBytes *cav_section_drawing_create_svg (CavProject *project,
+                                        const CavSheetOptions *options,
+                                        GError **error) G_GNUC_WARN_UNUSED_RESULT;
+GBytes *cav_section_drawing_create_pdf (CavProject *project,
+                                        const CavSheetOptions *options,
+                                        GError **error) G_GNUC_WARN_UNUSED_RESULT;
+GBytes *cav_section_drawing_create_png (CavProject *project,
+                                        const CavSheetOptions *options,
+                                        GError **error) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

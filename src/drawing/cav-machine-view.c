@@ -1,0 +1,272 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "drawing/cav-machine-view.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "drawing/cav-dimension.h"
+#include "drawing/cav-drawing.h"
+#include "milling/cav-placement.h"
+
+/* On the page, mm. */
+#define FENCE 5.2 /* what is shown of the fence */
+#define SACRIFICIAL 5.2
+#define TABLE 2.6
+#define BELOW 7.6  /* under the table, for the fence's dimension */
+#define BESIDE 8.5 /* right of everything, for the height's */
+#define ABOVE 1.0
+#define RING_SPACING 3.2
+#define TABLE_HATCH 1.5
+#define FENCE_HATCH 2.2
+#define ABOUT "≈ "
+/* Wood may be drawn up to this many times its size. */
+#define LARGEST_SCALE 2.5
+
+typedef struct
+{
+  CavScene *scene;
+  const CavPlan *plan;
+  const CavSetup *setup;
+  const CavPass *pass;
+  CavBox box;
+  CavTransform placed; /* from the blank to (u, v) */
+  CavTransform map;    /* from (u, v) to the page */
+  CavTransform whole;  /* from the blank to the page */
+  double scale;
+  double reach;  /* greatest u that is shown, mm of wood */
+  double height; /* greatest v */
+  gboolean has_board;
+} View;
+
+static double
+to_x (const View *view, double u)
+{
+  return view->map.x0 + u * view->scale;
+}
+
+static double
+to_y (const View *view, double v)
+{
+  return view->map.y0 - v * view->scale;
+}
+
+/* What of the tool is shown: above the table, not far beyond the wood, and no more inside the fence
+ * than the board there is wide. */
+static CavRegion *
+create_tool (const View *view)
+{
+  g_autoptr (CavRegion) window
+      = cav_region_new_box (-SACRIFICIAL / view->scale, 0, view->reach, view->height);
+  g_autoptr (CavRegion) swept = cav_region_transformed (view->pass->swept, view->placed);
+  CavRegion *shown = cav_region_intersection (swept, window, NULL);
+
+  return shown != NULL ? shown : cav_region_new_empty ();
+}
+
+static void
+lay_out (View *view, CavBox box)
+{
+  g_autoptr (CavRegion) before = cav_region_transformed (view->pass->before, view->placed);
+  g_autoptr (CavRegion) swept = cav_region_transformed (view->pass->swept, view->placed);
+  CavBox wood = cav_region_get_bounds (before);
+  CavBox tool = cav_region_get_bounds (swept);
+  double left = FENCE + SACRIFICIAL;
+
+  if (cav_region_is_empty (before))
+    wood = cav_box (0, 0, 1, 1);
+  if (cav_region_is_empty (swept))
+    tool = wood;
+  view->box = box;
+  view->has_board = view->pass->sacrificial || tool.x0 < -0.01;
+  view->reach = fmax (wood.x1 + 1, fmin (tool.x1, wood.x1 * 1.3 + 8));
+  view->height = fmax (wood.y1, fmin (fmax (tool.y1, view->pass->height), wood.y1 * 1.3 + 8)) + 0.5;
+  view->scale = fmin ((box.x1 - box.x0 - left - BESIDE) / view->reach,
+                      (box.y1 - box.y0 - TABLE - BELOW - ABOVE) / view->height);
+  view->scale = CLAMP (view->scale, 1e-3, LARGEST_SCALE);
+  view->map
+      = (CavTransform){ view->scale, 0, box.x0 + left, 0, -view->scale, box.y1 - BELOW - TABLE };
+  view->whole = cav_transform_compose (view->placed, view->map);
+}
+
+static void
+draw_machine (const View *view)
+{
+  CavScene *scene = view->scene;
+  double face = to_x (view, 0);
+  double table = to_y (view, 0);
+  double top = to_y (view, view->height);
+  double fence_right = view->has_board ? face - SACRIFICIAL : face;
+  CavBox fence = cav_box (view->box.x0, top, fence_right, table);
+  const CavTextStyle style = {
+    .height = CAV_LETTER_SMALL, .ink = CAV_INK_BLACK, .align = CAV_ALIGN_MIDDLE, .turned = TRUE
+  };
+  CavPoint middle
+      = CAV_POINT ((fence.x0 + fence.x1) / 2 + CAV_LETTER_SMALL * 0.42, (fence.y0 + fence.y1) / 2);
+  CavBox word = cav_scene_get_text_box (scene, "fence", middle, &style);
+  gboolean named = word.y0 > fence.y0 + 1 && word.y1 < fence.y1 - 1;
+  double right = to_x (view, view->reach) + 2;
+
+  cav_scene_add_box (scene, fence, CAV_STYLE_FENCE);
+  if (named)
+    cav_scene_add_text (scene, "fence", middle, &style);
+  else
+    cav_scene_add_hatch (scene, fence, FENCE_HATCH, FALSE);
+  if (view->has_board)
+    cav_scene_add_box (scene, cav_box (fence_right, top, face, table), CAV_STYLE_SACRIFICIAL);
+  cav_scene_add_hatch (scene, cav_box (view->box.x0, table, right, table + TABLE), TABLE_HATCH,
+                       TRUE);
+}
+
+static void
+draw_wood_and_tool (const View *view)
+{
+  CavScene *scene = view->scene;
+  g_autoptr (CavRegion) tool = create_tool (view);
+  g_autoptr (CavRegion) chips
+      = cav_region_intersection (view->pass->before, view->pass->swept, NULL);
+
+  cav_scene_add_region (scene, view->pass->before, view->whole, CAV_STYLE_BEFORE);
+  cav_end_grain_draw (scene, view->pass->after, &view->plan->blank, view->whole, RING_SPACING);
+  cav_scene_add_region (scene, tool, view->map, CAV_STYLE_TOOL);
+  if (chips != NULL)
+    cav_scene_add_region (scene, chips, view->whole, CAV_STYLE_CHIPS);
+  cav_scene_add_region (scene, view->pass->after, view->whole, CAV_STYLE_OUTLINE);
+  cav_scene_add_region (scene, tool, view->map, CAV_STYLE_TOOL_OUTLINE);
+  cav_scene_add_line (scene, CAV_POINT (view->box.x0, to_y (view, 0)),
+                      CAV_POINT (to_x (view, view->reach) + 2, to_y (view, 0)), CAV_STYLE_TABLE);
+}
+
+/* A value as it stands in a picture: the sign of what was rounded away is with the large figure. */
+static char *
+format_value (double mm, CavUnit unit, int denominator)
+{
+  g_autofree char *text = cav_length_format_bare (mm, unit, denominator);
+
+  return g_strdup (g_str_has_prefix (text, ABOUT) ? text + strlen (ABOUT) : text);
+}
+
+/* Puts the value where there is room in the picture, or leaves it to the large figure beside. */
+static void
+draw_within (const View *view, CavDimension *dimension)
+{
+  CavDimensionRoom room = { { 0 } };
+
+  for (int i = 0; i < 2; i++)
+    {
+      dimension->beyond_low = (i == 0) == dimension->upright;
+      room = cav_dimension_get_room (view->scene, dimension);
+      if (room.text.x0 >= view->box.x0 && room.text.x1 <= view->box.x1
+          && room.text.y0 >= view->box.y0 && room.text.y1 <= view->box.y1)
+        {
+          cav_dimension_draw (view->scene, dimension);
+          return;
+        }
+    }
+  dimension->text = "";
+  cav_dimension_draw (view->scene, dimension);
+}
+
+static void
+draw_fence_figure (const View *view, CavUnit unit, int denominator)
+{
+  double figure;
+  g_autofree char *text = NULL;
+  CavDimension dimension = { .from = to_x (view, 0), .height = CAV_LETTER_SMALL };
+
+  cav_pass_get_measure (view->plan, view->setup, view->pass, &figure);
+  text = format_value (figure, unit, denominator);
+  dimension.to = to_x (view, figure);
+  dimension.line = view->box.y1 - 2.0;
+  dimension.start_from = to_y (view, 0);
+  dimension.start_to = to_y (view, 0);
+  dimension.text = text;
+  draw_within (view, &dimension);
+}
+
+/* Where along u the tool is highest. */
+static double
+get_crown (const View *view)
+{
+  const CavBlade *blade = cav_shop_find_blade (view->plan->shop, view->setup->tool);
+  double kerf = blade != NULL ? blade->kerf : 0;
+  double tilt = view->setup->tilt * G_PI / 180;
+
+  if (view->setup->machine != CAV_MACHINE_SAW)
+    return view->pass->fence;
+  /* The near corner of a blade that leans away is its highest, the far one of one that leans in. */
+  if (tilt > 1e-9)
+    return view->pass->fence + view->pass->height * tan (tilt);
+  return view->pass->fence + kerf / cos (tilt) + view->pass->height * tan (tilt);
+}
+
+static void
+draw_height_figure (const View *view, CavUnit unit, int denominator)
+{
+  g_autofree char *text = format_value (view->pass->height, unit, denominator);
+  CavDimension dimension = { .upright = TRUE, .height = CAV_LETTER_SMALL, .text = text };
+
+  dimension.from = to_y (view, view->pass->height);
+  dimension.to = to_y (view, 0);
+  dimension.line = to_x (view, view->reach) + 6.2;
+  dimension.start_from = fmin (to_x (view, get_crown (view)), dimension.line - 2);
+  dimension.start_to = to_x (view, view->reach);
+  draw_within (view, &dimension);
+}
+
+double
+cav_machine_view_get_mark_size (const CavPlan *plan)
+{
+  return CLAMP (0.16 * fmin (plan->blank.width, plan->blank.thickness) + 2, 1, 12);
+}
+
+void
+cav_machine_view_draw (CavScene *scene,
+                       const CavPlan *plan,
+                       const CavSetup *setup,
+                       const CavPass *pass,
+                       CavEndMark mark,
+                       CavBox box,
+                       CavUnit unit,
+                       int denominator)
+{
+  View view = { .scene = scene, .plan = plan, .setup = setup, .pass = pass };
+
+  view.placed = cav_placement_get_transform (&plan->blank, pass->down, pass->against);
+  lay_out (&view, box);
+  draw_machine (&view);
+  draw_wood_and_tool (&view);
+  cav_end_mark_draw (scene, mark, view.whole);
+  draw_fence_figure (&view, unit, denominator);
+  draw_height_figure (&view, unit, denominator);
+}
+
+void
+cav_draw_pass (cairo_t *cr,
+               const CavPlan *plan,
+               guint setup_index,
+               guint pass_index,
+               CavFrameBox box,
+               CavUnit unit)
+{
+  double per_mm = box.per_mm > 0 ? box.per_mm : 1;
+  CavBox area = cav_box (0, 0, box.width / per_mm, box.height / per_mm);
+  g_autoptr (CavScene) scene = NULL;
+  const CavSetup *setup;
+
+  g_return_if_fail (cr != NULL && plan != NULL && setup_index < plan->setups->len);
+  setup = g_ptr_array_index (plan->setups, setup_index);
+  g_return_if_fail (pass_index < setup->passes->len);
+
+  /* Without room for a fence there is no picture. */
+  if (!(area.x1 > FENCE + SACRIFICIAL + BESIDE + 2 && area.y1 > TABLE + BELOW + ABOVE + 2))
+    return;
+  scene = cav_scene_new (area.x1, area.y1);
+  cav_machine_view_draw (scene, plan, setup, g_ptr_array_index (setup->passes, pass_index),
+                         cav_end_mark_find (plan->profile, cav_machine_view_get_mark_size (plan)),
+                         area, unit, CAV_SHEET_DENOMINATOR);
+  cairo_save (cr);
+  cairo_translate (cr, box.x, box.y);
+  cairo_scale (cr, per_mm, per_mm);
+  cav_scene_render (scene, cr);
+  cairo_restore (cr);
+}

@@ -1,0 +1,100 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+/*
+ * Every colour, line width and letter size of the drawings, in one place. Sheets have to survive a
+ * black and white printer, so colour is only ever a second sign beside line, hatch or tone.
+ * Line widths are of the ISO 128-2 series, wide to narrow about 2:1; letter sizes are heights of
+ * capitals and figures as ISO 3098 has them. All millimetres on paper.
+ */
+
+typedef enum
+{
+  CAV_INK_NONE,
+  CAV_INK_BLACK,
+  CAV_INK_GREY,  /* words of second rank; dark enough for a tired printer */
+  CAV_INK_FAINT, /* frames of panels */
+  CAV_INK_WHITE,
+  CAV_INK_WOOD,  /* end grain */
+  CAV_INK_RING,  /* growth rings on it */
+  CAV_INK_GHOST, /* wood that is not there any more, or not for long */
+  CAV_INK_GHOST_LINE,
+  CAV_INK_TOOL,  /* blade or cutter where it stands in air */
+  CAV_INK_CHIPS, /* what it turns into chips now */
+  CAV_INK_BOARD, /* sacrificial fence */
+} CavInk;
+#define CAV_N_INKS (CAV_INK_BOARD + 1)
+
+typedef enum
+{
+  CAV_DASH_NONE,
+  CAV_DASH_DASHED,
+} CavDash;
+
+typedef struct
+{
+  CavInk fill;
+  CavInk line;
+  double width;
+  CavDash dash;
+} CavStyle;
+
+typedef enum
+{
+  CAV_STYLE_PAPER,
+  CAV_STYLE_SHEET_FRAME,
+  CAV_STYLE_RULE, /* heavy rule over a setup or under a head */
+  CAV_STYLE_THIN_RULE,
+  CAV_STYLE_PANEL,
+  CAV_STYLE_BADGE, /* filled box behind a number */
+  CAV_STYLE_TICK_BOX,
+  CAV_STYLE_BLANK, /* outline of the blank */
+  CAV_STYLE_WASTE,
+  CAV_STYLE_WOOD, /* end grain, without its outline */
+  CAV_STYLE_RING,
+  CAV_STYLE_OUTLINE,   /* visible edge */
+  CAV_STYLE_DIMENSION, /* dimension and extension lines */
+  CAV_STYLE_ARROW,
+  CAV_STYLE_BEFORE, /* rail before a pass */
+  CAV_STYLE_TOOL,
+  CAV_STYLE_CHIPS,
+  CAV_STYLE_TOOL_OUTLINE,
+  CAV_STYLE_TABLE,
+  CAV_STYLE_FENCE,
+  CAV_STYLE_SACRIFICIAL,
+  CAV_STYLE_HATCH,
+  CAV_STYLE_MARK, /* triangle on the rail's end */
+  CAV_STYLE_CAUTION,
+} CavStyleName;
+#define CAV_N_STYLES (CAV_STYLE_CAUTION + 1)
+
+/* Heights of capitals and figures. */
+#define CAV_LETTER_FIGURE 8.2 /* fence and height on the pass sheet; never under 8 in print */
+#define CAV_LETTER_TITLE 6.0
+#define CAV_LETTER_TOOL 5.0
+#define CAV_LETTER_LARGE 3.6
+#define CAV_LETTER_SMALL 3.05 /* smallest on the pass sheet; never under 3 in print */
+#define CAV_LETTER_VALUE 3.5  /* dimensions of a drawing */
+#define CAV_LETTER_NOTE 2.5   /* smallest of a drawing */
+
+/* From one line of text to the next, as a multiple of the letters' height. */
+#define CAV_LETTER_LEADING 1.65
+
+/* Red, green and blue, 0 to 255. */
+typedef struct
+{
+  guint8 red;
+  guint8 green;
+  guint8 blue;
+} CavColour;
+
+CavColour cav_ink_get_colour (CavInk ink);
+const CavStyle *cav_style_get (CavStyleName name);
+/* On and off lengths of a dash; 0 where the line runs through. */
+guint cav_dash_get_pattern (CavDash dash, const double **out_lengths);
+
+G_END_DECLS

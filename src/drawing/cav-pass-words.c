@@ -1,0 +1,314 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "drawing/cav-pass-words.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Settings nearer than this are the same: far below the finest step of a machine. */
+#define SAME 1e-6
+/* Before what was rounded to a fraction. */
+#define ABOUT "≈ "
+
+const char *
+cav_words_get_machine (CavMachine machine)
+{
+  switch (machine)
+    {
+    case CAV_MACHINE_SAW:
+      return "Table saw";
+    case CAV_MACHINE_COVE:
+      return "Table saw, coving";
+    case CAV_MACHINE_ROUTER:
+      return "Router table";
+    }
+  g_return_val_if_reached ("");
+}
+
+const char *
+cav_words_get_down (CavSide side)
+{
+  static const char *const words[CAV_N_SIDES]
+      = { "back down", "face down", "inside down", "outside down" };
+
+  return words[side];
+}
+
+const char *
+cav_words_get_against (CavSide side)
+{
+  static const char *const words[CAV_N_SIDES]
+      = { "back to fence", "face to fence", "inside to fence", "outside to fence" };
+
+  return words[side];
+}
+
+const char *
+cav_words_get_measure (CavMeasure measure)
+{
+  switch (measure)
+    {
+    case CAV_MEASURE_FENCE_TO_TOOTH:
+      return "Fence to tooth";
+    case CAV_MEASURE_BLADE_IN_FENCE:
+      return "Blade shows";
+    case CAV_MEASURE_FENCE_TO_MIDDLE:
+      return "Fence to middle";
+    case CAV_MEASURE_CUTTER_SHOWS:
+      return "Cutter shows";
+    case CAV_MEASURE_FENCE_TO_CUTTER:
+      return "Fence to cutter";
+    }
+  g_return_val_if_reached ("");
+}
+
+const char *
+cav_words_get_caution (CavCaution caution)
+{
+  switch (caution)
+    {
+    case CAV_CAUTION_THIN_WALL:
+      return "Thin wall: feed slowly";
+    case CAV_CAUTION_SMALL_RAIL:
+      return "Small rail: hold-down, push block";
+    case CAV_CAUTION_SHORT_RAIL:
+      return "Short rail: mill in pairs, part later";
+    case CAV_CAUTION_LARGE_CUTTER:
+      return "Large cutter: turn the speed down";
+    case CAV_CAUTION_COVING:
+      return "No guard fits: push blocks, feed slowly";
+    case CAV_CAUTION_HIDDEN_BLADE:
+      return "Tool is hidden: mind where it comes out";
+    case CAV_CAUTION_ALTERNATE:
+      return "Teeth leave ridges: scrape them";
+    case CAV_CAUTION_FEATHERBOARD:
+      return "Featherboard against the fence";
+    case CAV_CAUTION_SACRIFICIAL:
+      return "Sacrificial fence on";
+    case CAV_CAUTION_SEVERS:
+      return "A piece comes off: stand aside";
+    default:
+      return "";
+    }
+}
+
+static char *
+format (double mm, const CavSheetOptions *options)
+{
+  return cav_length_format_bare (mm, options->unit, options->denominator);
+}
+
+static char *
+format_unit (double mm, const CavSheetOptions *options)
+{
+  return cav_length_format (mm, options->unit, options->denominator);
+}
+
+/* Degrees to a hundredth, without zeros at the end. */
+static char *
+format_degrees (double degrees)
+{
+  return cav_length_format_bare (degrees, CAV_UNIT_MM, 1);
+}
+
+char *
+cav_words_dup_tool (const CavPlan *plan, const CavSetup *setup)
+{
+  const CavCutter *cutter = cav_shop_find_cutter (plan->shop, setup->tool);
+  const CavBlade *blade = cav_shop_find_blade (plan->shop, setup->tool);
+  const char *name = setup->machine == CAV_MACHINE_ROUTER ? (cutter != NULL ? cutter->name : NULL)
+                     : blade != NULL                      ? blade->name
+                                                          : NULL;
+
+  return g_strdup (name != NULL && *name != '\0' ? name : setup->tool);
+}
+
+char *
+cav_words_describe_tool (const CavPlan *plan, const CavSetup *setup, const CavSheetOptions *options)
+{
+  const CavCutter *cutter = cav_shop_find_cutter (plan->shop, setup->tool);
+  const CavBlade *blade = cav_shop_find_blade (plan->shop, setup->tool);
+  g_autofree char *diameter = NULL;
+
+  if (setup->machine == CAV_MACHINE_ROUTER && cutter != NULL)
+    {
+      double greatest = 2 * cav_cutter_get_greatest_radius (cutter);
+      double speed = cav_shop_get_greatest_speed (greatest);
+
+      if (cutter->speed > 0)
+        speed = fmin (speed, cutter->speed);
+      diameter = format_unit (greatest, options);
+      return g_strdup_printf ("%s, at most %.0f turns a minute", diameter, speed);
+    }
+  if (setup->machine != CAV_MACHINE_ROUTER && blade != NULL)
+    {
+      g_autofree char *kerf = format (blade->kerf, options);
+
+      diameter = format_unit (blade->diameter, options);
+      return g_strdup_printf ("%s, kerf %s", diameter, kerf);
+    }
+  return g_strdup ("");
+}
+
+char *
+cav_words_describe_setting (const CavSetup *setup)
+{
+  g_autofree char *degrees = NULL;
+
+  if (setup->machine == CAV_MACHINE_ROUTER)
+    return NULL;
+  if (setup->machine == CAV_MACHINE_COVE)
+    {
+      degrees = format_degrees (setup->angle);
+      return g_strdup_printf ("Fence at %s° to the blade", degrees);
+    }
+  if (fabs (setup->tilt) < SAME)
+    return g_strdup ("Blade upright");
+  degrees = format_degrees (fabs (setup->tilt));
+  return g_strdup_printf ("Tilt %s° %s the fence", degrees,
+                          setup->tilt > 0 ? "away from" : "toward");
+}
+
+static void
+add_part (GString *text, const char *part)
+{
+  g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", part);
+}
+
+/* How far to move, to the nearest fraction: the figure to set is the one that says exactly. */
+static void
+add_difference (GString *text, const char *what, double difference, const CavSheetOptions *options)
+{
+  g_autofree char *figure = format (fabs (difference), options);
+  const char *bare = g_str_has_prefix (figure, ABOUT) ? figure + strlen (ABOUT) : figure;
+  g_autofree char *part = NULL;
+
+  if (fabs (difference) <= SAME)
+    return;
+  if (g_str_equal (bare, "0"))
+    part = g_strdup_printf ("%s %s less than 1/%d", what, difference > 0 ? "+" : "−",
+                            options->denominator);
+  else
+    part = g_strdup_printf ("%s %s %s", what, difference > 0 ? "+" : "−", bare);
+  add_part (text, part);
+}
+
+char *
+cav_words_describe_change (const CavPlan *plan,
+                           const CavSetup *setup,
+                           const CavPass *before,
+                           const CavPass *pass,
+                           const CavSheetOptions *options)
+{
+  GString *text = g_string_new (NULL);
+  double figure;
+  double figure_before;
+  CavMeasure measure = cav_pass_get_measure (plan, setup, pass, &figure);
+
+  if (before == NULL)
+    return g_string_free (g_string_append (text, "set fence and height"), FALSE);
+  if (before->down != pass->down || before->against != pass->against)
+    add_part (text, "turn the rails");
+  if (cav_pass_get_measure (plan, setup, before, &figure_before) == measure)
+    add_difference (text, "fence", figure - figure_before, options);
+  else
+    add_part (text, "fence to its new figure");
+  add_difference (text, "height", pass->height - before->height, options);
+  if (text->len == 0)
+    g_string_append (text, "as before");
+  return g_string_free (text, FALSE);
+}
+
+char *
+cav_words_describe_blank (const CavPlan *plan, const CavSheetOptions *options)
+{
+  g_autofree char *width = format (plan->blank.width, options);
+  g_autofree char *thickness = format_unit (plan->blank.thickness, options);
+  g_autofree char *length = format_unit (plan->length, options);
+  g_autofree char *inside = format_unit (plan->carrier_inside, options);
+  g_autofree char *outside = format_unit (plan->carrier_outside, options);
+  GString *text = g_string_new (NULL);
+
+  g_string_append_printf (text, "%d %s, %s in all, and a spare piece for test cuts; blanks %s × %s",
+                          plan->rails, plan->rails == 1 ? "rail" : "rails", length, width,
+                          thickness);
+  if (plan->carrier_inside > SAME || plan->carrier_outside > SAME)
+    {
+      g_string_append (text, ", with a carrier of ");
+      if (plan->carrier_inside > SAME)
+        g_string_append_printf (text, "%s at the inside", inside);
+      if (plan->carrier_inside > SAME && plan->carrier_outside > SAME)
+        g_string_append (text, " and ");
+      if (plan->carrier_outside > SAME)
+        g_string_append_printf (text, "%s at the outside", outside);
+      g_string_append (text, " that steadies the rail and is sawn off last");
+    }
+  return g_string_free (g_string_append_c (text, '.'), FALSE);
+}
+
+static gboolean
+is_same_tool (const CavSetup *a, const CavSetup *b)
+{
+  return (a->machine == CAV_MACHINE_ROUTER) == (b->machine == CAV_MACHINE_ROUTER)
+         && g_str_equal (a->tool, b->tool);
+}
+
+char *
+cav_words_list_tools (const CavPlan *plan, const CavSheetOptions *options)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < plan->setups->len; i++)
+    {
+      const CavSetup *setup = g_ptr_array_index (plan->setups, i);
+      g_autofree char *tool = cav_words_dup_tool (plan, setup);
+      gboolean known = FALSE;
+
+      for (guint j = 0; j < i && !known; j++)
+        known = is_same_tool (g_ptr_array_index (plan->setups, j), setup);
+      if (!known)
+        g_string_append_printf (text, "%s%s", text->len > 0 ? "; " : "", tool);
+    }
+  return g_string_free (g_string_append (text, text->len > 0 ? "." : "none"), FALSE);
+}
+
+static char *
+format_count (guint count, const char *one, const char *several)
+{
+  return g_strdup_printf ("%u %s", count, count == 1 ? one : several);
+}
+
+char *
+cav_words_describe_amount (const CavPlan *plan, const CavSheetOptions *options)
+{
+  g_autofree char *passes = format_count (cav_plan_get_pass_count (plan), "pass", "passes");
+  g_autofree char *setups = format_count (plan->setups->len, "setup", "setups");
+
+  return g_strdup_printf ("%s in %s, about %.0f minutes with %.0f by hand. All figures in %s.",
+                          passes, setups, plan->minutes, plan->minutes_hand,
+                          options->unit == CAV_UNIT_INCH ? "inches" : "millimetres");
+}
+
+char *
+cav_words_describe_leftover (const CavPlan *plan, const CavSheetOptions *options)
+{
+  g_autofree char *thickness = format_unit (plan->leftover_thickness, options);
+
+  if (plan->leftover_area < 0.05)
+    return g_strdup ("The tools leave the finished section; scrape and sand the surfaces that "
+                     "show.");
+  return g_strdup_printf ("The tools leave up to %s over the finished section: plane, scrape and "
+                          "sand it down to the drawing.",
+                          thickness);
+}
+
+char *
+cav_words_describe_place (const CavLeftoverPlace *place, const CavSheetOptions *options)
+{
+  g_autofree char *x = format (place->place.x, options);
+  g_autofree char *y = format_unit (place->place.y, options);
+  g_autofree char *thickness = format_unit (place->thickness, options);
+
+  return g_strdup_printf ("%s from the inside, %s from the back: %s stand, %s. %s", x, y, thickness,
+                          place->reason != NULL ? place->reason : "no tool reaches",
+                          place->advice != NULL ? place->advice : "");
+}

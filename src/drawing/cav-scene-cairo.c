@@ -1,0 +1,266 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <string.h>
+
+#include <cairo-pdf.h>
+
+#include "drawing/cav-scene-private.h"
+
+#define POINTS_PER_MM (72.0 / 25.4)
+
+static void
+set_ink (cairo_t *cr, CavInk ink)
+{
+  CavColour colour = cav_ink_get_colour (ink);
+
+  cairo_set_source_rgb (cr, colour.red / 255.0, colour.green / 255.0, colour.blue / 255.0);
+}
+
+static void
+trace_arc (cairo_t *cr, const CavSegment *arc)
+{
+  double start = arc->start * G_PI / 180;
+  double end = (arc->start + arc->sweep) * G_PI / 180;
+
+  cairo_save (cr);
+  cairo_translate (cr, arc->centre.x, arc->centre.y);
+  cairo_rotate (cr, arc->rotation * G_PI / 180);
+  cairo_scale (cr, arc->rx, arc->ry);
+  if (arc->sweep < 0)
+    cairo_arc_negative (cr, 0, 0, 1, start, end);
+  else
+    cairo_arc (cr, 0, 0, 1, start, end);
+  cairo_restore (cr);
+}
+
+static void
+trace_path (cairo_t *cr, const CavPath *path)
+{
+  CavPoint start = cav_path_get_start (path);
+
+  cairo_move_to (cr, start.x, start.y);
+  for (guint i = 0; i < cav_path_get_segment_count (path); i++)
+    {
+      const CavSegment *segment = cav_path_get_segment (path, i);
+
+      if (segment->kind == CAV_SEGMENT_ARC)
+        trace_arc (cr, segment);
+      else
+        cairo_line_to (cr, segment->to.x, segment->to.y);
+    }
+  if (cav_path_is_closed (path))
+    cairo_close_path (cr);
+}
+
+static void
+trace_paths (cairo_t *cr, const GPtrArray *paths)
+{
+  cairo_new_path (cr);
+  for (guint i = 0; i < paths->len; i++)
+    trace_path (cr, g_ptr_array_index (paths, i));
+}
+
+static void
+render_path (cairo_t *cr, const CavItem *item)
+{
+  const CavStyle *style = cav_style_get (item->style);
+  const double *lengths;
+  guint n_lengths = cav_dash_get_pattern (style->dash, &lengths);
+
+  trace_paths (cr, item->paths);
+  if (style->fill != CAV_INK_NONE)
+    {
+      set_ink (cr, style->fill);
+      cairo_fill_preserve (cr);
+    }
+  if (style->line != CAV_INK_NONE)
+    {
+      set_ink (cr, style->line);
+      cairo_set_line_width (cr, style->width);
+      cairo_set_dash (cr, lengths, (int)n_lengths, 0);
+      cairo_stroke_preserve (cr);
+    }
+  cairo_new_path (cr);
+}
+
+static void
+render_text (CavScene *self, cairo_t *cr, PangoLayout *layout, const CavItem *item)
+{
+  const CavTextStyle *style = &item->text_style;
+
+  cairo_save (cr);
+  set_ink (cr, style->ink);
+  /* The box already knows where the text begins, whatever its alignment. */
+  if (style->turned)
+    cairo_translate (cr, item->point.x, item->box.y1);
+  else
+    cairo_translate (cr, item->box.x0, item->point.y);
+  if (style->turned)
+    cairo_rotate (cr, -G_PI / 2);
+  cairo_move_to (cr, 0, 0);
+  cav_lettering_show (self->lettering, layout, cr, item->text, style->height, style->bold);
+  cairo_restore (cr);
+}
+
+static void
+render_item (CavScene *self, cairo_t *cr, PangoLayout *layout, const CavItem *item)
+{
+  switch (item->kind)
+    {
+    case CAV_ITEM_PATH:
+      render_path (cr, item);
+      break;
+    case CAV_ITEM_TEXT:
+      render_text (self, cr, layout, item);
+      break;
+    case CAV_ITEM_CLIP:
+      cairo_save (cr);
+      trace_paths (cr, item->paths);
+      cairo_clip (cr);
+      break;
+    case CAV_ITEM_END_CLIP:
+      cairo_restore (cr);
+      break;
+    case CAV_ITEM_LAYER:
+    case CAV_ITEM_END_LAYER:
+      break;
+    }
+}
+
+void
+cav_scene_render (CavScene *self, cairo_t *cr)
+{
+  g_autoptr (PangoLayout) layout = NULL;
+
+  g_return_if_fail (self != NULL && cr != NULL);
+
+  cairo_save (cr);
+  cairo_set_fill_rule (cr, CAIRO_FILL_RULE_EVEN_ODD);
+  cairo_set_line_join (cr, CAIRO_LINE_JOIN_MITER);
+  /* An arc is drawn within a hundredth of a millimetre, whatever the device. */
+  cairo_set_tolerance (cr, MIN (cairo_get_tolerance (cr), 0.05));
+  layout = cav_lettering_create_layout (self->lettering, cr);
+  for (guint i = 0; i < self->items->len; i++)
+    render_item (self, cr, layout, g_ptr_array_index (self->items, i));
+  cairo_restore (cr);
+}
+
+static cairo_status_t
+append_cb (void *closure, const unsigned char *data, unsigned int length)
+{
+  g_byte_array_append (closure, data, length);
+  return CAIRO_STATUS_SUCCESS;
+}
+
+static gboolean
+check_status (cairo_status_t status, const char *what, GError **error)
+{
+  if (status == CAIRO_STATUS_SUCCESS)
+    return TRUE;
+  g_set_error (error, CAV_DRAWING_ERROR, CAV_DRAWING_ERROR_FAILED,
+               "the %s could not be drawn (%s); try again with less else running", what,
+               cairo_status_to_string (status));
+  return FALSE;
+}
+
+GBytes *
+cav_scene_create_png (CavScene *self, double dots_per_inch, GError **error)
+{
+  double scale = dots_per_inch / 25.4;
+  g_autoptr (GByteArray) bytes = g_byte_array_new ();
+  cairo_surface_t *surface;
+  cairo_t *cr;
+  cairo_status_t status;
+
+  g_return_val_if_fail (self != NULL, NULL);
+
+  surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int)lround (self->width * scale),
+                                        (int)lround (self->height * scale));
+  cr = cairo_create (surface);
+  set_ink (cr, CAV_INK_WHITE);
+  cairo_paint (cr);
+  cairo_scale (cr, scale, scale);
+  cav_scene_render (self, cr);
+  status = cairo_status (cr);
+  cairo_destroy (cr);
+  if (status == CAIRO_STATUS_SUCCESS)
+    status = cairo_surface_write_to_png_stream (surface, append_cb, bytes);
+  cairo_surface_destroy (surface);
+  if (!check_status (status, "picture", error))
+    return NULL;
+  return g_byte_array_free_to_bytes (g_steal_pointer (&bytes));
+}
+
+/* The moment that goes into the file, as ISO 8601: never the clock's. */
+static char *
+create_file_date (const char *date)
+{
+  const char *epoch = g_getenv ("SOURCE_DATE_EPOCH");
+  gint64 seconds = 0;
+  int year, month, day, length = 0;
+
+  if (date != NULL && sscanf (date, "%4d-%2d-%2d%n", &year, &month, &day, &length) == 3
+      && (gsize)length == strlen (date) && year > 0 && month > 0 && day > 0
+      && g_date_valid_dmy ((GDateDay)day, (GDateMonth)month, (GDateYear)year))
+    return g_strdup_printf ("%04d-%02d-%02dT00:00:00Z", year, month, day);
+  if (epoch != NULL
+      && g_ascii_string_to_signed (epoch, 10, 0, G_GINT64_CONSTANT (253402300799), &seconds, NULL))
+    {
+      g_autoptr (GDateTime) moment = g_date_time_new_from_unix_utc (seconds);
+
+      return g_date_time_format (moment, "%Y-%m-%dT%H:%M:%SZ");
+    }
+  return g_strdup ("2000-01-01T00:00:00Z");
+}
+
+static void
+set_metadata (cairo_surface_t *surface, const char *title, const char *subject, const char *date)
+{
+  g_autofree char *clean_title = cav_lettering_clean (title);
+  g_autofree char *file_date = create_file_date (date);
+
+  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_TITLE, clean_title);
+  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_SUBJECT, subject);
+  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATOR, "Cavetto " CAV_VERSION);
+  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATE_DATE, file_date);
+}
+
+GBytes *
+cav_scene_create_pdf (const GPtrArray *pages,
+                      const char *title,
+                      const char *subject,
+                      const char *date,
+                      GError **error)
+{
+  g_autoptr (GByteArray) bytes = g_byte_array_new ();
+  cairo_surface_t *surface;
+  cairo_t *cr;
+  cairo_status_t status;
+
+  g_return_val_if_fail (pages != NULL && pages->len > 0, NULL);
+
+  surface = cairo_pdf_surface_create_for_stream (append_cb, bytes, 100, 100);
+  set_metadata (surface, title, subject, date);
+  cr = cairo_create (surface);
+  for (guint i = 0; i < pages->len; i++)
+    {
+      CavScene *page = g_ptr_array_index (pages, i);
+
+      cairo_pdf_surface_set_size (surface, page->width * POINTS_PER_MM,
+                                  page->height * POINTS_PER_MM);
+      cairo_save (cr);
+      cairo_scale (cr, POINTS_PER_MM, POINTS_PER_MM);
+      cav_scene_render (page, cr);
+      cairo_restore (cr);
+      cairo_show_page (cr);
+    }
+  status = cairo_status (cr);
+  cairo_destroy (cr);
+  cairo_surface_finish (surface);
+  if (status == CAIRO_STATUS_SUCCESS)
+    status = cairo_surface_status (surface);
+  cairo_surface_destroy (surface);
+  if (!check_status (status, "sheet", error))
+    return NULL;
+  return g_byte_array_free_to_bytes (g_steal_pointer (&bytes));
+}

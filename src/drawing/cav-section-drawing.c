@@ -1,0 +1,318 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+
+#include "drawing/cav-drawing.h"
+#include "drawing/cav-section-view.h"
+#include "drawing/cav-sheet-private.h"
+
+/* The sheet, mm: margins by ISO 5457 (room for binding at the left), a title block in the lower
+ * right corner. */
+#define MARGIN_LEFT 20.0
+#define MARGIN 10.0
+#define BLOCK_WIDTH 150.0
+#define ROW 12.0
+#define BLOCK_HEIGHT (3 * ROW)
+#define PAD 2.0
+#define AIR 4.0 /* between the drawing and what is around it */
+/* Sections up to this size may be drawn at 5:1. */
+#define TINY 30.0
+#define PNG_DOTS_PER_INCH 200.0
+/* Widest dimensions of a window still leave this share of the size without any. */
+#define LEAST_SHARE 0.3
+
+typedef struct
+{
+  double value;
+  const char *text;
+} Scale;
+
+/* ISO 5455. */
+static const Scale scales[] = {
+  { 5, "5:1" },   { 2, "2:1" },    { 1, "1:1" },     { 0.5, "1:2" },
+  { 0.2, "1:5" }, { 0.1, "1:10" }, { 0.05, "1:20" }, { 0.02, "1:50" },
+};
+
+static gboolean
+fits (CavBox extent, CavBox area)
+{
+  return extent.x1 - extent.x0 <= area.x1 - area.x0 && extent.y1 - extent.y0 <= area.y1 - area.y0;
+}
+
+static CavPoint
+get_centred_origin (CavBox extent, CavBox area)
+{
+  return CAV_POINT ((area.x0 + area.x1 - extent.x0 - extent.x1) / 2,
+                    (area.y0 + area.y1 - extent.y0 - extent.y1) / 2);
+}
+
+/* The view at the largest scale of the series that fits. */
+static CavSectionView *
+create_view (CavScene *scene,
+             CavProject *project,
+             CavBox area,
+             const CavSheetOptions *options,
+             const char **out_scale)
+{
+  CavBlank blank = cav_project_get_blank (project);
+  guint first = fmax (blank.width, blank.thickness) <= TINY ? 0 : 1;
+
+  for (guint i = first;; i++)
+    {
+      g_autoptr (CavSectionView) view = cav_section_view_new (
+          scene, project, scales[i].value, FALSE, options->unit, options->denominator);
+
+      if (!fits (view->extent, area) && i + 1 < G_N_ELEMENTS (scales))
+        continue;
+      *out_scale = scales[i].text;
+      return g_steal_pointer (&view);
+    }
+}
+
+typedef struct
+{
+  double x, y, width;
+  const char *label;
+  const char *value;
+  gboolean large;
+} Cell;
+
+static void
+draw_cell (CavScene *scene, const Cell *cell)
+{
+  const CavTextStyle label = { .height = CAV_LETTER_NOTE, .ink = CAV_INK_GREY };
+  const CavTextStyle value = { .height = cell->large ? CAV_LETTER_TOOL - 0.8 : CAV_LETTER_VALUE,
+                               .bold = cell->large,
+                               .ink = CAV_INK_BLACK };
+  double room = cell->width - 2 * PAD;
+
+  cav_scene_add_box (scene, cav_box (cell->x, cell->y, cell->x + cell->width, cell->y + ROW),
+                     CAV_STYLE_BLANK);
+  cav_scene_add_text_within (
+      scene, cell->label, CAV_POINT (cell->x + PAD, cell->y + 1 + CAV_LETTER_NOTE), &label, room);
+  cav_scene_add_text_within (scene, cell->value, CAV_POINT (cell->x + PAD, cell->y + ROW - 2.2),
+                             &value, room);
+}
+
+static char *
+format_blank (CavProject *project, const CavSheetOptions *options)
+{
+  CavBlank blank = cav_project_get_blank (project);
+  g_autofree char *width
+      = cav_length_format_bare (blank.width, options->unit, options->denominator);
+  g_autofree char *thickness
+      = cav_length_format (blank.thickness, options->unit, options->denominator);
+
+  return g_strdup_printf ("%s × %s", width, thickness);
+}
+
+static void
+draw_title_block (CavScene *scene,
+                  CavProject *project,
+                  const CavSheetOptions *options,
+                  const char *scale,
+                  CavPoint corner)
+{
+  const CavWood *wood = cav_project_get_wood (project);
+  g_autofree char *title = cav_sheet_dup_title (project);
+  g_autofree char *blank = format_blank (project, options);
+  double x = corner.x;
+  double y = corner.y;
+  const Cell cells[] = {
+    { x, y, 112, "Title", title, TRUE },
+    { x + 112, y, 38, "Scale", scale, TRUE },
+    { x, y + ROW, 75, "Drawing", "Section of the rail", FALSE },
+    { x + 75, y + ROW, 75, "Blank, width × thickness", blank, FALSE },
+    { x, y + 2 * ROW, 75, "Wood", wood != NULL ? wood->name : "not chosen", FALSE },
+    { x + 75, y + 2 * ROW, 37, "Measures in", cav_unit_get_word (options->unit), FALSE },
+    { x + 112, y + 2 * ROW, 38, "Date", options->date != NULL ? options->date : "–", FALSE },
+  };
+
+  cav_scene_begin_layer (scene, "title-block");
+  for (guint i = 0; i < G_N_ELEMENTS (cells); i++)
+    draw_cell (scene, &cells[i]);
+  cav_scene_add_line (scene, CAV_POINT (x, y), CAV_POINT (x + BLOCK_WIDTH, y),
+                      CAV_STYLE_SHEET_FRAME);
+  cav_scene_add_line (scene, CAV_POINT (x, y), CAV_POINT (x, y + BLOCK_HEIGHT),
+                      CAV_STYLE_SHEET_FRAME);
+  cav_scene_end_layer (scene);
+}
+
+/* "Rabbet, back inside: width 6.35, depth 9.5" */
+static char *
+describe_cut (const CavCut *cut, const CavSheetOptions *options)
+{
+  const CavCutInfo *info = cav_cut_kind_get_info (cut->kind);
+  const char *place = cut->anchor == CAV_ANCHOR_CORNER ? cav_corner_to_string (cut->corner)
+                      : cut->anchor == CAV_ANCHOR_SIDE ? cav_side_to_string (cut->side)
+                                                       : "as drawn";
+  GString *text = g_string_new (info->label);
+
+  g_string_append_printf (text, ", %s", place);
+  g_strdelimit (text->str, "-", ' ');
+  for (guint i = 0, n = 0; i < info->n_numbers; i++)
+    {
+      const CavCutNumberInfo *number = &info->numbers[i];
+      double value = cut->numbers[number->number];
+      g_autofree char *label = g_ascii_strdown (number->label, -1);
+      g_autofree char *figure = NULL;
+
+      if ((number->optional && fabs (value) < 1e-9)
+          || (number->number == CAV_CUT_POSITION && cut->anchor != CAV_ANCHOR_SIDE))
+        continue;
+      figure = cav_length_format_bare (value, number->is_length ? options->unit : CAV_UNIT_MM,
+                                       options->denominator);
+      g_string_append_printf (text, "%s %s %s", n++ == 0 ? ":" : ",", label, figure);
+    }
+  return g_string_free (text, FALSE);
+}
+
+/* The numbers that the section is made from, beside the title block. */
+static void
+draw_cuts (CavScene *scene, CavProject *project, const CavSheetOptions *options, CavBox box)
+{
+  const CavTextStyle heading = { .height = CAV_LETTER_NOTE, .bold = TRUE, .ink = CAV_INK_BLACK };
+  const CavTextStyle style = { .height = CAV_LETTER_NOTE, .ink = CAV_INK_BLACK };
+  double step = CAV_LETTER_NOTE * CAV_LETTER_LEADING;
+  double y = box.y0 + CAV_LETTER_NOTE;
+  guint n_cuts = cav_project_get_cut_count (project);
+  guint n_lines = (guint)((box.y1 - box.y0) / step) - 1;
+
+  if (n_cuts == 0)
+    return;
+  cav_scene_begin_layer (scene, "cuts");
+  cav_scene_add_text (scene, "Cuts", CAV_POINT (box.x0, y), &heading);
+  for (guint i = 0; i < n_cuts && i < n_lines; i++)
+    {
+      g_autofree char *text = NULL;
+
+      y += step;
+      if (i + 1 == n_lines && n_cuts > n_lines)
+        text = g_strdup_printf ("and %u more", n_cuts - i);
+      else
+        text = describe_cut (cav_project_get_cut (project, i), options);
+      cav_scene_add_text_within (scene, text, CAV_POINT (box.x0, y), &style, box.x1 - box.x0);
+    }
+  cav_scene_end_layer (scene);
+}
+
+static CavScene *
+create_sheet (CavProject *project, const CavSheetOptions *options)
+{
+  double width;
+  double height;
+  CavScene *scene;
+  CavBox frame;
+  CavBox area;
+  g_autoptr (CavSectionView) view = NULL;
+  const char *scale;
+  g_autofree char *title = cav_sheet_dup_title (project);
+  g_autofree char *blank = format_blank (project, options);
+  g_autofree char *description = NULL;
+
+  cav_paper_get_size (options->paper, &width, &height);
+  scene = cav_scene_new (width, height);
+  frame = cav_box (MARGIN_LEFT, MARGIN, width - MARGIN, height - MARGIN);
+  area = cav_box (frame.x0 + AIR, frame.y0 + AIR, frame.x1 - AIR, frame.y1 - BLOCK_HEIGHT - AIR);
+  view = create_view (scene, project, area, options, &scale);
+  description = g_strdup_printf ("Section of the rail at %s, blank %s, measures in %s.", scale,
+                                 blank, cav_unit_get_word (options->unit));
+  cav_scene_set_title (scene, title, description);
+  cav_scene_begin_layer (scene, "sheet");
+  cav_scene_add_box (scene, cav_box (0, 0, width, height), CAV_STYLE_PAPER);
+  cav_scene_add_box (scene, frame, CAV_STYLE_SHEET_FRAME);
+  cav_scene_end_layer (scene);
+  cav_section_view_draw (view, get_centred_origin (view->extent, area), options->unit,
+                         options->denominator);
+  draw_title_block (scene, project, options, scale,
+                    CAV_POINT (frame.x1 - BLOCK_WIDTH, frame.y1 - BLOCK_HEIGHT));
+  draw_cuts (scene, project, options,
+             cav_box (frame.x0 + AIR, frame.y1 - BLOCK_HEIGHT + 1, frame.x1 - BLOCK_WIDTH - AIR,
+                      frame.y1 - 1));
+  return scene;
+}
+
+GBytes *
+cav_section_drawing_create_svg (CavProject *project, const CavSheetOptions *options, GError **error)
+{
+  g_autoptr (CavScene) scene = NULL;
+
+  g_return_val_if_fail (CAV_IS_PROJECT (project) && options != NULL, NULL);
+
+  scene = create_sheet (project, options);
+  return cav_scene_create_svg (scene, error);
+}
+
+GBytes *
+cav_section_drawing_create_pdf (CavProject *project, const CavSheetOptions *options, GError **error)
+{
+  g_autoptr (GPtrArray) pages = NULL;
+  g_autofree char *title = NULL;
+
+  g_return_val_if_fail (CAV_IS_PROJECT (project) && options != NULL, NULL);
+
+  pages = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_scene_free);
+  g_ptr_array_add (pages, create_sheet (project, options));
+  title = cav_sheet_dup_title (project);
+  return cav_scene_create_pdf (pages, title, "Section of the rail", options->date, error);
+}
+
+GBytes *
+cav_section_drawing_create_png (CavProject *project, const CavSheetOptions *options, GError **error)
+{
+  g_autoptr (CavScene) scene = NULL;
+
+  g_return_val_if_fail (CAV_IS_PROJECT (project) && options != NULL, NULL);
+
+  scene = create_sheet (project, options);
+  return cav_scene_create_png (scene, PNG_DOTS_PER_INCH, error);
+}
+
+/* The largest view that fits a box of any size; without words and dimensions where they would
+ * leave hardly any room for the wood. */
+static CavSectionView *
+create_fitting_view (
+    CavScene *scene, CavProject *project, CavBox area, CavUnit unit, int denominator)
+{
+  CavBlank blank = cav_project_get_blank (project);
+  double width = area.x1 - area.x0;
+  double height = area.y1 - area.y0;
+  double bare = fmin (width / blank.width, height / blank.thickness);
+  double scale = bare * 0.8;
+
+  for (int i = 0; i < 12 && scale > LEAST_SHARE * bare; i++)
+    {
+      g_autoptr (CavSectionView) view
+          = cav_section_view_new (scene, project, scale, FALSE, unit, denominator);
+      double used_x = view->extent.x1 - view->extent.x0 - blank.width * scale;
+      double used_y = view->extent.y1 - view->extent.y0 - blank.thickness * scale;
+
+      if (fits (view->extent, area))
+        return g_steal_pointer (&view);
+      scale = fmin (scale * 0.97,
+                    fmin ((width - used_x) / blank.width, (height - used_y) / blank.thickness));
+    }
+  return cav_section_view_new (scene, project, bare * 0.96, TRUE, unit, denominator);
+}
+
+void
+cav_draw_section (cairo_t *cr, CavProject *project, CavFrameBox box, CavUnit unit)
+{
+  g_autoptr (CavScene) scene = NULL;
+  g_autoptr (CavSectionView) view = NULL;
+  double per_mm = box.per_mm > 0 ? box.per_mm : 1;
+  CavBox area = cav_box (0, 0, box.width / per_mm, box.height / per_mm);
+
+  g_return_if_fail (cr != NULL && CAV_IS_PROJECT (project));
+
+  if (!(area.x1 > 1 && area.y1 > 1))
+    return;
+  scene = cav_scene_new (area.x1, area.y1);
+  view = create_fitting_view (scene, project, area, unit, CAV_SHEET_DENOMINATOR);
+  cav_section_view_draw (view, get_centred_origin (view->extent, area), unit,
+                         CAV_SHEET_DENOMINATOR);
+  cairo_save (cr);
+  cairo_translate (cr, box.x, box.y);
+  cairo_scale (cr, per_mm, per_mm);
+  cav_scene_render (scene, cr);
+  cairo_restore (cr);
+}

@@ -1,0 +1,522 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "drawing/cav-section-view.h"
+
+#include <math.h>
+
+#include "drawing/cav-end-grain.h"
+
+/* On the page, mm. */
+#define FIRST_LANE 8.5
+#define LANE 7.0
+#define N_LANES 4
+#define NAME_GAP 3.0
+#define RING_SPACING 2.4
+#define AIR 0.9 /* between a text and anything else */
+/* Radii that are named at most. */
+#define N_RADII 10
+
+typedef struct
+{
+  const char *text;
+  CavPoint point;
+  CavTextStyle style;
+} Name;
+
+static void
+dimension_free (gpointer data)
+{
+  CavDimension *dimension = data;
+
+  g_free ((char *)dimension->text);
+  g_free (dimension);
+}
+
+static CavBox
+grow (CavBox box, double by)
+{
+  return cav_box (box.x0 - by, box.y0 - by, box.x1 + by, box.y1 + by);
+}
+
+static void
+extend (CavBox *box, CavBox other)
+{
+  box->x0 = fmin (box->x0, other.x0);
+  box->y0 = fmin (box->y0, other.y0);
+  box->x1 = fmax (box->x1, other.x1);
+  box->y1 = fmax (box->y1, other.y1);
+}
+
+/* Texts keep clear of everything, dimension lines of their own kind. */
+static gboolean
+rooms_collide (const CavDimensionRoom *a,
+               gboolean a_upright,
+               const CavDimensionRoom *b,
+               gboolean b_upright)
+{
+  CavBox a_text = grow (a->text, AIR);
+  CavBox b_text = grow (b->text, AIR);
+
+  if (cav_box_overlaps (a_text, b->text) || cav_box_overlaps (a_text, grow (b->line, 0.01))
+      || cav_box_overlaps (b_text, grow (a->line, 0.01)))
+    return TRUE;
+  for (guint i = 0; i < 2; i++)
+    if (cav_box_overlaps (a->text, grow (b->extensions[i], 0.2))
+        || cav_box_overlaps (b->text, grow (a->extensions[i], 0.2)))
+      return TRUE;
+  return a_upright == b_upright
+         && cav_box_overlaps (grow (a->line, a_upright ? 0.01 : -0.2),
+                              grow (b->line, a_upright ? 0.01 : -0.2))
+         && cav_box_overlaps (grow (a->line, 0.01), grow (b->line, 0.01));
+}
+
+static gboolean
+is_free (CavSectionView *view, const CavDimension *dimension)
+{
+  CavDimensionRoom room = cav_dimension_get_room (view->scene, dimension);
+
+  for (guint i = 0; i < view->dimensions->len; i++)
+    {
+      const CavDimension *other = g_ptr_array_index (view->dimensions, i);
+      const CavDimensionRoom *other_room = &g_array_index (view->rooms, CavDimensionRoom, i);
+
+      if (rooms_collide (&room, dimension->upright, other_room, other->upright))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static CavDimension *
+create_dimension (CavSectionView *view, const CavMeasured *measured, char *text)
+{
+  CavDimension *dimension = g_new0 (CavDimension, 1);
+  double thickness = view->profile->blank.thickness;
+  double scale = view->scale;
+
+  dimension->upright = measured->upright;
+  dimension->text = text;
+  dimension->height = view->letters;
+  if (measured->upright)
+    {
+      dimension->from = (thickness - measured->to) * scale;
+      dimension->to = (thickness - measured->from) * scale;
+      dimension->start_from = measured->start_to * scale;
+      dimension->start_to = measured->start_from * scale;
+      dimension->beyond_low = TRUE;
+    }
+  else
+    {
+      dimension->from = measured->from * scale;
+      dimension->to = measured->to * scale;
+      dimension->start_from = (thickness - measured->start_from) * scale;
+      dimension->start_to = (thickness - measured->start_to) * scale;
+    }
+  return dimension;
+}
+
+/* Where a lane runs: beside the back or face, the inside or outside. */
+static double
+get_lane (CavSectionView *view, const CavMeasured *measured, int lane)
+{
+  double away = FIRST_LANE + lane * LANE;
+  const CavBlank *blank = &view->profile->blank;
+
+  if (measured->upright)
+    return measured->high ? blank->width * view->scale + away : -away;
+  return measured->high ? -away : blank->thickness * view->scale + away;
+}
+
+static void
+take_dimension (CavSectionView *view, CavDimension *dimension)
+{
+  CavDimensionRoom room = cav_dimension_get_room (view->scene, dimension);
+
+  g_ptr_array_add (view->dimensions, dimension);
+  g_array_append_val (view->rooms, room);
+}
+
+/* Takes the nearest lane that is free; without one the dimension is left out, unless it must be. */
+static void
+place (
+    CavSectionView *view, const CavMeasured *measured, gboolean must, CavUnit unit, int denominator)
+{
+  /* What boolean operations move by a rounding is not to show in the second decimal. */
+  double length = round ((measured->to - measured->from) * 1e4) / 1e4;
+  CavDimension *dimension
+      = create_dimension (view, measured, cav_length_format_bare (length, unit, denominator));
+
+  for (int lane = 0; lane < (must ? 2 * N_LANES : N_LANES); lane++)
+    {
+      dimension->line = get_lane (view, measured, lane);
+      if (is_free (view, dimension))
+        {
+          take_dimension (view, dimension);
+          return;
+        }
+    }
+  if (must)
+    take_dimension (view, dimension);
+  else
+    dimension_free (dimension);
+}
+
+static int
+compare_measures (gconstpointer a, gconstpointer b)
+{
+  const CavMeasured *one = a;
+  const CavMeasured *other = b;
+  double difference = (one->to - one->from) - (other->to - other->from);
+
+  if (one->crosses != other->crosses)
+    return one->crosses ? 1 : -1;
+  if (fabs (difference) > 1e-9)
+    return difference < 0 ? -1 : 1;
+  if (one->upright != other->upright)
+    return one->upright ? 1 : -1;
+  return one->from < other->from ? -1 : one->from > other->from ? 1 : 0;
+}
+
+static void
+place_all (CavSectionView *view, CavProject *project, CavUnit unit, int denominator)
+{
+  const CavBlank *blank = &view->profile->blank;
+  g_autoptr (GArray) measures = cav_section_find_measures (project);
+  CavMeasured overall[] = { { .to = blank->width },
+                            { .upright = TRUE,
+                              .to = blank->thickness,
+                              .start_from = blank->width,
+                              .start_to = blank->width,
+                              .high = TRUE } };
+
+  /* Short ones stand nearest to the part, so that extension lines cross no dimension line. */
+  g_array_sort (measures, compare_measures);
+  for (guint i = 0; i < measures->len; i++)
+    place (view, &g_array_index (measures, CavMeasured, i), FALSE, unit, denominator);
+  for (guint i = 0; i < G_N_ELEMENTS (overall); i++)
+    place (view, &overall[i], TRUE, unit, denominator);
+}
+
+static CavBox
+get_room_box (const CavDimensionRoom *room)
+{
+  CavBox box = room->text;
+
+  extend (&box, room->line);
+  extend (&box, room->extensions[0]);
+  extend (&box, room->extensions[1]);
+  return box;
+}
+
+static void
+add_name (CavSectionView *view, const char *text, CavPoint point, gboolean turned)
+{
+  Name *name = g_new0 (Name, 1);
+
+  name->text = text;
+  name->point = point;
+  name->style = (CavTextStyle){
+    .height = view->letters, .ink = CAV_INK_GREY, .align = CAV_ALIGN_MIDDLE, .turned = turned
+  };
+  g_ptr_array_add (view->names, name);
+}
+
+static void
+add_names (CavSectionView *view)
+{
+  double width = view->profile->blank.width * view->scale;
+  double height = view->profile->blank.thickness * view->scale;
+  CavBox box = view->extent;
+
+  add_name (view, "face", CAV_POINT (width / 2, box.y0 - NAME_GAP), FALSE);
+  add_name (view, "back, to the wall", CAV_POINT (width / 2, box.y1 + NAME_GAP + view->letters),
+            FALSE);
+  add_name (view, "sight edge, inside", CAV_POINT (box.x0 - NAME_GAP, height / 2), TRUE);
+  add_name (view, "outside", CAV_POINT (box.x1 + NAME_GAP + view->letters, height / 2), TRUE);
+  for (guint i = 0; i < view->names->len; i++)
+    {
+      const Name *name = g_ptr_array_index (view->names, i);
+
+      extend (&view->extent,
+              cav_scene_get_text_box (view->scene, name->text, name->point, &name->style));
+    }
+}
+
+CavSectionView *
+cav_section_view_new (CavScene *scene,
+                      CavProject *project,
+                      double scale,
+                      gboolean bare,
+                      CavUnit unit,
+                      int denominator)
+{
+  CavSectionView *view = g_new0 (CavSectionView, 1);
+  const CavBlank *blank;
+
+  view->scene = scene;
+  view->profile = cav_project_get_profile (project);
+  view->scale = scale;
+  view->letters = CAV_LETTER_VALUE;
+  view->dimensions = g_ptr_array_new_with_free_func (dimension_free);
+  view->rooms = g_array_new (FALSE, FALSE, sizeof (CavDimensionRoom));
+  view->names = g_ptr_array_new_with_free_func (g_free);
+  blank = &view->profile->blank;
+  view->map = (CavTransform){ scale, 0, 0, 0, -scale, blank->thickness * scale };
+  view->extent = cav_box (0, 0, blank->width * scale, blank->thickness * scale);
+  if (bare)
+    return view;
+  place_all (view, project, unit, denominator);
+  for (guint i = 0; i < view->rooms->len; i++)
+    extend (&view->extent, get_room_box (&g_array_index (view->rooms, CavDimensionRoom, i)));
+  add_names (view);
+  return view;
+}
+
+void
+cav_section_view_free (CavSectionView *view)
+{
+  if (view == NULL)
+    return;
+  g_ptr_array_unref (view->dimensions);
+  g_array_unref (view->rooms);
+  g_ptr_array_unref (view->names);
+  g_free (view);
+}
+
+/* Radii: an arrow to the arc and the value in the air beside it. */
+
+typedef struct
+{
+  CavSectionView *view;
+  CavTransform map; /* onto the page */
+  CavPoint tip;
+  CavPoint tail;
+  CavPoint text_point;
+  CavTextStyle style;
+} Leader;
+
+static gboolean
+is_in_wood (const Leader *leader, CavPoint page)
+{
+  CavTransform map = leader->map;
+
+  return cav_region_contains (leader->view->profile->region,
+                              CAV_POINT ((page.x - map.x0) / map.xx, (page.y - map.y0) / map.yy));
+}
+
+/* Whether a box lies wholly inside the blank or wholly outside it. */
+static gboolean
+keeps_off_blank (const Leader *leader, CavBox box)
+{
+  const CavBlank *blank = &leader->view->profile->blank;
+  CavTransform map = leader->map;
+  CavBox drawn = cav_box (map.x0, map.y0 + map.yy * blank->thickness,
+                          map.x0 + map.xx * blank->width, map.y0);
+
+  return !cav_box_overlaps (grow (drawn, AIR), box)
+         || (box.x0 > drawn.x0 + AIR && box.x1 < drawn.x1 - AIR && box.y0 > drawn.y0 + AIR
+             && box.y1 < drawn.y1 - AIR);
+}
+
+static gboolean
+leader_is_free (Leader *leader, const char *text)
+{
+  CavScene *scene = leader->view->scene;
+  CavBox box = cav_scene_get_text_box (scene, text, leader->text_point, &leader->style);
+  CavBox line
+      = cav_box (fmin (leader->tip.x, leader->tail.x), fmin (leader->tip.y, leader->tail.y),
+                 fmax (leader->tip.x, leader->tail.x), fmax (leader->tip.y, leader->tail.y));
+
+  if (!keeps_off_blank (leader, box))
+    return FALSE;
+  for (int i = 0; i <= 4; i++)
+    {
+      double x = box.x0 + (box.x1 - box.x0) * i / 4;
+      double share = 0.2 + 0.2 * i;
+
+      if (is_in_wood (leader, CAV_POINT (x, box.y0 - AIR))
+          || is_in_wood (leader, CAV_POINT (x, box.y1 + AIR))
+          || is_in_wood (leader,
+                         CAV_POINT (leader->tip.x + share * (leader->tail.x - leader->tip.x),
+                                    leader->tip.y + share * (leader->tail.y - leader->tip.y))))
+        return FALSE;
+    }
+  for (guint i = 0; i < cav_scene_get_text_count (scene); i++)
+    {
+      const char *other;
+      CavBox other_box = cav_scene_get_text (scene, i, &other);
+
+      if (cav_box_overlaps (grow (box, AIR), other_box)
+          || cav_box_overlaps (grow (line, 0.1), other_box))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* Lines of the dimensions, moved to where the view stands. */
+static gboolean
+crosses_dimensions (const Leader *leader, const char *text, CavPoint origin)
+{
+  CavSectionView *view = leader->view;
+  CavBox box
+      = grow (cav_scene_get_text_box (view->scene, text, leader->text_point, &leader->style), 0.4);
+
+  for (guint i = 0; i < view->rooms->len; i++)
+    {
+      const CavDimensionRoom *room = &g_array_index (view->rooms, CavDimensionRoom, i);
+      const CavBox lines[] = { room->line, room->extensions[0], room->extensions[1] };
+
+      for (guint j = 0; j < G_N_ELEMENTS (lines); j++)
+        {
+          CavBox moved = cav_box (lines[j].x0 + origin.x, lines[j].y0 + origin.y,
+                                  lines[j].x1 + origin.x, lines[j].y1 + origin.y);
+
+          if (cav_box_overlaps (box, grow (moved, 0.01)))
+            return TRUE;
+        }
+    }
+  return FALSE;
+}
+
+static void
+aim (Leader *leader, double angle, double length)
+{
+  double dx = cos (angle);
+  double dy = sin (angle);
+
+  leader->tail = CAV_POINT (leader->tip.x + length * dx, leader->tip.y + length * dy);
+  leader->style.align = dx < 0 ? CAV_ALIGN_END : CAV_ALIGN_START;
+  leader->text_point = CAV_POINT (leader->tail.x + (dx < 0 ? -0.8 : 0.8),
+                                  leader->tail.y + leader->style.height / 2);
+}
+
+static void
+draw_radius (CavSectionView *view,
+             const CavSegment *arc,
+             const char *text,
+             CavTransform map,
+             CavPoint origin)
+{
+  static const double turns[] = { 0, 0.45, -0.45, 0.8, -0.8, 1.15, -1.15 };
+  static const double lengths[] = { 5, 8, 12, 17, 24 };
+  CavPoint middle = cav_segment_point_at (arc, 0.5);
+  Leader leader = { .view = view, .map = map, .tip = cav_transform_point (map, middle) };
+  CavPoint centre = cav_transform_point (map, arc->centre);
+  double angle = atan2 (centre.y - leader.tip.y, centre.x - leader.tip.x);
+
+  leader.style = (CavTextStyle){ .height = view->letters, .ink = CAV_INK_BLACK };
+  aim (&leader, angle, 0.8);
+  if (is_in_wood (&leader, leader.tail))
+    angle += G_PI;
+  for (guint i = 0; i < G_N_ELEMENTS (lengths); i++)
+    for (guint j = 0; j < G_N_ELEMENTS (turns); j++)
+      {
+        aim (&leader, angle + turns[j], lengths[i]);
+        if (!leader_is_free (&leader, text) || crosses_dimensions (&leader, text, origin))
+          continue;
+        cav_scene_add_line (view->scene, leader.tail, leader.tip, CAV_STYLE_DIMENSION);
+        cav_arrow_draw (view->scene, leader.tip, -cos (angle + turns[j]), -sin (angle + turns[j]));
+        cav_scene_add_text (view->scene, text, leader.text_point, &leader.style);
+        return;
+      }
+}
+
+static gboolean
+is_new_arc (GArray *drawn, const CavSegment *arc)
+{
+  for (guint i = 0; i < drawn->len; i++)
+    {
+      const CavSegment *other = &g_array_index (drawn, CavSegment, i);
+
+      if (fabs (other->rx - arc->rx) < 0.01 && cav_point_near (other->centre, arc->centre, 0.05))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static void
+draw_radii (CavSectionView *view, CavPoint origin, CavTransform map, CavUnit unit, int denominator)
+{
+  const CavRegion *region = view->profile->region;
+  g_autoptr (GArray) drawn = g_array_new (FALSE, FALSE, sizeof (CavSegment));
+
+  for (guint i = 0; i < cav_region_get_ring_count (region); i++)
+    {
+      const CavPath *ring = cav_region_get_ring (region, i);
+
+      for (guint j = 0; j < cav_path_get_segment_count (ring) && drawn->len < N_RADII; j++)
+        {
+          const CavSegment *arc = cav_path_get_segment (ring, j);
+          g_autofree char *value = NULL;
+          g_autofree char *text = NULL;
+
+          if (arc->kind != CAV_SEGMENT_ARC || fabs (arc->rx - arc->ry) > 0.005
+              || fabs (arc->sweep) < 15 || !is_new_arc (drawn, arc))
+            continue;
+          g_array_append_val (drawn, *arc);
+          value = cav_length_format_bare (arc->rx, unit, denominator);
+          text = g_strconcat ("R ", value, NULL);
+          draw_radius (view, arc, text, map, origin);
+        }
+    }
+}
+
+static void
+draw_dimensions (CavSectionView *view, CavPoint origin)
+{
+  for (guint i = 0; i < view->dimensions->len; i++)
+    {
+      CavDimension moved = *(const CavDimension *)g_ptr_array_index (view->dimensions, i);
+      double along = moved.upright ? origin.y : origin.x;
+      double across = moved.upright ? origin.x : origin.y;
+
+      moved.from += along;
+      moved.to += along;
+      moved.line += across;
+      moved.start_from += across;
+      moved.start_to += across;
+      cav_dimension_draw (view->scene, &moved);
+    }
+}
+
+static void
+draw_names (CavSectionView *view, CavPoint origin)
+{
+  for (guint i = 0; i < view->names->len; i++)
+    {
+      const Name *name = g_ptr_array_index (view->names, i);
+
+      cav_scene_add_text (view->scene, name->text,
+                          CAV_POINT (name->point.x + origin.x, name->point.y + origin.y),
+                          &name->style);
+    }
+}
+
+void
+cav_section_view_draw (CavSectionView *view, CavPoint origin, CavUnit unit, int denominator)
+{
+  CavScene *scene = view->scene;
+  const CavProfile *profile = view->profile;
+  CavTransform map
+      = cav_transform_compose (view->map, cav_transform_translation (origin.x, origin.y));
+  g_autoptr (CavRegion) blank = cav_blank_create_region (&profile->blank);
+
+  cav_scene_begin_layer (scene, "waste");
+  cav_scene_add_region (scene, profile->waste, map, CAV_STYLE_WASTE);
+  cav_scene_end_layer (scene);
+  cav_scene_begin_layer (scene, "blank");
+  cav_scene_add_region (scene, blank, map, CAV_STYLE_BLANK);
+  cav_scene_end_layer (scene);
+  cav_scene_begin_layer (scene, "end-grain");
+  cav_end_grain_draw (scene, profile->region, &profile->blank, map, RING_SPACING);
+  cav_scene_end_layer (scene);
+  cav_scene_begin_layer (scene, "profile");
+  cav_scene_add_region (scene, profile->region, map, CAV_STYLE_OUTLINE);
+  cav_scene_end_layer (scene);
+  cav_scene_begin_layer (scene, "names");
+  draw_names (view, origin);
+  cav_scene_end_layer (scene);
+  cav_scene_begin_layer (scene, "dimensions");
+  draw_dimensions (view, origin);
+  if (view->names->len > 0)
+    draw_radii (view, origin, map, unit, denominator);
+  cav_scene_end_layer (scene);
+}

@@ -1,0 +1,16 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "drawing/cav-drawing.h"
+#include "drawing/cav-scene.h"
+
+G_BEGIN_DECLS
+
+/* Size of the paper lying on its long side, mm. */
+void cav_paper_get_size (CavPaper paper, double *out_width, double *out_height);
+/* (transfer full) the project's title, cleaned; a word for it where there is none. */
+char *cav_sheet_dup_title (CavProject *project) G_GNUC_WARN_UNUSED_RESULT;
+/* "millimetres" or "inches". */
+const char *cav_unit_get_word (CavUnit unit);
+
+G_END_DECLS
