@@ -12,6 +12,7 @@
 #define HAND_DEPTH 0.3
 /* A stretch beyond the limit is named from this area on, mm². */
 #define PLACE_LEAST 1e-3
+#define THICKNESS_STEP 0.01
 
 /* Length of finished outline that has leftover right over it. */
 static double
@@ -48,27 +49,60 @@ get_covered_outline (const CavRegion *profile, const CavRegion *leftover)
   return covered;
 }
 
-/* Point of a region that lies farthest from the profile. */
+/* Greatest distance of a region's points from the profile: what is left of it when the profile
+ * grows by less than that is not empty. */
+static double
+get_thickness (const CavRegion *region, const CavRegion *profile)
+{
+  CavBox box = cav_region_get_bounds (region);
+  double low = 0, high = hypot (box.x1 - box.x0, box.y1 - box.y0);
+
+  if (cav_region_is_empty (region))
+    return 0;
+  while (high - low > THICKNESS_STEP)
+    {
+      double middle = (low + high) / 2;
+      g_autoptr (CavRegion) grown = cav_region_offset (profile, middle, NULL);
+      g_autoptr (CavRegion) rest
+          = grown != NULL ? cav_region_difference (region, grown, NULL) : NULL;
+
+      if (rest != NULL && cav_region_get_area (rest) > PLACE_LEAST)
+        low = middle;
+      else
+        high = middle;
+    }
+  return (low + high) / 2;
+}
+
+/* Point of a small region that lies farthest from the profile, on a fine grid. */
 static double
 find_farthest (const CavRegion *region, const CavRegion *profile, CavPoint *out_place)
 {
-  double farthest = 0;
+  CavBox box = cav_region_get_bounds (region);
+  double step = fmax (0.05, fmax (box.x1 - box.x0, box.y1 - box.y0) / 80), farthest = -1;
+  guint n;
+  const CavPoint *points = cav_region_get_ring_points (region, 0, &n);
 
-  for (guint ring = 0; ring < cav_region_get_ring_count (region); ring++)
+  for (double y = box.y0 + step / 2; y < box.y1; y += step)
+    for (double x = box.x0 + step / 2; x < box.x1; x += step)
+      {
+        CavPoint at = { x, y };
+        double distance;
+
+        if (!cav_region_contains (region, at))
+          continue;
+        distance = cav_region_get_distance (profile, at);
+        if (distance > farthest)
+          {
+            farthest = distance;
+            *out_place = at;
+          }
+      }
+  /* Finer than the grid: a corner will do. */
+  for (guint i = 0; i < n && farthest < 0; i++)
     {
-      guint n;
-      const CavPoint *points = cav_region_get_ring_points (region, ring, &n);
-
-      for (guint i = 0; i < n; i++)
-        {
-          double distance = cav_region_get_distance (profile, points[i]);
-
-          if (distance > farthest)
-            {
-              farthest = distance;
-              *out_place = points[i];
-            }
-        }
+      *out_place = points[i];
+      farthest = cav_region_get_distance (profile, points[i]);
     }
   return farthest;
 }
@@ -184,7 +218,6 @@ cav_leftover_measure (CavPlan *plan, const CavRegion *rail, CavReachedFunc reach
   const CavRates *rates = &plan->shop->rates;
   double metres = plan->length / 1000;
   g_autoptr (CavRegion) shrunk = NULL, solid = NULL;
-  CavPoint place;
 
   g_clear_pointer (&plan->leftover, cav_region_unref);
   plan->leftover = cav_region_difference (rail, plan->profile, NULL);
@@ -196,7 +229,7 @@ cav_leftover_measure (CavPlan *plan, const CavRegion *rail, CavReachedFunc reach
   plan->leftover_thickness = 0;
   if (solid != NULL)
     {
-      plan->leftover_thickness = find_farthest (solid, plan->profile, &place);
+      plan->leftover_thickness = get_thickness (solid, plan->profile);
       if (plan->leftover_thickness > plan->shop->limits.leftover)
         add_places (plan, solid, reached, data);
     }

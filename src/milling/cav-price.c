@@ -139,7 +139,8 @@ choose_kerfs (const CavPrices *prices, CavSide down, int *out_kerfs)
   return n;
 }
 
-static void
+/* TRUE where the second kerf of the two drops something that is worth it. */
+static gboolean
 try_pair (CavPrices *prices, int first, int second)
 {
   CavTask *task = prices->task;
@@ -151,14 +152,14 @@ try_pair (CavPrices *prices, int first, int second)
   int feeds = step->n_passes;
 
   if (one == NULL || step->frees)
-    return;
+    return FALSE;
   severed = one->standing.area;
   step = cav_rail_store_step (prices->store, one, b, &two);
   if (two == NULL)
-    return;
+    return FALSE;
   severed -= (double)step->removed + two->standing.area;
   if (severed < PAIR_LEAST)
-    return;
+    return FALSE;
   feeds += step->n_passes;
   pair.minutes = feeds * (task->pass_minutes + task->shop->rates.move);
   pair.bits = g_memdup2 (cav_prices_get_rail_bits (prices, blank),
@@ -167,6 +168,7 @@ try_pair (CavPrices *prices, int first, int second)
   for (int w = 0; w < prices->n_words; w++)
     pair.bits[w] &= ~left[w];
   g_array_append_val (prices->pairs, pair);
+  return TRUE;
 }
 
 static void
@@ -180,7 +182,8 @@ collect_pairs (CavPrices *prices)
     for (int edge = CAV_SIDE_INSIDE; edge <= CAV_SIDE_OUTSIDE; edge++)
       for (int i = 0; i < n[flat]; i++)
         for (int j = 0; j < n[edge]; j++)
-          try_pair (prices, kerfs[flat][i], kerfs[edge][j]);
+          if (!try_pair (prices, kerfs[edge][j], kerfs[flat][i]))
+            try_pair (prices, kerfs[flat][i], kerfs[edge][j]);
 }
 
 /* For each bit the candidates that take it. */
