@@ -149,14 +149,14 @@ format_value (double mm, CavUnit unit, int denominator)
 static void
 draw_within (const View *view, CavDimension *dimension)
 {
-  CavDimensionRoom room = { { 0 } };
-
   for (int i = 0; i < 2; i++)
     {
+      CavBox room;
+
       dimension->beyond_low = (i == 0) == dimension->upright;
-      room = cav_dimension_get_room (view->scene, dimension);
-      if (room.text.x0 >= view->box.x0 && room.text.x1 <= view->box.x1
-          && room.text.y0 >= view->box.y0 && room.text.y1 <= view->box.y1)
+      room = cav_dimension_get_room (view->scene, dimension).text;
+      if (room.x0 >= view->box.x0 && room.x1 <= view->box.x1 && room.y0 >= view->box.y0
+          && room.y1 <= view->box.y1)
         {
           cav_dimension_draw (view->scene, dimension);
           return;
