@@ -237,7 +237,8 @@ append_circular (Fit *fit, const CavPoint p[4])
   Biarc biarc;
 
   if (!make_biarc (p, &biarc) || !is_one_circle (&biarc)
-      || !biarc_follows (&biarc, p, MIN (0.95 * CAV_BEZIER_CIRCLE_TOLERANCE, 3e-4 * biarc.arcs[0].rx)))
+      || !biarc_follows (&biarc, p,
+                         MIN (0.95 * CAV_BEZIER_CIRCLE_TOLERANCE, 3e-4 * biarc.arcs[0].rx)))
     return FALSE;
   append_biarc (fit, &biarc);
   return TRUE;

@@ -12,6 +12,7 @@
 #define POINT_DECIMALS 6
 #define ANGLE_DECIMALS 6
 #define AMOUNT_DECIMALS 4
+#define USUAL_REASON "no tool reaches"
 
 static void
 write_blank (GString *text, const CavPlan *plan)
@@ -135,7 +136,8 @@ write_leftover (GString *text, const CavPlan *plan)
       cav_xml_write_rounded (text, "x", place->place.x, AMOUNT_DECIMALS);
       cav_xml_write_rounded (text, "y", place->place.y, AMOUNT_DECIMALS);
       cav_xml_write_rounded (text, "thickness", place->thickness, AMOUNT_DECIMALS);
-      cav_xml_write_attribute (text, "reason", place->reason);
+      cav_xml_write_attribute (text, "reason",
+                               place->reason != NULL ? place->reason : USUAL_REASON);
       cav_xml_write_end (text);
     }
   cav_xml_write_close (text, 1, "leftover");

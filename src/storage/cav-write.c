@@ -162,12 +162,25 @@ replace (const char *target, const struct stat *old, const char *data, gsize len
   return code;
 }
 
-/* What the shell has opened for us is written to and never replaced, even where it is a file. */
-static gboolean
-is_open_file (const char *file_name)
+/* What the shell has opened for us is written to at the place where it stands, and never replaced
+ * or opened anew, even where it is a file: else ">>" would write over what is there. Returns -1
+ * for other names. */
+static int
+get_open_file (const char *file_name)
 {
-  return strcmp (file_name, "/dev/stdout") == 0 || strcmp (file_name, "/dev/stderr") == 0
-         || g_str_has_prefix (file_name, "/dev/fd/") || g_str_has_prefix (file_name, "/proc/");
+  static const char *const folders[] = { "/dev/fd/", "/proc/self/fd/" };
+  guint64 number;
+
+  if (strcmp (file_name, "-") == 0 || strcmp (file_name, "/dev/stdout") == 0)
+    return STDOUT_FILENO;
+  if (strcmp (file_name, "/dev/stderr") == 0)
+    return STDERR_FILENO;
+  for (guint i = 0; i < G_N_ELEMENTS (folders); i++)
+    if (g_str_has_prefix (file_name, folders[i])
+        && g_ascii_string_to_unsigned (file_name + strlen (folders[i]), 10, 0, G_MAXINT, &number,
+                                       NULL))
+      return (int)number;
+  return -1;
 }
 
 static int
@@ -175,8 +188,6 @@ write_file (const char *file_name, const char *data, gsize length)
 {
   struct stat old;
 
-  if (is_open_file (file_name))
-    return write_through (file_name, data, length);
   if (*file_name == '\0' || g_str_has_suffix (file_name, "/"))
     return *file_name == '\0' ? ENOENT : EISDIR;
 
@@ -198,16 +209,14 @@ cav_storage_write (const char *file_name, const void *data, gsize length, GError
   g_return_val_if_fail (file_name != NULL, FALSE);
   g_return_val_if_fail (data != NULL || length == 0, FALSE);
 
+  int fd = get_open_file (file_name);
   int code = 0;
-  if (strcmp (file_name, "-") == 0)
-    {
-      /* What was printed before comes before. */
-      if (fflush (stdout) != 0)
-        code = errno;
-      if (code == 0)
-        code = write_all (STDOUT_FILENO, data, length);
-    }
-  else
+  if (fd < 0)
     code = write_file (file_name, data, length);
+  /* What was printed before comes before. */
+  else if (fd == STDOUT_FILENO && fflush (stdout) != 0)
+    code = errno;
+  else
+    code = write_all (fd, data, length);
   return code == 0 || fail (file_name, code, error);
 }

@@ -25,6 +25,12 @@ storage_test_bytes (const char *text)
   return g_bytes_new (text, strlen (text));
 }
 
+/* Whether a document is valid is an answer, not a message. */
+static void
+quiet_cb (void *data, xmlErrorPtr complaint)
+{
+}
+
 gboolean
 storage_test_is_valid (GBytes *bytes, const char *schema)
 {
@@ -41,6 +47,7 @@ storage_test_is_valid (GBytes *bytes, const char *schema)
   xmlDoc *doc = xmlReadMemory (data, (int)length, NULL, NULL, XML_PARSE_NONET);
   g_assert_true (doc != NULL);
   xmlRelaxNGValidCtxt *validator = xmlRelaxNGNewValidCtxt (grammar);
+  xmlRelaxNGSetValidStructuredErrors (validator, quiet_cb, NULL);
   int result = xmlRelaxNGValidateDoc (validator, doc);
   xmlRelaxNGFreeValidCtxt (validator);
   xmlFreeDoc (doc);

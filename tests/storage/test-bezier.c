@@ -23,7 +23,8 @@ distance_to_all (GArray *segments, CavPoint point)
   double nearest = INFINITY;
 
   for (guint i = 0; i < segments->len; i++)
-    nearest = fmin (nearest, cav_segment_distance (&g_array_index (segments, CavSegment, i), point));
+    nearest
+        = fmin (nearest, cav_segment_distance (&g_array_index (segments, CavSegment, i), point));
   return nearest;
 }
 

@@ -16,29 +16,14 @@ test_parse (void)
     gboolean good;
     double value;
   } rows[] = {
-    { "12.5", TRUE, 12.5 },
-    { " 12.5\n", TRUE, 12.5 },
-    { "-0.25", TRUE, -0.25 },
-    { "+3", TRUE, 3 },
-    { ".5", TRUE, 0.5 },
-    { "5.", TRUE, 5 },
-    { "1e3", TRUE, 1000 },
-    { "1.5E-2", TRUE, 0.015 },
-    { "0x10", FALSE, 0 },
-    { "1,5", FALSE, 0 },
-    { "", FALSE, 0 },
-    { " ", FALSE, 0 },
-    { "-", FALSE, 0 },
-    { ".", FALSE, 0 },
-    { "e5", FALSE, 0 },
-    { "1e", FALSE, 0 },
-    { "1 2", FALSE, 0 },
-    { "5mm", FALSE, 0 },
-    { "NaN", FALSE, 0 },
-    { "nan(1)", FALSE, 0 },
-    { "INF", FALSE, 0 },
-    { "-infinity", FALSE, 0 },
-    { "1e999", FALSE, 0 },
+    { "12.5", TRUE, 12.5 },    { " 12.5\n", TRUE, 12.5 }, { "-0.25", TRUE, -0.25 },
+    { "+3", TRUE, 3 },         { ".5", TRUE, 0.5 },       { "5.", TRUE, 5 },
+    { "1e3", TRUE, 1000 },     { "1.5E-2", TRUE, 0.015 }, { "0x10", FALSE, 0 },
+    { "1,5", FALSE, 0 },       { "", FALSE, 0 },          { " ", FALSE, 0 },
+    { "-", FALSE, 0 },         { ".", FALSE, 0 },         { "e5", FALSE, 0 },
+    { "1e", FALSE, 0 },        { "1 2", FALSE, 0 },       { "5mm", FALSE, 0 },
+    { "NaN", FALSE, 0 },       { "nan(1)", FALSE, 0 },    { "INF", FALSE, 0 },
+    { "-infinity", FALSE, 0 }, { "1e999", FALSE, 0 },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
@@ -94,8 +79,8 @@ assert_round_trip (double value)
 static void
 test_round_trip (void)
 {
-  const double edges[] = { 0.0,     -0.0,        0.1,     1.0 / 3.0, 25.4,    DBL_MAX,
-                           DBL_MIN, DBL_EPSILON, 5e-324,  -1e-310,   1e15,    123456789012345678.0,
+  const double edges[] = { 0.0,     -0.0,        0.1,     1.0 / 3.0, 25.4,     DBL_MAX,
+                           DBL_MIN, DBL_EPSILON, 5e-324,  -1e-310,   1e15,     123456789012345678.0,
                            -1e5,    M_PI,        2.0 / 7, 0.3,       0.1 + 0.2 };
 
   for (guint i = 0; i < G_N_ELEMENTS (edges); i++)
@@ -132,9 +117,16 @@ test_rounded (void)
     int decimals;
     const char *text;
   } rows[] = {
-    { 12.345678, 4, "12.3457" }, { 12.5, 4, "12.5" },     { 12, 4, "12" },    { 100, 0, "100" },
-    { -0.00001, 4, "0" },        { -0.5, 4, "-0.5" },     { 0, 0, "0" },      { 1e15, 2, "1000000000000000" },
-    { -3.2, 4, "-3.2" },         { 0.29999999, 4, "0.3" },
+    { 12.345678, 4, "12.3457" },
+    { 12.5, 4, "12.5" },
+    { 12, 4, "12" },
+    { 100, 0, "100" },
+    { -0.00001, 4, "0" },
+    { -0.5, 4, "-0.5" },
+    { 0, 0, "0" },
+    { 1e15, 2, "1000000000000000" },
+    { -3.2, 4, "-3.2" },
+    { 0.29999999, 4, "0.3" },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)

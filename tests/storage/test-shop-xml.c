@@ -7,9 +7,10 @@
 #include "storage/cav-shop-tables.h"
 
 #define SHOP(content) "<shop version='1' unit='mm'>\n" content "</shop>"
-#define BLADE "<blade id='rip' diameter='254' kerf='3.2' height='75' tilt='45' bite='80' grind='flat'/>"
+#define BLADE                                                                                      \
+  "<blade id='rip' diameter='254' kerf='3.2' height='75' tilt='45' bite='80' grind='flat'/>"
 #define CUTTER                                                                                     \
-  "<cutter id='s' length='20' bite='20' speed='22000'><point r='3' z='0'/><point r='3' z='20'/>"  \
+  "<cutter id='s' length='20' bite='20' speed='22000'><point r='3' z='0'/><point r='3' z='20'/>"   \
   "</cutter>"
 
 static CavShop *
@@ -209,10 +210,10 @@ test_machines (void)
 static void
 test_plain_tools (void)
 {
-  g_autoptr (CavShop) shop = load_good (SHOP (
-      BLADE "<cutter id='cove' length='20' bite='40' speed='22000' pilot-radius='6' "
-            "pilot-length='5'><point r='6' z='0'/><point r='12.5' z='6.5'/></cutter>"
-            "<limits step='0.1'/><rates turn='2'/>"));
+  g_autoptr (CavShop) shop = load_good (
+      SHOP (BLADE "<cutter id='cove' length='20' bite='40' speed='22000' pilot-radius='6' "
+                  "pilot-length='5'><point r='6' z='0'/><point r='12.5' z='6.5'/></cutter>"
+                  "<limits step='0.1'/><rates turn='2'/>"));
   const CavBlade *blade = cav_shop_find_blade (shop, "rip");
   const CavCutter *cutter = cav_shop_find_cutter (shop, "cove");
   CavLimits limits;
@@ -293,12 +294,15 @@ test_refused (void)
     { SHOP ("<cutter id='s' length='20'>" POINTS), "lacks the attribute \"bite\"" },
     { SHOP ("<cutter id='s' length='20' bite='20'>" POINTS), "lacks the attribute \"speed\"" },
     { WITH ("id='s' length='20' shank='-1'>" POINTS), "shank=\"-1\" of <cutter> is out of range" },
-    { WITH ("id='s' length='20' pilot-radius='3'>" POINTS), "lacks the attribute \"pilot-length\"" },
-    { WITH ("id='s' length='20' pilot-length='3'>" POINTS), "lacks the attribute \"pilot-radius\"" },
+    { WITH ("id='s' length='20' pilot-radius='3'>" POINTS),
+      "lacks the attribute \"pilot-length\"" },
+    { WITH ("id='s' length='20' pilot-length='3'>" POINTS),
+      "lacks the attribute \"pilot-radius\"" },
     { WITH ("id='s' length='20' radius='3'>" POINTS), "unknown attribute \"radius\"" },
     { WITH ("id='s' family='x'/>"), "family=\"x\" of <cutter> is not known; give its points" },
     { WITH ("id='s' family='straight' cutting-length='20'/>"), "attribute \"diameter\"" },
-    { WITH ("id='s' family='straight' diameter='6' length='20'/>"), "unknown attribute \"length\"" },
+    { WITH ("id='s' family='straight' diameter='6' length='20'/>"),
+      "unknown attribute \"length\"" },
     { WITH ("id='s' family='straight' diameter='6' cutting-length='20'>" POINTS),
       "unknown element <point> in <cutter>" },
     { WITH ("id='s' family='round-nose' diameter='40' cutting-length='5'/>"), "cutting length of" },

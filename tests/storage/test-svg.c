@@ -9,8 +9,8 @@
 
 /* A picture of 60 x 20 mm whose user unit is a millimetre. */
 #define PAGE(content)                                                                              \
-  "<svg xmlns='http://www.w3.org/2000/svg' width='60mm' height='20mm' viewBox='0 0 60 20'>"        \
-  content "</svg>"
+  "<svg xmlns='http://www.w3.org/2000/svg' width='60mm' height='20mm' viewBox='0 0 60 "            \
+  "20'>" content "</svg>"
 
 static CavPath *
 load (const char *text, GError **error)
@@ -139,7 +139,8 @@ static void
 test_huge_arc (void)
 {
   /* A radius of 10 km over 40 mm: 0.02 mm of rise, which must not be lost. */
-  g_autoptr (CavPath) path = load_good (PAGE ("<path d='M0 5A10000000 10000000 0 0 1 40 5V15H0z'/>"));
+  g_autoptr (CavPath) path
+      = load_good (PAGE ("<path d='M0 5A10000000 10000000 0 0 1 40 5V15H0z'/>"));
   g_assert_cmpfloat_with_epsilon (fabs (cav_path_get_signed_area (path)), 400, 0.1);
 
   g_autoptr (CavPath) flat = load_good (PAGE ("<path d='M0 5A150000 150000 0 0 1 40 5V15H0z'/>"));
@@ -188,8 +189,8 @@ static void
 test_wrong_transforms (void)
 {
   static const char *const wrong[]
-      = { "translate", "translate(", "translate(1", "translate()", "translate(1 2 3)",
-          "scale(0)",  "scale(1 0)", "rotate(1,2)", "skewX(90)",   "matrix(1 2 3 4 5)",
+      = { "translate", "translate(", "translate(1", "translate()",  "translate(1 2 3)",
+          "scale(0)",  "scale(1 0)", "rotate(1,2)", "skewX(90)",    "matrix(1 2 3 4 5)",
           "turn(5)",   "5",          "rotate(x)",   "scale(1e300)", "matrix(1 2 3 4 5 6 7)",
           "scale(1) )" };
 
@@ -342,8 +343,7 @@ test_sizes (void)
       g_assert_no_error (error);
       g_assert_cmpfloat_with_epsilon (width, rows[i].width, 1e-9);
       g_assert_cmpfloat_with_epsilon (height, rows[i].height, 1e-9);
-      assert_shape (text,
-                    (rows[i].box.x1 - rows[i].box.x0) * (rows[i].box.y1 - rows[i].box.y0),
+      assert_shape (text, (rows[i].box.x1 - rows[i].box.x0) * (rows[i].box.y1 - rows[i].box.y0),
                     rows[i].box, 1e-9);
     }
 }
@@ -447,9 +447,13 @@ test_almost_closed (void)
     const char *data;
     guint n_segments;
   } rows[] = {
-    { "M0 0H10V5H0V0.004", 4 },  { "M0 0H10V5H0V0.004z", 4 },     { "M0 0H10V5H0z", 4 },
-    { "M0 0H10V5H0V0z", 4 },     { "M0 0H10V5A5 5 0 0 0 0 0.0003", 3 },
-    { "M0 0H10V5A5 5 0 0 0 0 0.0003z", 3 }, { "M0 0H10V5A5 5 0 0 0 0 0.007z", 4 },
+    { "M0 0H10V5H0V0.004", 4 },
+    { "M0 0H10V5H0V0.004z", 4 },
+    { "M0 0H10V5H0z", 4 },
+    { "M0 0H10V5H0V0z", 4 },
+    { "M0 0H10V5A5 5 0 0 0 0 0.0003", 3 },
+    { "M0 0H10V5A5 5 0 0 0 0 0.0003z", 3 },
+    { "M0 0H10V5A5 5 0 0 0 0 0.007z", 4 },
     { "M0 0H10V5A5 5 0 0 0 0 0.007", 4 },
   };
 

@@ -48,7 +48,8 @@ test_well_formed (void)
 static void
 test_not_xml (void)
 {
-  assert_refused ("", CAV_STORAGE_ERROR_NOT_XML, "a.xml:1: not readable as XML (the file is empty)");
+  assert_refused ("", CAV_STORAGE_ERROR_NOT_XML,
+                  "a.xml:1: not readable as XML (the file is empty)");
   assert_refused ("hello", CAV_STORAGE_ERROR_NOT_XML, "a.xml:1: not readable as XML (Start tag");
   assert_refused ("<a>\n<b>\n</a>", CAV_STORAGE_ERROR_NOT_XML, "a.xml:3:");
   assert_refused ("<a b='1' b='2'/>", CAV_STORAGE_ERROR_NOT_XML, "redefined");
@@ -101,8 +102,8 @@ test_one_line (void)
   storage_test_assert_error (error, CAV_STORAGE_ERROR_NOT_XML, "b ad .xml:1:");
   g_error_free (error);
 
-  g_autofree char *shown = cav_xml_dup_printable_value (
-      "\xc3\xa4\n5678901234567890123456789012345678901234567890");
+  g_autofree char *shown
+      = cav_xml_dup_printable_value ("\xc3\xa4\n5678901234567890123456789012345678901234567890");
   g_assert_cmpstr (shown, ==, "\xc3\xa4 56789012345678901234567890123456789012...");
 }
 
