@@ -21,8 +21,10 @@
 /* Least sine of the angle at which two curves have a crossing rather than a touch. */
 #define CROSSING_SINE 1e-4
 
-/* How far the outline that was found may differ from its chords, as a mean distance. */
+/* How far the outline that was found may differ from its chords, as a mean distance, and as a
+ * share of the area where that is less: a crumb smaller than that is left as it is. */
 #define RECOVERY_MAX (2.0 * CAV_TOLERANCE_CHORD + CAV_TOLERANCE_SLIVER)
+#define RECOVERY_SHARE 0.2
 
 typedef struct
 {
@@ -503,7 +505,8 @@ recover_path (const CavOverlay *overlay, GArray *vertices)
   place_runs (overlay, vertices, runs);
   path = path_of_runs (vertices, runs);
   if (cav_path_is_closed (path)
-      && fabs (cav_path_get_signed_area (path) - area) <= RECOVERY_MAX * length)
+      && fabs (cav_path_get_signed_area (path) - area)
+             <= fmin (RECOVERY_MAX * length, RECOVERY_SHARE * fabs (area)))
     return path;
   cav_path_free (path);
   return path_of_chords (vertices);

@@ -160,7 +160,7 @@ untangle (CavRegion *tangled,
   if (valid != NULL)
     GEOSArea_r (geos, valid, &enclosed);
 
-  if (valid == NULL || fabs (enclosed - run_around) > CAV_TOLERANCE_SLIVER * length
+  if (valid == NULL || fabs (enclosed - run_around) > CAV_TOLERANCE_POINT * length
       || !winds_once (ring, geos, valid))
     set_crosses_itself (geos, place, error);
   else

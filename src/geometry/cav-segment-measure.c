@@ -165,7 +165,7 @@ ellipse_distance (const CavSegment *arc, CavPoint point)
   double top = atan2 (cbrt (b), cbrt (a));
 
   best = fmin (best, distance_at (arc, x, y, sx * cos (t), sy * sin (t)));
-  if (fabs (k) * sin (top) * cos (top) <= a * sin (top) + b * cos (top))
+  if (cbrt (a) * cbrt (a) + cbrt (b) * cbrt (b) >= cbrt (k) * cbrt (k))
     return best;
   if (k < 0.0)
     sy = -sy;

@@ -240,7 +240,7 @@ test_scribbles (void)
       n_taken++;
       n_pieces += cav_region_get_piece_count (region) > 1;
       shapes_assert_invariants (region);
-      shapes_assert_near (cav_region_get_area (region), fabs (area), 1e-3);
+      shapes_assert_near (cav_region_get_area (region), fabs (area), 1e-4);
     }
   /* The mix holds all three kinds. */
   g_assert_cmpuint (n_refused, >, 1000);

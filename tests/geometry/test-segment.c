@@ -306,6 +306,39 @@ test_distance_special (void)
   shapes_assert_near (cav_segment_distance (&flat, CAV_POINT (101.0, 0.0)), 1.0, 1e-12);
 }
 
+/* Points on the axes, where two feet of perpendiculars fall together, seen from halves and
+ * quarters that hold only one of them. */
+static void
+test_distance_on_axes (void)
+{
+  static const struct
+  {
+    const char *desc;
+    double rx, ry, start, sweep, x, y, distance;
+  } rows[] = {
+    { "across the short axis", 2.0, 11.0, 158.0, -173.0, -0.15, 0.0, 2.15 },
+    { "from the other side", 2.0, 11.0, 90.0, 180.0, 0.15, 0.0, 2.15 },
+    { "lying, from above", 11.0, 2.0, 180.0, 180.0, 0.0, 0.5, 2.5 },
+    { "lying, from below", 11.0, 2.0, 0.0, 180.0, 0.0, -0.5, 2.5 },
+    { "centre, lower half", 11.0, 2.0, 180.0, 180.0, 0.0, 0.0, 2.0 },
+    { "centre, right half", 2.0, 11.0, -90.0, 180.0, 0.0, 0.0, 2.0 },
+    { "centre, left half", 2.0, 11.0, 90.0, 180.0, 0.0, 0.0, 2.0 },
+    { "on the long axis, outside", 11.0, 2.0, 0.0, 360.0, -14.0, 0.0, 3.0 },
+    { "on the short axis, outside", 11.0, 2.0, 0.0, 360.0, 0.0, -14.0, 12.0 },
+    { "beyond the evolute", 11.0, 2.0, 0.0, 360.0, 10.9, 0.0, 0.1 },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      CavSegment arc = cav_segment_arc (CAV_POINT (0.0, 0.0), rows[i].rx, rows[i].ry, 0.0,
+                                        rows[i].start, rows[i].sweep);
+
+      g_test_message ("%s", rows[i].desc);
+      shapes_assert_near (cav_segment_distance (&arc, CAV_POINT (rows[i].x, rows[i].y)),
+                          rows[i].distance, 1e-12);
+    }
+}
+
 static void
 test_bounds_random (void)
 {
@@ -570,6 +603,7 @@ main (int argc, char **argv)
   g_test_add_func ("/geometry/segment/length", test_length);
   g_test_add_func ("/geometry/segment/distance/random", test_distance_random);
   g_test_add_func ("/geometry/segment/distance/special", test_distance_special);
+  g_test_add_func ("/geometry/segment/distance/on-axes", test_distance_on_axes);
   g_test_add_func ("/geometry/segment/bounds/random", test_bounds_random);
   g_test_add_func ("/geometry/segment/monotone/random", test_monotone_random);
   g_test_add_func ("/geometry/segment/reversed/random", test_reversed_random);
