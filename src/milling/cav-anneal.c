@@ -11,6 +11,10 @@
 #define COLD 0.04
 /* How far a placement is shifted at most in one trial, in steps of the grid. */
 #define SHIFT 24
+/* Polishing tries every shift up to this, and a few lower heights. */
+#define POLISH_SHIFT 40
+#define POLISH_LOWER 3
+#define POLISH_ROUNDS 6
 
 typedef struct
 {
@@ -74,30 +78,41 @@ get_line (Annealer *self, int config_index, CavSide down, CavFence fence)
   return line;
 }
 
+/* A placement of the same configuration by so much beside and below the highest there, or -1. */
+static int
+place_beside (Annealer *self, int candidate, CavFence fence, double shift, double lower)
+{
+  const CavCandidate *c = cav_task_candidate (self->task, candidate);
+  const CavConfig *config = cav_task_config (self->task, c->config);
+  const CavTool *tool = cav_task_tool (self->task, config->tool);
+  double step = self->task->shop->limits.step;
+  double distance = cav_snap (c->fence[fence] + shift, step), height;
+
+  if (config->machine == CAV_MACHINE_SAW
+      && distance < (fabs (config->tilt) > 1e-9 ? 0 : -tool->blade->kerf))
+    return -1;
+  height = cav_reach_get_height (self->task, config, get_line (self, c->config, c->down, fence),
+                                 c->down, fence, distance);
+  height = cav_snap (height - lower, step);
+  if (height < step / 2)
+    return -1;
+  return cav_task_place (self->task, c->config, c->down, fence, distance, height);
+}
+
 /* A placement of the same configuration a little beside or lower, or -1. */
 static int
 shift_candidate (Annealer *self, int candidate, CavFence fence)
 {
   const CavCandidate *c = cav_task_candidate (self->task, candidate);
   const CavConfig *config = cav_task_config (self->task, c->config);
-  double step = self->task->shop->limits.step, distance, height;
+  double step = self->task->shop->limits.step;
   int span = draw_below (self, 3) == 0 ? SHIFT : 4;
+  int shift = draw_below (self, 2 * span + 1) - span;
+  int lower = draw_below (self, 8) == 0 ? draw_below (self, span) : 0;
 
   if (config->machine == CAV_MACHINE_ROUTER && !cav_task_tool (self->task, config->tool)->widens)
     return -1;
-  distance = cav_snap (c->fence[fence] + step * (draw_below (self, 2 * span + 1) - span), step);
-  if (config->machine == CAV_MACHINE_SAW
-      && distance < (fabs (config->tilt) > 1e-9
-                         ? 0
-                         : -cav_task_tool (self->task, config->tool)->blade->kerf))
-    return -1;
-  height = cav_reach_get_height (self->task, config, get_line (self, c->config, c->down, fence),
-                                 c->down, fence, distance);
-  if (draw_below (self, 8) == 0)
-    height = cav_snap (fmin (height, c->height) - step * draw_below (self, span), step);
-  if (height < step / 2)
-    return -1;
-  return cav_task_place (self->task, c->config, c->down, fence, distance, height);
+  return place_beside (self, candidate, fence, shift * step, lower * step);
 }
 
 static CavFence
@@ -314,6 +329,100 @@ mutate (Annealer *self, CavSequence *trial)
       for (int i = draw_below (self, 4); i > 0; i--)
         add (self, trial);
     }
+}
+
+static gboolean
+keep_if_cheaper (Annealer *self, CavSequence *sequence, const CavSequence *trial, double *minutes)
+{
+  CavOutcome outcome;
+
+  cav_sequence_evaluate (self->prices->store, self->task, trial, &outcome);
+  if (outcome.minutes >= *minutes - 1e-9)
+    return FALSE;
+  *minutes = outcome.minutes;
+  *sequence = *trial;
+  cav_sequence_settle (sequence, &outcome);
+  return TRUE;
+}
+
+/* Tries every shift of one item within reach. */
+static gboolean
+polish_item (Annealer *self, CavSequence *sequence, int at, double *minutes)
+{
+  CavItem item = sequence->items[at];
+  const CavCandidate *c = get_candidate (self, sequence, at);
+  const CavConfig *config = cav_task_config (self->task, c->config);
+  double step = self->task->shop->limits.step;
+  gboolean better = FALSE;
+  CavSequence begin = *sequence, trial;
+
+  if (config->machine == CAV_MACHINE_ROUTER && !cav_task_tool (self->task, config->tool)->widens)
+    return FALSE;
+  for (int shift = -POLISH_SHIFT; shift <= POLISH_SHIFT; shift++)
+    for (int lower = 0; lower < POLISH_LOWER; lower++)
+      {
+        int candidate
+            = place_beside (self, item.candidate, item.fence, shift * step, lower * lower * step);
+
+        if (candidate < 0 || candidate == item.candidate
+            || !(cav_task_candidate (self->task, candidate)->fences & (1u << item.fence)))
+          continue;
+        trial = begin;
+        trial.items[at].candidate = candidate;
+        better |= keep_if_cheaper (self, sequence, &trial, minutes);
+      }
+  return better;
+}
+
+/* Tries every candidate of the same configuration in the place of one item. */
+static gboolean
+exchange_item (Annealer *self, CavSequence *sequence, int at, double *minutes)
+{
+  CavSequence begin = *sequence, trial;
+  int config = get_candidate (self, sequence, at)->config;
+  gboolean better = FALSE;
+
+  for (int i = 0; i < self->prices->n_priced; i++)
+    {
+      const CavCandidate *c = cav_task_candidate (self->task, i);
+
+      if (c->config != config)
+        continue;
+      for (int fence = 0; fence < 2; fence++)
+        {
+          if (!(c->fences & (1u << fence)))
+            continue;
+          trial = begin;
+          trial.items[at] = (CavItem){ i, (CavFence)fence };
+          better |= keep_if_cheaper (self, sequence, &trial, minutes);
+        }
+    }
+  return better;
+}
+
+void
+cav_polish (CavPrices *prices, CavSequence *sequence)
+{
+  Annealer self = { prices, prices->task, 0, NULL, NULL };
+  CavOutcome outcome;
+  gboolean better = TRUE;
+  double minutes;
+
+  self.tilted_lines = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify)cav_lower_line_free);
+  cav_sequence_evaluate (prices->store, prices->task, sequence, &outcome);
+  cav_sequence_settle (sequence, &outcome);
+  minutes = outcome.minutes;
+  for (int round = 0; round < POLISH_ROUNDS && better; round++)
+    {
+      better = FALSE;
+      for (int at = 0; at < sequence->n && !cav_task_is_cancelled (prices->task); at++)
+        {
+          better |= polish_item (&self, sequence, at, &minutes);
+          if (at < sequence->n)
+            better |= exchange_item (&self, sequence, at, &minutes);
+        }
+    }
+  g_hash_table_unref (self.tilted_lines);
 }
 
 /* Candidates that were made on the way are only kept while a sequence uses them. */

@@ -98,6 +98,8 @@ search_thoroughly (Attempt *attempt)
 
       cav_anneal (attempt->prices, &trial, TRIALS_THOROUGH, run + 1);
       cav_greedy_prune (attempt->prices, &trial);
+      cav_polish (attempt->prices, &trial);
+      cav_greedy_prune (attempt->prices, &trial);
       cav_sequence_evaluate (attempt->store, attempt->task, &trial, &outcome);
       if (outcome.minutes < best - 1e-9)
         {
@@ -309,7 +311,8 @@ prove_or_repair (const CavPlanRequest *request, Attempt *attempt)
 
       if (plan != NULL)
         return plan;
-      g_debug ("refused: %s", refusal.rule);
+      g_debug ("refused: %s after %.2f minutes, item %d", refusal.rule, get_minutes (attempt),
+               refusal.candidate);
       cav_rail_store_forbid (attempt->store, refusal.rail,
                              cav_task_candidate (attempt->task, refusal.candidate), refusal.fence);
       cav_greedy_extend (attempt->prices, &attempt->sequence);

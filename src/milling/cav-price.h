@@ -46,5 +46,7 @@ void cav_greedy_extend (CavPrices *prices, CavSequence *sequence);
 void cav_greedy_prune (CavPrices *prices, CavSequence *sequence);
 /* Anneals the list for a number of trials. */
 void cav_anneal (CavPrices *prices, CavSequence *sequence, int n_trials, guint32 seed);
+/* Shifts and exchanges placements one by one until none gets better. */
+void cav_polish (CavPrices *prices, CavSequence *sequence);
 
 G_END_DECLS

@@ -30,9 +30,18 @@ outline_blade (const CavSweepSetting *s, double growth, GArray *points)
   double near = (-below - from_n * ny) / dy, far = (-below - to_n * ny) / dy;
 
   add_point (points, s->fence + from_n * nx + near * dx, from_n * ny + near * dy);
-  add_point (points, s->fence + to_n * nx + far * dx, to_n * ny + far * dy);
   if (top > far)
-    add_point (points, s->fence + to_n * nx + top * dx, to_n * ny + top * dy);
+    {
+      add_point (points, s->fence + to_n * nx + far * dx, to_n * ny + far * dy);
+      add_point (points, s->fence + to_n * nx + top * dx, to_n * ny + top * dy);
+    }
+  else
+    {
+      /* So low that the end of the kerf runs into the table before it reaches the far face. */
+      double n = (top * dy + below) / -ny;
+
+      add_point (points, s->fence + n * nx + top * dx, -below);
+    }
   add_point (points, s->fence + from_n * nx + top * dx, from_n * ny + top * dy);
 }
 
@@ -67,8 +76,14 @@ outline_round (double axis, double height, const GArray *silhouette, double grow
       if (p.z - q.z > 1e-12)
         r += (p.r - q.r) * (height - q.z) / (p.z - q.z);
     }
-  add_point (points, axis - r - growth, -below);
-  add_point (points, axis + r + growth, -below);
+  /* Down to the table along the cutter, from there straight. */
+  add_point (points, axis - r - growth, growth);
+  if (below > 0)
+    {
+      add_point (points, axis - r - growth, -below);
+      add_point (points, axis + r + growth, -below);
+    }
+  add_point (points, axis + r + growth, growth);
   for (guint i = n; i-- > 0;)
     {
       CavSilhouettePoint p = g_array_index (silhouette, CavSilhouettePoint, i);
