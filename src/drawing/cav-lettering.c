@@ -6,6 +6,7 @@
 /* Measures are taken at this size and scaled down: rounding then is far below what is seen. */
 #define MEASURE_SIZE 200.0
 #define ELLIPSIS "…"
+#define NO_BREAK_SPACE 0xa0
 
 struct _CavLettering
 {
@@ -134,7 +135,9 @@ cav_lettering_clean (const char *text)
     {
       gunichar c = g_utf8_get_char (p);
 
-      if (g_unichar_isspace (c) || c == 0x2028 || c == 0x2029)
+      if (c == NO_BREAK_SPACE)
+        g_string_append_unichar (line, c);
+      else if (g_unichar_isspace (c) || c == 0x2028 || c == 0x2029)
         {
           if (line->len > 0 && line->str[line->len - 1] != ' ')
             g_string_append_c (line, ' ');
@@ -245,6 +248,14 @@ cav_lettering_wrap (CavLettering *self,
     }
   if (line->len > 0)
     g_ptr_array_add (lines, cav_lettering_ellipsize (self, line->str, height, bold, width));
+  for (guint i = 0; i < lines->len; i++)
+    {
+      char *held = g_ptr_array_index (lines, i);
+      g_auto (GStrv) parts = g_strsplit (held, "\302\240", -1);
+
+      lines->pdata[i] = g_strjoinv (" ", parts);
+      g_free (held);
+    }
   return lines;
 }
 

@@ -29,8 +29,9 @@ char *cav_lettering_ellipsize (CavLettering *self,
                                double height,
                                gboolean bold,
                                double width) G_GNUC_WARN_UNUSED_RESULT;
-/* (transfer full) text broken between words into lines no wider than width, at most max_lines
- * (0: any number) of them; the last one is shortened where more would follow. */
+/* (transfer full) text broken at spaces (no-break spaces hold, and become plain ones) into lines no
+ * wider than width, at most max_lines (0: any number) of them; the last one is shortened where
+ * more would follow. */
 GPtrArray *cav_lettering_wrap (CavLettering *self,
                                const char *text,
                                double height,

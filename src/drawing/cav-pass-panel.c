@@ -325,8 +325,9 @@ cav_pass_panel_draw_card (const CavPassSheet *sheet,
   double width = CAV_PASS_SHEET_CARD - PAD;
   double y = corner.y + CAV_LETTER_LARGE + 1.2;
   g_autofree char *heading
-      = g_strdup_printf ("Setup %u of %u%s", row->setup + 1, sheet->plan->setups->len,
-                         row->first > 0 ? ", continued" : "");
+      = row->first > 0
+            ? g_strdup_printf ("Setup %u, continued", row->setup + 1)
+            : g_strdup_printf ("Setup %u of %u", row->setup + 1, sheet->plan->setups->len);
   g_autofree char *name = cav_words_dup_tool (sheet->plan, setup);
   g_autofree char *about = cav_words_describe_tool (sheet->plan, setup, sheet->options);
   g_autofree char *setting = cav_words_describe_setting (setup);

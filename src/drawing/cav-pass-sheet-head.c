@@ -10,7 +10,7 @@
 #define SECTION_HEIGHT 34.0
 #define AFTER_TITLE 4.0
 #define HEAD_GAP 3.0 /* between the head and what follows */
-#define LATER_HEAD 9.5
+#define LATER_HEAD 7.5
 #define KIND_WIDTH 30.0 /* of the words for this kind of sheet */
 #define PAGE_WIDTH 34.0 /* of "Page 1 of 2" */
 #define NAME_ROOM 5.2   /* for the names of the sides around the little section */
@@ -23,9 +23,9 @@
   "Seen from the outfeed side, fence at the left. Pencil the black triangle on every rail's end; " \
   "its square corner points to face and inside."
 #define FOOT                                                                                       \
-  "The machine's manual and the rules of your place come first. Unplug before you change a tool. " \
-  "Guard and riving knife on wherever they fit; eye and hearing protection; push block, hands "    \
-  "never over the tool. Try each setting on the spare piece. Stop when something feels wrong."
+  "The machine's manual and local rules come first. Unplug to change a tool. Guards on wherever "  \
+  "they fit; eye and ear protection; push block. Try each setting on the spare piece. Stop when "  \
+  "in doubt."
 
 typedef struct
 {

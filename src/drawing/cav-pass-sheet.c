@@ -221,25 +221,35 @@ collect_notes (Layout *layout)
 }
 
 static void
+put_note (Page *page, guint index)
+{
+  if (page->n_notes == 0)
+    {
+      page->first_note = index;
+      page->used += SETUP_GAP;
+    }
+  page->n_notes++;
+  page->used += LINE;
+}
+
+/* The notes stand under the panels of the first page where they fit, for there they are read first;
+ * else at the end. */
+static void
 lay_out_notes (Layout *layout)
 {
+  Page *first = g_ptr_array_index (layout->pages, 0);
   double whole = SETUP_GAP + layout->notes->len * LINE;
+  gboolean at_front = whole <= get_room (layout, TRUE) - first->used;
 
-  if (whole > get_free (layout) && whole <= get_room (layout, FALSE))
+  if (!at_front && whole > get_free (layout) && whole <= get_room (layout, FALSE))
     add_page (layout);
   for (guint i = 0; i < layout->notes->len; i++)
     {
-      Page *page = get_last_page (layout);
+      Page *page = at_front ? first : get_last_page (layout);
 
-      if (get_free (layout) < LINE + (page->n_notes == 0 ? SETUP_GAP : 0))
+      if (!at_front && get_free (layout) < LINE + (page->n_notes == 0 ? SETUP_GAP : 0))
         page = add_page (layout);
-      if (page->n_notes == 0)
-        {
-          page->first_note = i;
-          page->used += SETUP_GAP;
-        }
-      page->n_notes++;
-      page->used += LINE;
+      put_note (page, i);
     }
 }
 
@@ -347,18 +357,13 @@ init_sheet (CavPassSheet *sheet,
   sheet->figure_width = cav_pass_panel_measure_figures (sheet);
 }
 
-GBytes *
-cav_pass_sheet_create_pdf (CavProject *project,
-                           const CavPlan *plan,
-                           const CavSheetOptions *options,
-                           GError **error)
+GPtrArray *
+cav_pass_sheet_create_scenes (CavProject *project,
+                              const CavPlan *plan,
+                              const CavSheetOptions *options)
 {
-  g_autoptr (GPtrArray) scenes = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_scene_free);
-  g_autofree char *title = NULL;
-  GBytes *bytes;
+  GPtrArray *scenes = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_scene_free);
   Layout layout = { 0 };
-
-  g_return_val_if_fail (CAV_IS_PROJECT (project) && plan != NULL && options != NULL, NULL);
 
   init_sheet (&layout.sheet, project, plan, options);
   layout.pages = g_ptr_array_new_with_free_func (page_free);
@@ -366,10 +371,24 @@ cav_pass_sheet_create_pdf (CavProject *project,
   lay_out (&layout);
   for (guint i = 0; i < layout.pages->len; i++)
     g_ptr_array_add (scenes, create_page (&layout, i));
-  title = cav_sheet_dup_title (project);
-  bytes = cav_scene_create_pdf (scenes, title, "Pass sheet", options->date, error);
   g_ptr_array_unref (layout.pages);
   g_ptr_array_unref (layout.notes);
   cav_lettering_free (layout.sheet.lettering);
-  return bytes;
+  return scenes;
+}
+
+GBytes *
+cav_pass_sheet_create_pdf (CavProject *project,
+                           const CavPlan *plan,
+                           const CavSheetOptions *options,
+                           GError **error)
+{
+  g_autoptr (GPtrArray) scenes = NULL;
+  g_autofree char *title = NULL;
+
+  g_return_val_if_fail (CAV_IS_PROJECT (project) && plan != NULL && options != NULL, NULL);
+
+  scenes = cav_pass_sheet_create_scenes (project, plan, options);
+  title = cav_sheet_dup_title (project);
+  return cav_scene_create_pdf (scenes, title, "Pass sheet", options->date, error);
 }

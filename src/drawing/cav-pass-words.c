@@ -8,6 +8,8 @@
 #define SAME 1e-6
 /* Before what was rounded to a fraction. */
 #define ABOUT "≈ "
+/* A space at which no line breaks. */
+#define STAY "\302\240"
 
 const char *
 cav_words_get_machine (CavMachine machine)
@@ -185,10 +187,10 @@ add_difference (GString *text, const char *what, double difference, const CavShe
   if (fabs (difference) <= SAME)
     return;
   if (g_str_equal (bare, "0"))
-    part = g_strdup_printf ("%s %s less than 1/%d", what, difference > 0 ? "+" : "−",
+    part = g_strdup_printf ("%s" STAY "%s" STAY "less than 1/%d", what, difference > 0 ? "+" : "−",
                             options->denominator);
   else
-    part = g_strdup_printf ("%s %s %s", what, difference > 0 ? "+" : "−", bare);
+    part = g_strdup_printf ("%s" STAY "%s" STAY "%s", what, difference > 0 ? "+" : "−", bare);
   add_part (text, part);
 }
 
@@ -228,9 +230,9 @@ cav_words_describe_blank (const CavPlan *plan, const CavSheetOptions *options)
   g_autofree char *outside = format_unit (plan->carrier_outside, options);
   GString *text = g_string_new (NULL);
 
-  g_string_append_printf (text, "%d %s, %s in all, and a spare piece for test cuts; blanks %s × %s",
-                          plan->rails, plan->rails == 1 ? "rail" : "rails", length, width,
-                          thickness);
+  g_string_append_printf (
+      text, "%d %s, %s in all, and a spare piece for test cuts; blanks %s" STAY "×" STAY "%s",
+      plan->rails, plan->rails == 1 ? "rail" : "rails", length, width, thickness);
   if (plan->carrier_inside > SAME || plan->carrier_outside > SAME)
     {
       g_string_append (text, ", with a carrier of ");

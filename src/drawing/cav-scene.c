@@ -274,10 +274,14 @@ cav_scene_get_text_count (const CavScene *self)
 }
 
 CavBox
-cav_scene_get_text (const CavScene *self, guint index, const char **out_text)
+cav_scene_get_text (const CavScene *self,
+                    guint index,
+                    const char **out_text,
+                    const CavTextStyle **out_style)
 {
   const CavItem *item = g_ptr_array_index (self->texts, index);
 
   *out_text = item->text;
+  *out_style = &item->text_style;
   return item->box;
 }

@@ -72,9 +72,12 @@ CavBox cav_scene_get_text_box (CavScene *self,
                                const char *text,
                                CavPoint point,
                                const CavTextStyle *style);
-/* All texts that stand on the page: boxes and words, for layout and for tests. */
+/* All texts that stand on the page, for layout and for tests. */
 guint cav_scene_get_text_count (const CavScene *self);
-CavBox cav_scene_get_text (const CavScene *self, guint index, const char **out_text);
+CavBox cav_scene_get_text (const CavScene *self,
+                           guint index,
+                           const char **out_text,
+                           const CavTextStyle **out_style);
 
 /* The back ends. cr has millimetres as its unit. */
 void cav_scene_render (CavScene *self, cairo_t *cr);
@@ -104,6 +107,12 @@ static inline CavBox
 cav_box (double x0, double y0, double x1, double y1)
 {
   return (CavBox){ .x0 = x0, .y0 = y0, .x1 = x1, .y1 = y1 };
+}
+
+static inline CavBox
+cav_box_grow (CavBox box, double by)
+{
+  return cav_box (box.x0 - by, box.y0 - by, box.x1 + by, box.y1 + by);
 }
 
 static inline gboolean

@@ -195,8 +195,8 @@ draw_cuts (CavScene *scene, CavProject *project, const CavSheetOptions *options,
   cav_scene_end_layer (scene);
 }
 
-static CavScene *
-create_sheet (CavProject *project, const CavSheetOptions *options)
+CavScene *
+cav_section_drawing_create_scene (CavProject *project, const CavSheetOptions *options)
 {
   double width;
   double height;
@@ -238,7 +238,7 @@ cav_section_drawing_create_svg (CavProject *project, const CavSheetOptions *opti
 
   g_return_val_if_fail (CAV_IS_PROJECT (project) && options != NULL, NULL);
 
-  scene = create_sheet (project, options);
+  scene = cav_section_drawing_create_scene (project, options);
   return cav_scene_create_svg (scene, error);
 }
 
@@ -251,7 +251,7 @@ cav_section_drawing_create_pdf (CavProject *project, const CavSheetOptions *opti
   g_return_val_if_fail (CAV_IS_PROJECT (project) && options != NULL, NULL);
 
   pages = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_scene_free);
-  g_ptr_array_add (pages, create_sheet (project, options));
+  g_ptr_array_add (pages, cav_section_drawing_create_scene (project, options));
   title = cav_sheet_dup_title (project);
   return cav_scene_create_pdf (pages, title, "Section of the rail", options->date, error);
 }
@@ -263,7 +263,7 @@ cav_section_drawing_create_png (CavProject *project, const CavSheetOptions *opti
 
   g_return_val_if_fail (CAV_IS_PROJECT (project) && options != NULL, NULL);
 
-  scene = create_sheet (project, options);
+  scene = cav_section_drawing_create_scene (project, options);
   return cav_scene_create_png (scene, PNG_DOTS_PER_INCH, error);
 }
 

@@ -12,8 +12,6 @@
 #define NAME_GAP 3.0
 #define RING_SPACING 2.4
 #define AIR 0.9 /* between a text and anything else */
-/* Radii that are named at most. */
-#define N_RADII 10
 
 typedef struct
 {
@@ -29,12 +27,6 @@ dimension_free (gpointer data)
 
   g_free ((char *)dimension->text);
   g_free (dimension);
-}
-
-static CavBox
-grow (CavBox box, double by)
-{
-  return cav_box (box.x0 - by, box.y0 - by, box.x1 + by, box.y1 + by);
 }
 
 static void
@@ -53,20 +45,20 @@ rooms_collide (const CavDimensionRoom *a,
                const CavDimensionRoom *b,
                gboolean b_upright)
 {
-  CavBox a_text = grow (a->text, AIR);
-  CavBox b_text = grow (b->text, AIR);
+  CavBox a_text = cav_box_grow (a->text, AIR);
+  CavBox b_text = cav_box_grow (b->text, AIR);
 
-  if (cav_box_overlaps (a_text, b->text) || cav_box_overlaps (a_text, grow (b->line, 0.01))
-      || cav_box_overlaps (b_text, grow (a->line, 0.01)))
+  if (cav_box_overlaps (a_text, b->text) || cav_box_overlaps (a_text, cav_box_grow (b->line, 0.01))
+      || cav_box_overlaps (b_text, cav_box_grow (a->line, 0.01)))
     return TRUE;
   for (guint i = 0; i < 2; i++)
-    if (cav_box_overlaps (a->text, grow (b->extensions[i], 0.2))
-        || cav_box_overlaps (b->text, grow (a->extensions[i], 0.2)))
+    if (cav_box_overlaps (a->text, cav_box_grow (b->extensions[i], 0.2))
+        || cav_box_overlaps (b->text, cav_box_grow (a->extensions[i], 0.2)))
       return TRUE;
   return a_upright == b_upright
-         && cav_box_overlaps (grow (a->line, a_upright ? 0.01 : -0.2),
-                              grow (b->line, a_upright ? 0.01 : -0.2))
-         && cav_box_overlaps (grow (a->line, 0.01), grow (b->line, 0.01));
+         && cav_box_overlaps (cav_box_grow (a->line, a_upright ? 0.01 : -0.2),
+                              cav_box_grow (b->line, a_upright ? 0.01 : -0.2))
+         && cav_box_overlaps (cav_box_grow (a->line, 0.01), cav_box_grow (b->line, 0.01));
 }
 
 static gboolean
@@ -134,21 +126,24 @@ take_dimension (CavSectionView *view, CavDimension *dimension)
   g_array_append_val (view->rooms, room);
 }
 
-/* Takes the nearest lane that is free; without one the dimension is left out, unless it must be. */
+/* Takes the nearest lane that is free; without one the dimension is left out, unless it must be:
+ * overall dimensions stand outside of all others. */
 static void
 place (
     CavSectionView *view, const CavMeasured *measured, gboolean must, CavUnit unit, int denominator)
 {
+  int *used = &view->n_lanes[measured->upright ? 1 : 0][measured->high ? 1 : 0];
   /* What boolean operations move by a rounding is not to show in the second decimal. */
   double length = round ((measured->to - measured->from) * 1e4) / 1e4;
   CavDimension *dimension
       = create_dimension (view, measured, cav_length_format_bare (length, unit, denominator));
 
-  for (int lane = 0; lane < (must ? 2 * N_LANES : N_LANES); lane++)
+  for (int lane = must ? *used : 0; lane < (must ? 2 * N_LANES : N_LANES); lane++)
     {
       dimension->line = get_lane (view, measured, lane);
       if (is_free (view, dimension))
         {
+          *used = MAX (*used, lane + 1);
           take_dimension (view, dimension);
           return;
         }
@@ -281,184 +276,6 @@ cav_section_view_free (CavSectionView *view)
   g_free (view);
 }
 
-/* Radii: an arrow to the arc and the value in the air beside it. */
-
-typedef struct
-{
-  CavSectionView *view;
-  CavTransform map; /* onto the page */
-  CavPoint tip;
-  CavPoint tail;
-  CavPoint text_point;
-  CavTextStyle style;
-} Leader;
-
-static gboolean
-is_in_wood (const Leader *leader, CavPoint page)
-{
-  CavTransform map = leader->map;
-
-  return cav_region_contains (leader->view->profile->region,
-                              CAV_POINT ((page.x - map.x0) / map.xx, (page.y - map.y0) / map.yy));
-}
-
-/* Whether a box lies wholly inside the blank or wholly outside it. */
-static gboolean
-keeps_off_blank (const Leader *leader, CavBox box)
-{
-  const CavBlank *blank = &leader->view->profile->blank;
-  CavTransform map = leader->map;
-  CavBox drawn = cav_box (map.x0, map.y0 + map.yy * blank->thickness,
-                          map.x0 + map.xx * blank->width, map.y0);
-
-  return !cav_box_overlaps (grow (drawn, AIR), box)
-         || (box.x0 > drawn.x0 + AIR && box.x1 < drawn.x1 - AIR && box.y0 > drawn.y0 + AIR
-             && box.y1 < drawn.y1 - AIR);
-}
-
-static gboolean
-leader_is_free (Leader *leader, const char *text)
-{
-  CavScene *scene = leader->view->scene;
-  CavBox box = cav_scene_get_text_box (scene, text, leader->text_point, &leader->style);
-  CavBox line
-      = cav_box (fmin (leader->tip.x, leader->tail.x), fmin (leader->tip.y, leader->tail.y),
-                 fmax (leader->tip.x, leader->tail.x), fmax (leader->tip.y, leader->tail.y));
-
-  if (!keeps_off_blank (leader, box))
-    return FALSE;
-  for (int i = 0; i <= 4; i++)
-    {
-      double x = box.x0 + (box.x1 - box.x0) * i / 4;
-      double share = 0.2 + 0.2 * i;
-
-      if (is_in_wood (leader, CAV_POINT (x, box.y0 - AIR))
-          || is_in_wood (leader, CAV_POINT (x, box.y1 + AIR))
-          || is_in_wood (leader,
-                         CAV_POINT (leader->tip.x + share * (leader->tail.x - leader->tip.x),
-                                    leader->tip.y + share * (leader->tail.y - leader->tip.y))))
-        return FALSE;
-    }
-  for (guint i = 0; i < cav_scene_get_text_count (scene); i++)
-    {
-      const char *other;
-      CavBox other_box = cav_scene_get_text (scene, i, &other);
-
-      if (cav_box_overlaps (grow (box, AIR), other_box)
-          || cav_box_overlaps (grow (line, 0.1), other_box))
-        return FALSE;
-    }
-  return TRUE;
-}
-
-/* Lines of the dimensions, moved to where the view stands. */
-static gboolean
-crosses_dimensions (const Leader *leader, const char *text, CavPoint origin)
-{
-  CavSectionView *view = leader->view;
-  CavBox box
-      = grow (cav_scene_get_text_box (view->scene, text, leader->text_point, &leader->style), 0.4);
-
-  for (guint i = 0; i < view->rooms->len; i++)
-    {
-      const CavDimensionRoom *room = &g_array_index (view->rooms, CavDimensionRoom, i);
-      const CavBox lines[] = { room->line, room->extensions[0], room->extensions[1] };
-
-      for (guint j = 0; j < G_N_ELEMENTS (lines); j++)
-        {
-          CavBox moved = cav_box (lines[j].x0 + origin.x, lines[j].y0 + origin.y,
-                                  lines[j].x1 + origin.x, lines[j].y1 + origin.y);
-
-          if (cav_box_overlaps (box, grow (moved, 0.01)))
-            return TRUE;
-        }
-    }
-  return FALSE;
-}
-
-static void
-aim (Leader *leader, double angle, double length)
-{
-  double dx = cos (angle);
-  double dy = sin (angle);
-
-  leader->tail = CAV_POINT (leader->tip.x + length * dx, leader->tip.y + length * dy);
-  leader->style.align = dx < 0 ? CAV_ALIGN_END : CAV_ALIGN_START;
-  leader->text_point = CAV_POINT (leader->tail.x + (dx < 0 ? -0.8 : 0.8),
-                                  leader->tail.y + leader->style.height / 2);
-}
-
-static void
-draw_radius (CavSectionView *view,
-             const CavSegment *arc,
-             const char *text,
-             CavTransform map,
-             CavPoint origin)
-{
-  static const double turns[] = { 0, 0.45, -0.45, 0.8, -0.8, 1.15, -1.15 };
-  static const double lengths[] = { 5, 8, 12, 17, 24 };
-  CavPoint middle = cav_segment_point_at (arc, 0.5);
-  Leader leader = { .view = view, .map = map, .tip = cav_transform_point (map, middle) };
-  CavPoint centre = cav_transform_point (map, arc->centre);
-  double angle = atan2 (centre.y - leader.tip.y, centre.x - leader.tip.x);
-
-  leader.style = (CavTextStyle){ .height = view->letters, .ink = CAV_INK_BLACK };
-  aim (&leader, angle, 0.8);
-  if (is_in_wood (&leader, leader.tail))
-    angle += G_PI;
-  for (guint i = 0; i < G_N_ELEMENTS (lengths); i++)
-    for (guint j = 0; j < G_N_ELEMENTS (turns); j++)
-      {
-        aim (&leader, angle + turns[j], lengths[i]);
-        if (!leader_is_free (&leader, text) || crosses_dimensions (&leader, text, origin))
-          continue;
-        cav_scene_add_line (view->scene, leader.tail, leader.tip, CAV_STYLE_DIMENSION);
-        cav_arrow_draw (view->scene, leader.tip, -cos (angle + turns[j]), -sin (angle + turns[j]));
-        cav_scene_add_text (view->scene, text, leader.text_point, &leader.style);
-        return;
-      }
-}
-
-static gboolean
-is_new_arc (GArray *drawn, const CavSegment *arc)
-{
-  for (guint i = 0; i < drawn->len; i++)
-    {
-      const CavSegment *other = &g_array_index (drawn, CavSegment, i);
-
-      if (fabs (other->rx - arc->rx) < 0.01 && cav_point_near (other->centre, arc->centre, 0.05))
-        return FALSE;
-    }
-  return TRUE;
-}
-
-static void
-draw_radii (CavSectionView *view, CavPoint origin, CavTransform map, CavUnit unit, int denominator)
-{
-  const CavRegion *region = view->profile->region;
-  g_autoptr (GArray) drawn = g_array_new (FALSE, FALSE, sizeof (CavSegment));
-
-  for (guint i = 0; i < cav_region_get_ring_count (region); i++)
-    {
-      const CavPath *ring = cav_region_get_ring (region, i);
-
-      for (guint j = 0; j < cav_path_get_segment_count (ring) && drawn->len < N_RADII; j++)
-        {
-          const CavSegment *arc = cav_path_get_segment (ring, j);
-          g_autofree char *value = NULL;
-          g_autofree char *text = NULL;
-
-          if (arc->kind != CAV_SEGMENT_ARC || fabs (arc->rx - arc->ry) > 0.005
-              || fabs (arc->sweep) < 15 || !is_new_arc (drawn, arc))
-            continue;
-          g_array_append_val (drawn, *arc);
-          value = cav_length_format_bare (arc->rx, unit, denominator);
-          text = g_strconcat ("R ", value, NULL);
-          draw_radius (view, arc, text, map, origin);
-        }
-    }
-}
-
 static void
 draw_dimensions (CavSectionView *view, CavPoint origin)
 {
@@ -517,6 +334,6 @@ cav_section_view_draw (CavSectionView *view, CavPoint origin, CavUnit unit, int 
   cav_scene_begin_layer (scene, "dimensions");
   draw_dimensions (view, origin);
   if (view->names->len > 0)
-    draw_radii (view, origin, map, unit, denominator);
+    cav_section_draw_radii (view, origin, map, unit, denominator);
   cav_scene_end_layer (scene);
 }

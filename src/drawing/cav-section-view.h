@@ -21,6 +21,7 @@ typedef struct
   GPtrArray *dimensions; /* CavDimension, their texts owned */
   GArray *rooms;         /* CavDimensionRoom of each */
   GPtrArray *names;      /* of the sides */
+  int n_lanes[2][2];     /* in use: along x or y, low or high side */
   CavBox extent;         /* of everything */
 } CavSectionView;
 
@@ -34,6 +35,11 @@ CavSectionView *cav_section_view_new (CavScene *scene,
 void cav_section_view_free (CavSectionView *view);
 /* Draws it with the origin at a point of the page, in layers of its own. */
 void cav_section_view_draw (CavSectionView *view, CavPoint origin, CavUnit unit, int denominator);
+
+/* Names the radii of the profile's circular arcs where there is room; part of the above. map leads
+ * from the blank to the page. */
+void cav_section_draw_radii (
+    CavSectionView *view, CavPoint origin, CavTransform map, CavUnit unit, int denominator);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CavSectionView, cav_section_view_free)
 
