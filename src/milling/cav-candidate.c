@@ -10,6 +10,9 @@
  * film between them (micrometres). */
 #define GROWTH 3
 
+/* A blade that leans toward the fence shows at least so much of its near face. */
+#define BLADE_END_LEAST 0.2
+
 #define RADIANS(degrees) ((degrees)*G_PI / 180)
 
 CavSide
@@ -79,6 +82,16 @@ get_cove_top (const Stand *stand, double distance)
   return s >= 1 ? -1 : stand->height - radius + radius * sqrt (1 - s * s);
 }
 
+/* Distance along a tilted blade from the table to the square end of its kerf; the highest corner
+ * is the near one where it leans away from the fence, the far one where it leans toward it. */
+static double
+get_blade_end (const Stand *stand)
+{
+  double t = RADIANS (stand->config->tilt);
+
+  return (stand->height - stand->tool->blade->kerf * fmax (0, -sin (t))) / cos (t);
+}
+
 /* What the tool covers at height v. */
 static void
 cross_at_height (const Stand *stand, double v, Interval *interval)
@@ -102,11 +115,14 @@ cross_at_height (const Stand *stand, double v, Interval *interval)
     set_interval (interval, stand->u, stand->u + stand->tool->blade->kerf);
   else
     {
-      double t = RADIANS (stand->config->tilt), k = stand->tool->blade->kerf;
-      double along = stand->height / cos (t);
-      double near = v * tan (t);
-      double far = fmin (near + k / cos (t), (along - v * cos (t)) / sin (t));
+      /* In the blade's own frame: between its faces, and below the square end of the kerf. */
+      double t = RADIANS (stand->config->tilt), end = get_blade_end (stand) - v * cos (t);
+      double near = v * tan (t), far = near + stand->tool->blade->kerf / cos (t);
 
+      if (t > 0)
+        far = fmin (far, end / sin (t));
+      else
+        near = fmax (near, end / sin (t));
       if (far <= near)
         return;
       if (stand->sense > 0)
@@ -169,11 +185,11 @@ cross_at_distance (const Stand *stand, double u, Interval *interval)
     }
   else
     {
-      double t = RADIANS (stand->config->tilt), k = stand->tool->blade->kerf;
-      double along = stand->height / cos (t), s = stand->sense * (u - stand->u);
+      double t = RADIANS (stand->config->tilt), x = stand->sense * (u - stand->u);
+      double near = x / tan (t), far = (x * cos (t) - stand->tool->blade->kerf) / sin (t);
 
-      set_interval (interval, fmax (0, (s - k / cos (t)) / tan (t)),
-                    fmin (s / tan (t), (along - s * sin (t)) / cos (t)));
+      set_interval (interval, fmax (0, fmin (near, far)),
+                    fmin (fmax (near, far), (get_blade_end (stand) - x * sin (t)) / cos (t)));
     }
 }
 
@@ -347,7 +363,14 @@ set_fences (
   c->fence[fence] = distance;
   c->fences = 1u << fence;
   if (stand->config->machine == CAV_MACHINE_SAW && fabs (stand->config->tilt) > 1e-9)
-    return;
+    {
+      /* No part of a tilted blade stands in the fence. */
+      double lean = get_blade_end (stand) * sin (RADIANS (stand->config->tilt));
+
+      if (distance + fmin (lean, 0) < -1e-9 || get_blade_end (stand) < BLADE_END_LEAST)
+        c->fences = 0;
+      return;
+    }
   other = stand->config->machine == CAV_MACHINE_SAW ? reach - distance - stand->tool->blade->kerf
                                                     : reach - distance;
   if (!is_on_grid (other, step))

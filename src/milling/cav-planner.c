@@ -261,8 +261,7 @@ prove (const CavPlanRequest *request, Attempt *attempt, Refusal *refusal)
 
   cav_sequence_evaluate (attempt->store, task, &attempt->sequence, &outcome);
   cav_sequence_settle (&attempt->sequence, &outcome);
-  if (!cav_proof_init (&proof, &attempt->blank, attempt->profile, request->shop, seed))
-    attempt->sequence.n = 0;
+  cav_proof_init (&proof, &attempt->blank, attempt->profile, request->shop, seed);
   for (int i = 0; i < attempt->sequence.n && proved; i++)
     {
       CavItem item = attempt->sequence.items[i];
@@ -285,11 +284,11 @@ prove (const CavPlanRequest *request, Attempt *attempt, Refusal *refusal)
             {
               CavPass *pass = g_ptr_array_index (setup->passes, j);
 
-              plan->gouge = fmax (plan->gouge, cav_proof_get_gouge (&proof, pass->swept));
               if (request->length / request->rails < 300)
                 pass->cautions |= CAV_CAUTION_SHORT_RAIL;
             }
         }
+      plan->gouge = proof.gouge;
       cav_leftover_measure (plan, proof.rail, is_reached, task);
       count_minutes (plan);
       plan->usable = TRUE;

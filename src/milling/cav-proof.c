@@ -2,25 +2,42 @@
 #include "milling/cav-proof.h"
 
 #include "milling/cav-placement.h"
+#include "milling/cav-thin.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 #define GOUGE 0.02
+#define GOUGE_PROBE 0.5
 #define GROWTH 0.0025
 /* Areas below this are rounding, mm². */
 #define AREA_LEAST 2e-4
 #define LAND_LEAST 1.0
-/* A web thinner than twice this holds nothing in practice. */
-#define HALF_WEB 0.25
+/* A web thinner than this holds nothing in practice. */
+#define WEB 0.5
+/* A wall thinner than this over more than this height is worth a caution. */
+#define THIN_WALL 2.0
+#define THIN_WALL_HEIGHT 1.0
 /* Pieces nowhere thicker than twice this are dust. */
 #define HALF_DUST 0.15
 /* A lump that hangs on by a thin web matters from this area on, mm². */
 #define LUMP_LEAST 0.5
 #define ON_SIDE 0.012
 
-gboolean
+/* Rows along x, or along y where turned. */
+static CavRows *
+create_rows (const CavProof *proof, const CavRegion *region, gboolean turned)
+{
+  CavTransform swap = { 0, 1, 0, 1, 0, 0 };
+  g_autoptr (CavRegion) other = turned ? cav_region_transformed (region, swap) : NULL;
+
+  return cav_rows_new_from_region (
+      turned ? other : region,
+      cav_rows_count_for (turned ? proof->blank.width : proof->blank.thickness));
+}
+
+void
 cav_proof_init (CavProof *proof,
                 const CavBlank *blank,
                 const CavRegion *profile,
@@ -32,16 +49,17 @@ cav_proof_init (CavProof *proof,
   proof->profile = profile;
   proof->shop = shop;
   proof->seed = seed;
-  proof->core = cav_region_offset (profile, -GOUGE, NULL);
   proof->rail = cav_blank_create_region (blank);
   cav_standing_init_region (&proof->standing, proof->rail, blank);
-  return proof->core != NULL && !cav_region_is_empty (proof->core);
+  for (int turned = 0; turned < 2; turned++)
+    proof->profile_rows[turned] = create_rows (proof, profile, turned);
 }
 
 void
 cav_proof_clear (CavProof *proof)
 {
-  g_clear_pointer (&proof->core, cav_region_unref);
+  for (int turned = 0; turned < 2; turned++)
+    g_clear_pointer (&proof->profile_rows[turned], cav_rows_free);
   g_clear_pointer (&proof->rail, cav_region_unref);
 }
 
@@ -119,8 +137,10 @@ cav_standing_init_region (CavStanding *standing, const CavRegion *region, const 
     }
 }
 
-double
-cav_proof_get_gouge (const CavProof *proof, const CavRegion *swept)
+/* How deep a sweep enters the profile: the deepest point on the edge of what they share. Edges are
+ * probed along their length, since the corners of what is cut right through lie on the outline. */
+static double
+get_gouge (const CavProof *proof, const CavRegion *swept)
 {
   g_autoptr (CavRegion) common = cav_region_intersection (proof->profile, swept, NULL);
   double deepest = 0;
@@ -133,7 +153,18 @@ cav_proof_get_gouge (const CavProof *proof, const CavRegion *swept)
       const CavPoint *points = cav_region_get_ring_points (common, ring, &n);
 
       for (guint i = 0; i < n; i++)
-        deepest = fmax (deepest, cav_region_get_distance (proof->profile, points[i]));
+        {
+          CavPoint p = points[i], q = points[(i + 1) % n];
+          int n_probes = 1 + (int)(cav_point_distance (p, q) / GOUGE_PROBE);
+
+          for (int probe = 0; probe <= n_probes; probe++)
+            {
+              double t = (double)probe / (n_probes + 1);
+              CavPoint at = { p.x + t * (q.x - p.x), p.y + t * (q.y - p.y) };
+
+              deepest = fmax (deepest, cav_region_get_distance (proof->profile, at));
+            }
+        }
     }
   return deepest;
 }
@@ -259,23 +290,6 @@ measure_chips (const CavSweepSetting *setting,
     }
 }
 
-/* A lump of waste that hangs on by less than half a millimetre would break off under the tool. */
-static gboolean
-leaves_weak_lump (const CavProof *proof, const CavRegion *rail)
-{
-  g_autoptr (CavRegion) shrunk = cav_region_offset (rail, -HALF_WEB, NULL);
-  guint n = shrunk != NULL ? cav_region_get_piece_count (shrunk) : 0;
-
-  for (guint i = 0; i < n && n > 1; i++)
-    {
-      g_autoptr (CavRegion) piece = cav_region_dup_piece (shrunk, i);
-
-      if (cav_region_get_area (piece) > LUMP_LEAST && !has_area (piece, proof->core))
-        return TRUE;
-    }
-  return FALSE;
-}
-
 static const char *
 judge_machine (const CavProof *proof,
                const CavSweepSetting *setting,
@@ -337,27 +351,29 @@ add_cautions (const CavProof *proof, const CavSweepSetting *setting, CavPass *pa
     }
 }
 
-/* A wall thinner than 2 mm that the profile does not ask for. */
+/* A wall thinner than 2 mm beside the fresh cut that the profile does not ask for. */
 static gboolean
 leaves_thin_wall (const CavProof *proof, const CavRegion *rail, const CavRegion *swept)
 {
-  g_autoptr (CavRegion) shrunk = cav_region_offset (rail, -1, NULL);
-  g_autoptr (CavRegion) opened = shrunk != NULL ? cav_region_offset (shrunk, 1.05, NULL) : NULL;
-  g_autoptr (CavRegion) thin = opened != NULL ? cav_region_difference (rail, opened, NULL) : NULL;
-  g_autoptr (CavRegion) near = cav_region_offset (swept, 2, NULL);
-  g_autoptr (CavRegion) fresh
-      = thin != NULL ? cav_region_difference (thin, proof->profile, NULL) : NULL;
-  guint n = fresh != NULL && near != NULL ? cav_region_get_piece_count (fresh) : 0;
-
-  for (guint i = 0; i < n; i++)
+  for (int turned = 0; turned < 2; turned++)
     {
-      g_autoptr (CavRegion) piece = cav_region_dup_piece (fresh, i);
+      g_autoptr (CavRows) rows = create_rows (proof, rail, turned);
+      g_autoptr (CavRows) cut = create_rows (proof, swept, turned);
 
-      /* Corners lose a little in the opening; a wall is more than that. */
-      if (cav_region_get_area (piece) > 1.5 && has_area (piece, near))
+      if (cav_rows_get_thin_wall (rows, proof->profile_rows[turned], cut, THIN_WALL)
+          > THIN_WALL_HEIGHT)
         return TRUE;
     }
   return FALSE;
+}
+
+/* A lump of waste that hangs on by less than half a millimetre would break off under the tool. */
+static gboolean
+leaves_weak_lump (const CavProof *proof, const CavRegion *rail)
+{
+  g_autoptr (CavRows) rows = create_rows (proof, rail, FALSE);
+
+  return cav_rows_have_weak_lump (rows, proof->profile_rows[0], WEB, LUMP_LEAST);
 }
 
 gboolean
@@ -379,7 +395,7 @@ cav_proof_do_pass (CavProof *proof, const CavSetup *setup, CavPass *pass, const 
   g_autoptr (CavRegion) wide = cav_sweep_create_region (&setting, &proof->blank, GROWTH, NULL);
   g_autoptr (CavRegion) chips = NULL, after = NULL, rail = NULL, pilot = NULL;
   CavStanding standing;
-  double sides[2];
+  double sides[2], gouge = 0;
 
   *out_rule = NULL;
   if (swept == NULL || wide == NULL)
@@ -388,7 +404,7 @@ cav_proof_do_pass (CavProof *proof, const CavSetup *setup, CavPass *pass, const 
     *out_rule = "freed";
   else if (!cav_standing_is_supported (&proof->standing, &proof->blank, pass->down, fence))
     *out_rule = "support before";
-  else if (has_area (swept, proof->core))
+  else if ((gouge = get_gouge (proof, swept)) > GOUGE)
     *out_rule = "gouge";
   if (*out_rule != NULL)
     return FALSE;
@@ -417,6 +433,7 @@ cav_proof_do_pass (CavProof *proof, const CavSetup *setup, CavPass *pass, const 
   add_cautions (proof, &setting, pass);
   if (leaves_thin_wall (proof, rail, swept))
     pass->cautions |= CAV_CAUTION_THIN_WALL;
+  proof->gouge = fmax (proof->gouge, gouge);
   pass->before = g_steal_pointer (&proof->rail);
   pass->after = cav_region_ref (rail);
   pass->swept = g_steal_pointer (&swept);

@@ -12,19 +12,19 @@ typedef struct
   CavBlank blank;
   const CavRegion *profile;
   const CavShop *shop;
-  CavRegion *core; /* the profile, drawn in by what a pass may enter */
-  CavPoint seed;   /* wood that always stays */
-  CavRegion *rail; /* as it stands */
+  CavRows *profile_rows[2]; /* along x, along y */
+  CavPoint seed;            /* wood that always stays */
+  CavRegion *rail;          /* as it stands */
   CavStanding standing;
   gboolean freed;
+  double gouge; /* deepest so far */
 } CavProof;
 
-/* FALSE where the profile has no inside to speak of. */
-gboolean cav_proof_init (CavProof *proof,
-                         const CavBlank *blank,
-                         const CavRegion *profile,
-                         const CavShop *shop,
-                         CavPoint seed);
+void cav_proof_init (CavProof *proof,
+                     const CavBlank *blank,
+                     const CavRegion *profile,
+                     const CavShop *shop,
+                     CavPoint seed);
 void cav_proof_clear (CavProof *proof);
 
 /*
@@ -34,9 +34,6 @@ void cav_proof_clear (CavProof *proof);
  */
 gboolean
 cav_proof_do_pass (CavProof *proof, const CavSetup *setup, CavPass *pass, const char **out_rule);
-
-/* How deep a region enters the profile. */
-double cav_proof_get_gouge (const CavProof *proof, const CavRegion *swept);
 
 /* The model's measures of a rail as an exact region. */
 void

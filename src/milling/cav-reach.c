@@ -46,7 +46,7 @@ cav_reach_get_height (const CavTask *task,
           tip = cav_lower_line_minimum (line, distance * cos (t) + CAV_SLACK_ASIDE,
                                         distance * cos (t) + kerf - CAV_SLACK_ASIDE);
           if (tip < CAV_LOWER_LINE_OPEN)
-            tip = (tip - distance * sin (t)) * cos (t);
+            tip = (tip - distance * sin (t)) * cos (t) + kerf * fmax (0, -sin (t));
         }
       else
         {
@@ -340,14 +340,15 @@ place_tilted (CavTask *task,
       double at = cav_snap_down (distance, step) + i * step;
       double height;
 
-      if (at < -1e-9 || at > cav_placement_get_reach (&task->blank, down))
+      if (at < -task->blank.width || at > cav_placement_get_reach (&task->blank, down))
         continue;
       height = cav_reach_get_height (task, config, line, down, fence, at);
       cav_task_place (task, index, down, fence, at, height);
     }
 }
 
-/* A tilted blade leans away from the fence, so that what it severs lies on top. */
+/* Leaning away from the fence (tilt > 0), what the blade severs lies on top; leaning toward it, it
+ * severs nothing, but may be the only way for a rail that has lost its other side. */
 static void
 collect_tilted (CavTask *task, int tool, double tilt)
 {
@@ -406,7 +407,11 @@ collect_tilts (CavTask *task, int tool)
         }
     }
   for (guint i = 0; i < MIN (tilts->len, 12) && !cav_task_is_cancelled (task); i++)
-    collect_tilted (task, tool, g_array_index (tilts, double, i));
+    {
+      collect_tilted (task, tool, g_array_index (tilts, double, i));
+      if (task->thorough)
+        collect_tilted (task, tool, -g_array_index (tilts, double, i));
+    }
 }
 
 /* A hollow that a crossed blade might cut. */
@@ -493,7 +498,8 @@ cav_reach_collect (CavTask *task)
       if (!blade)
         continue;
       collect_tilts (task, (int)i);
-      if (task->shop->coving && task->curved)
+      /* A grooving head, which does not tilt, is not made for feeding across. */
+      if (task->shop->coving && task->curved && cav_task_tool (task, i)->blade->tilt > 0)
         for (int side = 0; side < CAV_N_SIDES; side++)
           if (cav_placement_get_reach (&task->blank, (CavSide)side) > 20)
             collect_coves (task, (int)i, (CavSide)side);

@@ -1,0 +1,204 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "milling/cav-thin.h"
+
+#include <math.h>
+
+/* A wall counts when so much of it is not the profile's own (micrometres). */
+#define WASTE_LEAST 300
+/* A sweep's edge and a wall's are the same within this (micrometres). */
+#define SAME_EDGE 60
+
+static CavRows *
+rows_alloc (int n_rows, int n_spans)
+{
+  CavRows *rows = g_new0 (CavRows, 1);
+
+  rows->n_rows = n_rows;
+  rows->first = g_new0 (gint32, n_rows + 1);
+  rows->spans = g_new (CavSpan, MAX (n_spans, 1));
+  return rows;
+}
+
+static CavRows *
+rows_shrunk (const CavRows *rows, gint32 aside)
+{
+  CavRows *shrunk = rows_alloc (rows->n_rows, rows->first[rows->n_rows]);
+  int n = 0;
+
+  for (int row = 0; row < rows->n_rows; row++)
+    {
+      shrunk->first[row] = n;
+      for (int i = rows->first[row]; i < rows->first[row + 1]; i++)
+        if (rows->spans[i].b - rows->spans[i].a > 2 * aside)
+          shrunk->spans[n++] = (CavSpan){ rows->spans[i].a + aside, rows->spans[i].b - aside };
+    }
+  shrunk->first[rows->n_rows] = n;
+  return shrunk;
+}
+
+/* Row i of the result is what rows i and i + shift share. */
+static CavRows *
+rows_common (const CavRows *rows, int shift)
+{
+  CavRows *common = rows_alloc (rows->n_rows, 2 * rows->first[rows->n_rows] + 2);
+  int n = 0;
+
+  for (int row = 0; row < rows->n_rows; row++)
+    {
+      int i = rows->first[row], j, end;
+
+      common->first[row] = n;
+      if (row + shift >= rows->n_rows)
+        continue;
+      j = rows->first[row + shift];
+      end = rows->first[row + shift + 1];
+      while (i < rows->first[row + 1] && j < end)
+        {
+          CavSpan p = rows->spans[i], q = rows->spans[j];
+
+          if (MIN (p.b, q.b) > MAX (p.a, q.a))
+            common->spans[n++] = (CavSpan){ MAX (p.a, q.a), MIN (p.b, q.b) };
+          if (p.b < q.b)
+            i++;
+          else
+            j++;
+        }
+    }
+  common->first[rows->n_rows] = n;
+  return common;
+}
+
+CavRows *
+cav_rows_eroded (const CavRows *rows, gint32 aside, int n_rows_up)
+{
+  CavRows *eroded = rows_shrunk (rows, aside);
+  int window = 2 * n_rows_up + 1, covered = 1;
+
+  /* Doubling: what covered rows share becomes what twice as many share. Row i then stands for the
+   * rows from i upward; which row is its middle does not matter to those who ask. */
+  while (covered < window)
+    {
+      int shift = MIN (covered, window - covered);
+      CavRows *next = rows_common (eroded, shift);
+
+      cav_rows_free (eroded);
+      eroded = next;
+      covered += shift;
+    }
+  return eroded;
+}
+
+static int
+find_root (int *parent, int i)
+{
+  while (parent[i] != i)
+    i = parent[i] = parent[parent[i]];
+  return i;
+}
+
+static int *
+label_pieces (const CavRows *rows)
+{
+  int n = rows->first[rows->n_rows];
+  int *parent = g_new (int, MAX (n, 1));
+
+  for (int i = 0; i < n; i++)
+    parent[i] = i;
+  for (int row = 1; row < rows->n_rows; row++)
+    {
+      int i = rows->first[row - 1], j = rows->first[row];
+
+      while (i < rows->first[row] && j < rows->first[row + 1])
+        {
+          CavSpan p = rows->spans[i], q = rows->spans[j];
+
+          if (MIN (p.b, q.b) > MAX (p.a, q.a))
+            {
+              int a = find_root (parent, i), b = find_root (parent, j);
+
+              parent[MAX (a, b)] = MIN (a, b);
+            }
+          if (p.b < q.b)
+            i++;
+          else
+            j++;
+        }
+    }
+  for (int i = 0; i < n; i++)
+    parent[i] = find_root (parent, i);
+  return parent;
+}
+
+/* How much of a span lies in a row of another section, micrometres. */
+static gint32
+get_common_length (const CavRows *rows, int row, CavSpan span)
+{
+  gint32 length = 0;
+
+  for (int i = rows->first[row]; i < rows->first[row + 1]; i++)
+    length += MAX (0, MIN (rows->spans[i].b, span.b) - MAX (rows->spans[i].a, span.a));
+  return length;
+}
+
+gboolean
+cav_rows_have_weak_lump (const CavRows *rail, const CavRows *profile, double web, double least)
+{
+  int half = (int)lround (web / 2 / CAV_ROW_HEIGHT);
+  g_autoptr (CavRows) eroded = cav_rows_eroded (rail, (gint32)lround (web / 2 * CAV_MICRONS), half);
+  g_autofree int *parent = label_pieces (eroded);
+  int n = eroded->first[eroded->n_rows];
+  g_autofree double *area = g_new0 (double, MAX (n, 1));
+  g_autofree double *core = g_new0 (double, MAX (n, 1));
+
+  for (int row = 0; row < eroded->n_rows; row++)
+    for (int i = eroded->first[row]; i < eroded->first[row + 1]; i++)
+      {
+        CavSpan span = eroded->spans[i];
+
+        area[parent[i]] += (span.b - span.a) / CAV_MICRONS * CAV_ROW_HEIGHT;
+        core[parent[i]] += get_common_length (profile, MIN (row + half, profile->n_rows - 1), span)
+                           / CAV_MICRONS * CAV_ROW_HEIGHT;
+      }
+  for (int i = 0; i < n; i++)
+    if (parent[i] == i && area[i] > least && core[i] < 0.01)
+      return TRUE;
+  return FALSE;
+}
+
+/* TRUE where the sweep made one of the span's two faces. */
+static gboolean
+is_beside (const CavRows *swept, int row, CavSpan span)
+{
+  for (int i = swept->first[row]; i < swept->first[row + 1]; i++)
+    if (ABS (swept->spans[i].b - span.a) < SAME_EDGE
+        || ABS (swept->spans[i].a - span.b) < SAME_EDGE)
+      return TRUE;
+  return FALSE;
+}
+
+double
+cav_rows_get_thin_wall (const CavRows *rail,
+                        const CavRows *profile,
+                        const CavRows *swept,
+                        double wall)
+{
+  gint32 limit = (gint32)lround (wall * CAV_MICRONS);
+  int run = 0, longest = 0;
+
+  for (int row = 0; row < rail->n_rows; row++)
+    {
+      gboolean thin = FALSE;
+
+      for (int i = rail->first[row]; i < rail->first[row + 1] && !thin; i++)
+        {
+          CavSpan span = rail->spans[i];
+          gint32 length = span.b - span.a;
+
+          thin = length < limit && length - get_common_length (profile, row, span) >= WASTE_LEAST
+                 && is_beside (swept, row, span);
+        }
+      run = thin ? run + 1 : 0;
+      longest = MAX (longest, run);
+    }
+  return longest * CAV_ROW_HEIGHT;
+}

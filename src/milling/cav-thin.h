@@ -1,0 +1,24 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "milling/cav-rows.h"
+
+G_BEGIN_DECLS
+
+/* The section drawn in by half a web on all sides (a square one, in micrometres and rows). */
+CavRows *
+cav_rows_eroded (const CavRows *rows, gint32 aside, int n_rows_up) G_GNUC_WARN_UNUSED_RESULT;
+
+/* TRUE where a lump of waste larger than least (mm²) hangs on to the rest of the rail by a web
+ * thinner than web (mm), so that it would break off under the tool. */
+gboolean
+cav_rows_have_weak_lump (const CavRows *rail, const CavRows *profile, double web, double least);
+
+/* Height (mm) over which a wall thinner than wall (mm) that the profile does not ask for stands
+ * beside a sweep, counted along rows. */
+double cav_rows_get_thin_wall (const CavRows *rail,
+                               const CavRows *profile,
+                               const CavRows *swept,
+                               double wall);
+
+G_END_DECLS
