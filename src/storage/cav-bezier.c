@@ -13,6 +13,8 @@
  */
 #define MOST_HALVINGS 24
 #define N_SAMPLES 16
+/* Longest step from sample to sample, as a share of the stretch; even ones are 1 / N_SAMPLES. */
+#define LONGEST_GAP 0.2
 /* What sampling may miss between the samples is left as room below the tolerance. */
 #define SAMPLE_TOLERANCE (0.75 * CAV_BEZIER_TOLERANCE)
 /* Nearer to its chord than this a stretch is straight. */
@@ -184,16 +186,23 @@ distance_to_circle (const CavSegment *segment, CavPoint point)
   return fabs (cav_point_distance (point, segment->centre) - segment->rx);
 }
 
+/* Near a cusp the samples crowd together and leave the rest of the stretch unseen; then the
+ * stretch is too long. */
 static gboolean
 biarc_follows (const Biarc *biarc, const CavPoint p[4], double tolerance)
 {
-  for (int i = 1; i < N_SAMPLES; i++)
+  double farthest = LONGEST_GAP * cav_point_distance (p[0], p[3]);
+  CavPoint before = p[0];
+
+  for (int i = 1; i <= N_SAMPLES; i++)
     {
       CavPoint point = curve_point (p, (double)i / N_SAMPLES);
       int half = dot (minus (point, biarc->joint), biarc->tangent) < 0.0 ? 0 : 1;
 
-      if (distance_to_circle (&biarc->arcs[half], point) > tolerance)
+      if (distance_to_circle (&biarc->arcs[half], point) > tolerance
+          || cav_point_distance (before, point) > farthest)
         return FALSE;
+      before = point;
     }
   return TRUE;
 }
