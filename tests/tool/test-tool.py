@@ -256,6 +256,40 @@ def test_import_small_blank():
     tap.true(not os.path.exists(at("never.cavetto")), "something was written")
 
 
+# The demo projects
+
+
+@tap.test("/tool/demos/follow-the-schemas")
+def test_schemas():
+    for file, schema in [(demo(name), "project.rng") for name in DEMOS] + [
+            (os.path.join(EXAMPLES, "hobby-shop.xml"), "shop.rng")]:
+        done = run("--noout", "--nonet", "--relaxng", os.path.join(TOP, "docs", schema), file,
+                   program="xmllint")
+        tap.equal(done.returncode, 0, done.stderr.decode())
+
+
+@tap.test("/tool/demos/hold-their-package")
+def test_packages():
+    # Glass, one mat of 1.4, sheet and hinges, backing board, and room for the points (common
+    # practice).
+    package = 2.0 + 1.4 + 0.6 + 3.0 + 2.0
+    for name in DEMOS:
+        cuts = ElementTree.parse(demo(name)).getroot().find("cuts")
+        rabbet = [cut for cut in cuts.findall("rabbet") if cut.get("corner") == "back-inside"][0]
+        tap.true(float(rabbet.get("depth")) >= package, f"{name}: the rabbet is too shallow")
+        tap.true(float(rabbet.get("width")) >= 6.0, f"{name}: the rabbet is too narrow")
+
+
+@tap.test("/tool/demos/hobby-shop-is-the-one-built-in")
+def test_default_shop():
+    svg = write("steps.svg", outline(STEPS))
+    succeed("import", svg, "-o", at("default.cavetto"))
+    built_in = ElementTree.parse(at("default.cavetto")).getroot().find("shop")
+    file = ElementTree.parse(os.path.join(EXAMPLES, "hobby-shop.xml")).getroot()
+    tap.equal([(tool.tag, tool.attrib) for tool in file],
+              [(tool.tag, tool.attrib) for tool in built_in])
+
+
 # Passes
 
 
@@ -287,6 +321,24 @@ def test_plan_file():
         tap.equal([(down, against) for _, down, against in rows],
                   [(one.get("down"), one.get("against")) for one in passes], name)
         tap.equal([int(number) for number, _, _ in rows], list(range(1, len(passes) + 1)), name)
+
+
+@tap.test("/tool/passes/demos-enter-the-profile-nowhere")
+def test_gouge():
+    for name in DEMOS:
+        text = planned(name, ".txt").decode()
+        deepest = float(re.search(r"deepest that any pass enters the profile is ([\d.]+) mm", text)[1])
+        tap.true(deepest <= 0.02, f"{name}: {deepest}")
+
+
+@tap.test("/tool/passes/demos-fit-the-hobby-shop")
+def test_hobby_shop():
+    shop = os.path.join(EXAMPLES, "hobby-shop.xml")
+    text = succeed("passes", demo("wide-scoop"), "--shop", shop).decode()
+    tap.contains(text, "Hobby shop")
+    tap.true("thicker than the limit" not in text, text)
+    for name in DEMOS:
+        tap.true("thicker than the limit" not in planned(name, ".txt").decode(), name)
 
 
 @tap.test("/tool/passes/same-bytes-every-time")
