@@ -163,6 +163,37 @@ test_leftover (void)
   g_assert_cmpfloat_with_epsilon (report->minutes_hand, 0.25 * 6 * 3.2 + 0.1 * 7 * 3.2, 0.02);
 }
 
+static CheckPlan *
+create_plan_with_slope (void)
+{
+  CheckPlan *plan = rig_create_plan (60, 25);
+  double ring[2 * 123];
+  guint n = 0;
+
+  for (int i = 0; i <= 120; i++)
+    {
+      ring[n++] = 60 - 0.5 * i;
+      ring[n++] = 20 + 0.00237 * i;
+    }
+  ring[n++] = 0;
+  ring[n++] = 0;
+  ring[n++] = 60;
+  ring[n++] = 0;
+  check_plan_add_ring (plan, ring, n / 2);
+  return plan;
+}
+
+/* The outline under leftover is all of a face that hardly slopes, in edges shorter than a row is
+ * high across: which way is out must not be asked of the rows. */
+static void
+test_flat_outline (void)
+{
+  g_autoptr (CheckPlan) plan = create_plan_with_slope ();
+  g_autoptr (CheckReport) report = check_plan_run (plan);
+
+  g_assert_cmpfloat_with_epsilon (report->hand_outline, 60.0, 0.05);
+}
+
 /* What a plan says of itself, wrong by more than it may be. */
 static void
 test_claims (void)
@@ -432,6 +463,7 @@ main (int argc, char **argv)
   g_test_add_func ("/milling/checker/drawn-angle", test_drawn_angle);
   g_test_add_func ("/milling/checker/minutes", test_minutes);
   g_test_add_func ("/milling/checker/leftover", test_leftover);
+  g_test_add_func ("/milling/checker/flat-outline", test_flat_outline);
   g_test_add_func ("/milling/checker/claims", test_claims);
   g_test_add_func ("/milling/checker/chips", test_chips);
   g_test_add_func ("/milling/checker/places", test_places);

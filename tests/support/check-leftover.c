@@ -7,6 +7,7 @@
 #define FILM 0.1
 #define SURFACE 0.3 /* outline under more than this is worked by hand */
 #define OUTLINE_SPACING 0.02
+#define NEAR 1e-5 /* beside an edge, to ask which way is out */
 
 static double
 segment_distance (CheckPoint p, CheckPoint a, CheckPoint b)
@@ -37,10 +38,33 @@ check_profile_distance (const CheckPlan *plan, CheckPoint point)
   return least;
 }
 
+/* Even-odd, exact: rows would be too coarse this near to the outline. */
+static gboolean
+profile_contains (const CheckPlan *plan, CheckPoint point)
+{
+  gboolean inside = FALSE;
+
+  for (guint r = 0; r < plan->profile->len; r++)
+    {
+      const GArray *ring = g_ptr_array_index (plan->profile, r);
+
+      for (guint i = 0; i < ring->len; i++)
+        {
+          CheckPoint a = g_array_index (ring, CheckPoint, i);
+          CheckPoint b = g_array_index (ring, CheckPoint, (i + 1) % ring->len);
+
+          if ((a.y > point.y) != (b.y > point.y)
+              && point.x < a.x + (b.x - a.x) * (point.y - a.y) / (b.y - a.y))
+            inside = !inside;
+        }
+    }
+  return inside;
+}
+
 /* Length of the outline where, 0.3 mm out along its normal, there still is leftover. Which way is
  * out is asked of the profile itself, so that rings may run either way. */
 static double
-measure_outline (const CheckPlan *plan, const CheckSection *leftover, const CheckSection *profile)
+measure_outline (const CheckPlan *plan, const CheckSection *leftover)
 {
   double length = 0;
 
@@ -60,8 +84,8 @@ measure_outline (const CheckPlan *plan, const CheckSection *leftover, const Chec
           CheckPoint normal = { (b.y - a.y) / edge, -(b.x - a.x) / edge };
           CheckPoint middle = { 0.5 * (a.x + b.x), 0.5 * (a.y + b.y) };
 
-          if (check_section_contains (profile, middle.x + 0.003 * normal.x,
-                                      middle.y + 0.003 * normal.y))
+          if (profile_contains (
+                  plan, (CheckPoint){ middle.x + NEAR * normal.x, middle.y + NEAR * normal.y }))
             normal = (CheckPoint){ -normal.x, -normal.y };
           for (int part = 0; part < parts; part++)
             {
@@ -166,9 +190,9 @@ measure_thickness (const CheckPlan *plan,
         thickness.most = fmax (thickness.most, from_profile);
       if (rest->set[i] != 0 && inside >= radius)
         thickness.least = fmax (thickness.least, from_profile + radius);
-      rest->set[i]
-          = inside >= radius && from_profile + radius > plan->leftover_limit + pixel + 0.02;
+      rest->set[i] = inside >= radius && from_profile + radius > plan->leftover_limit + FILM;
     }
+  thickness.least = fmin (thickness.least, thickness.most);
   g_autofree int *labels = check_grid_label (rest, &count);
 
   for (int label = 1; label <= count; label++)
@@ -186,7 +210,7 @@ check_leftover (const CheckPlan *plan,
   Thickness thickness = measure_thickness (plan, report, leftover, profile);
 
   report->leftover_area = check_section_measure (leftover).area;
-  report->hand_outline = measure_outline (plan, leftover, profile);
+  report->hand_outline = measure_outline (plan, leftover);
   report->leftover_thickness = thickness.least;
   if (fabs (plan->leftover_area - report->leftover_area) > fmax (0.3, 0.02 * report->leftover_area))
     check_report_add (report, CHECK_RULE_LEFTOVER, 0, "leftover is %.3f mm², the plan says %.3f",
