@@ -31,8 +31,8 @@ out=$top/build/out
 stem=$out/${name%.*}
 mkdir -p "$out"
 
-"$cavetto" passes "$project"
 "$cavetto" passes "$project" -o "$stem-passes.txt"
+cat "$stem-passes.txt"
 "$cavetto" passes "$project" -o "$stem-passes.pdf"
 "$cavetto" passes "$project" -o "$stem-plan.xml"
 "$cavetto" drawing "$project" --section -o "$stem-section.svg"
