@@ -438,6 +438,7 @@ cav_anneal (CavPrices *prices, CavSequence *sequence, int n_trials, guint32 seed
 
   if (prices->n_priced == 0)
     return;
+  cav_prices_index_takers (prices);
   self.tilted_lines = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify)cav_lower_line_free);
   cav_sequence_evaluate (prices->store, prices->task, &current, &now);
   cav_sequence_settle (&current, &now);

@@ -50,7 +50,9 @@ typedef struct
   const CavTool *tool;
   double u; /* near face or axis at the table */
   double height;
-  double sense; /* +1: leans toward greater u, -1: toward smaller */
+  double sense;    /* +1: leans toward greater u, -1: toward smaller */
+  double sin_turn; /* of the tilt or the angle */
+  double cos_turn;
 } Stand;
 
 static void
@@ -65,19 +67,19 @@ set_interval (Interval *interval, double from, double to)
 static double
 get_cove_half_width (const Stand *stand, double v)
 {
-  double radius = stand->tool->blade->diameter / 2, angle = RADIANS (stand->config->angle);
+  double radius = stand->tool->blade->diameter / 2;
   double s = (v - (stand->height - radius)) / radius;
 
-  return stand->tool->blade->kerf * cos (angle) / 2
-         + radius * sin (angle) * sqrt (fmax (0, 1 - s * s));
+  return stand->tool->blade->kerf * stand->cos_turn / 2
+         + radius * stand->sin_turn * sqrt (fmax (0, 1 - s * s));
 }
 
 static double
 get_cove_top (const Stand *stand, double distance)
 {
-  double radius = stand->tool->blade->diameter / 2, angle = RADIANS (stand->config->angle);
-  double flat = stand->tool->blade->kerf * cos (angle) / 2;
-  double s = fmax (0, distance - flat) / (radius * sin (angle));
+  double radius = stand->tool->blade->diameter / 2;
+  double flat = stand->tool->blade->kerf * stand->cos_turn / 2;
+  double s = fmax (0, distance - flat) / (radius * stand->sin_turn);
 
   return s >= 1 ? -1 : stand->height - radius + radius * sqrt (1 - s * s);
 }
@@ -87,9 +89,7 @@ get_cove_top (const Stand *stand, double distance)
 static double
 get_blade_end (const Stand *stand)
 {
-  double t = RADIANS (stand->config->tilt);
-
-  return (stand->height - stand->tool->blade->kerf * fmax (0, -sin (t))) / cos (t);
+  return (stand->height - stand->tool->blade->kerf * fmax (0, -stand->sin_turn)) / stand->cos_turn;
 }
 
 /* What the tool covers at height v. */
@@ -116,13 +116,14 @@ cross_at_height (const Stand *stand, double v, Interval *interval)
   else
     {
       /* In the blade's own frame: between its faces, and below the square end of the kerf. */
-      double t = RADIANS (stand->config->tilt), end = get_blade_end (stand) - v * cos (t);
-      double near = v * tan (t), far = near + stand->tool->blade->kerf / cos (t);
+      double sine = stand->sin_turn, end = get_blade_end (stand) - v * stand->cos_turn;
+      double near = v * sine / stand->cos_turn;
+      double far = near + stand->tool->blade->kerf / stand->cos_turn;
 
-      if (t > 0)
-        far = fmin (far, end / sin (t));
+      if (sine > 0)
+        far = fmin (far, end / sine);
       else
-        near = fmax (near, end / sin (t));
+        near = fmax (near, end / sine);
       if (far <= near)
         return;
       if (stand->sense > 0)
@@ -185,68 +186,115 @@ cross_at_distance (const Stand *stand, double u, Interval *interval)
     }
   else
     {
-      double t = RADIANS (stand->config->tilt), x = stand->sense * (u - stand->u);
-      double near = x / tan (t), far = (x * cos (t) - stand->tool->blade->kerf) / sin (t);
+      double sine = stand->sin_turn, x = stand->sense * (u - stand->u);
+      double near = x * stand->cos_turn / sine;
+      double far = near - stand->tool->blade->kerf / sine;
 
       set_interval (interval, fmax (0, fmin (near, far)),
-                    fmin (fmax (near, far), (get_blade_end (stand) - x * sin (t)) / cos (t)));
+                    fmin (fmax (near, far), (get_blade_end (stand) - x * sine) / stand->cos_turn));
     }
+}
+
+/* Rows that a sweep can reach: those up to its height where rows run along the table, those within
+ * its widest extent where they stand on it. */
+static void
+get_row_range (const CavTask *task, const Stand *stand, CavSide down, int *out_from, int *out_to)
+{
+  double from = 0, to = stand->height, half, tilt_run;
+
+  if (down == CAV_SIDE_FACE)
+    {
+      from = task->blank.thickness - stand->height;
+      to = task->blank.thickness;
+    }
+  else if (!cav_side_is_flat (down))
+    {
+      switch (stand->config->machine)
+        {
+        case CAV_MACHINE_ROUTER:
+          half = stand->tool->diameter / 2;
+          break;
+        case CAV_MACHINE_COVE:
+          half = get_cove_half_width (stand, 0);
+          break;
+        case CAV_MACHINE_SAW:
+        default:
+          tilt_run = get_blade_end (stand) * fabs (stand->sin_turn);
+          half = tilt_run + stand->tool->blade->kerf / stand->cos_turn;
+          break;
+        }
+      from = stand->u - half;
+      to = stand->u + half;
+    }
+  *out_from = CLAMP ((int)floor (from / CAV_ROW_HEIGHT) - 1, 0, task->n_rows);
+  *out_to = CLAMP ((int)ceil (to / CAV_ROW_HEIGHT) + 1, 0, task->n_rows);
+}
+
+static gint32
+to_microns (double x)
+{
+  return (gint32)(x * CAV_MICRONS + (x < 0 ? -0.5 : 0.5));
+}
+
+static CavSpan
+get_span (const CavTask *task, CavSide down, double from, double to)
+{
+  CavSpan span = { to_microns (from) - GROWTH, to_microns (to) + GROWTH };
+
+  if (down == CAV_SIDE_OUTSIDE)
+    {
+      span.a = to_microns (task->blank.width - to) - GROWTH;
+      span.b = to_microns (task->blank.width - from) + GROWTH;
+    }
+  if (to - from < 1e-9 || span.b <= 0 || span.a >= to_microns (task->blank.width))
+    return (CavSpan){ 0, 0 };
+  return span;
 }
 
 /* The sweep in the blank's rows. */
 static void
 fill_rows (const CavTask *task, const Stand *stand, CavSide down, CavSweepRows *sweep)
 {
-  gboolean flat = cav_side_is_flat (down), two;
-  g_autofree CavSpan *spans = g_new0 (CavSpan, (gsize)task->n_rows * 2);
-  int r0 = task->n_rows, r1 = 0;
+  gboolean flat = cav_side_is_flat (down);
+  int n_layers, from, to;
 
-  two = !flat && stand->config->machine == CAV_MACHINE_ROUTER && !stand->tool->widens;
-  for (int row = 0; row < task->n_rows; row++)
+  n_layers = !flat && stand->config->machine == CAV_MACHINE_ROUTER && !stand->tool->widens ? 2 : 1;
+  get_row_range (task, stand, down, &from, &to);
+  sweep->n_layers = n_layers;
+  sweep->spans = g_new0 (CavSpan, MAX ((to - from) * n_layers, 1));
+  sweep->r0 = to;
+  sweep->r1 = from;
+  for (int row = from; row < to; row++)
     {
       double y = (row + 0.5) * CAV_ROW_HEIGHT;
+      CavSpan *at;
       Interval interval;
 
       if (flat)
         cross_at_height (stand, down == CAV_SIDE_BACK ? y : task->blank.thickness - y, &interval);
       else
         cross_at_distance (stand, y, &interval);
-      for (int i = 0; i < interval.n; i++)
-        {
-          double from = interval.from[i], to = interval.to[i];
-          CavSpan span;
-
-          if (down == CAV_SIDE_OUTSIDE)
-            {
-              double swap = task->blank.width - from;
-
-              from = task->blank.width - to;
-              to = swap;
-            }
-          span.a = (gint32)lround (from * CAV_MICRONS) - GROWTH;
-          span.b = (gint32)lround (to * CAV_MICRONS) + GROWTH;
-          if (to - from < 1e-9 || span.b <= 0 || span.a >= task->blank.width * CAV_MICRONS)
-            continue;
-          spans[row * 2 + i] = span;
-          r0 = MIN (r0, row);
-          r1 = MAX (r1, row + 1);
-        }
+      if (interval.n == 0 && sweep->r0 == to)
+        continue;
+      /* The first row with wood begins the sweep; what comes before is left out. */
+      if (sweep->r0 == to)
+        sweep->r0 = row;
+      at = &sweep->spans[(row - sweep->r0) * n_layers];
+      for (int i = 0; i < interval.n && i < n_layers; i++)
+        at[i] = get_span (task, down, interval.from[i], interval.to[i]);
+      if (interval.n > 0)
+        sweep->r1 = row + 1;
       /* Two layers come from the tip down; rising order is what subtraction wants. */
-      if (interval.n == 2 && spans[row * 2].a > spans[row * 2 + 1].a)
+      if (n_layers == 2 && at[0].a > at[1].a)
         {
-          CavSpan swap = spans[row * 2];
+          CavSpan swap = at[0];
 
-          spans[row * 2] = spans[row * 2 + 1];
-          spans[row * 2 + 1] = swap;
+          at[0] = at[1];
+          at[1] = swap;
         }
     }
-  sweep->r0 = MIN (r0, r1);
-  sweep->r1 = r1;
-  sweep->n_layers = two ? 2 : 1;
-  sweep->spans = g_new (CavSpan, MAX ((sweep->r1 - sweep->r0) * sweep->n_layers, 1));
-  for (int row = sweep->r0; row < sweep->r1; row++)
-    memcpy (&sweep->spans[(row - sweep->r0) * sweep->n_layers], &spans[row * 2],
-            sizeof (CavSpan) * (gsize)sweep->n_layers);
+  if (sweep->r0 == to)
+    sweep->r0 = sweep->r1 = 0;
 }
 
 static guint64
@@ -385,11 +433,17 @@ set_fences (
       c->fences &= ~(1u << i);
 }
 
-static char *
+/* A placement as one number that stands for it alone, stirred so that a table spreads it well
+ * (odd multiples and shifts can be undone, so no two meet). */
+static gpointer
 name_place (int config, CavSide down, CavFence fence, double distance, double height)
 {
-  return g_strdup_printf ("%d %d %d %d %d", config, down, fence, (int)lround (distance * 1e4),
-                          (int)lround (height * 1e4));
+  guint64 name = (guint64)config << 3 | (guint64)down << 1 | (guint64)fence;
+
+  name = name << 25 | ((guint64)lround ((distance + 2 * CAV_BLANK_MAX) * 1e4) & 0x1ffffff);
+  name = name << 23 | ((guint64)lround (height * 1e4) & 0x7fffff);
+  name *= 0x9e3779b97f4a7c15u;
+  return GSIZE_TO_POINTER (name ^ (name >> 32));
 }
 
 int
@@ -400,9 +454,10 @@ cav_task_place (
   const CavTool *tool = cav_task_tool (task, config->tool);
   double reach = cav_placement_get_reach (&task->blank, down);
   gboolean low = fence == CAV_FENCE_LOW;
-  Stand stand = { config, tool, low ? distance : reach - distance, height, low ? 1 : -1 };
-  g_autofree char *name = NULL;
-  gpointer known;
+  double turn = RADIANS (config->tilt + config->angle);
+  Stand stand = { config,     tool,      low ? distance : reach - distance, height, low ? 1 : -1,
+                  sin (turn), cos (turn) };
+  gpointer name, known;
   CavCandidate *c;
 
   if (height < task->shop->limits.step / 2)
@@ -440,13 +495,12 @@ cav_task_place (
       || (tool->cutter != NULL && tool->cutter->has_pilot && !place_pilot (task, &stand, down, c)))
     {
       cav_candidate_free (c);
-      g_hash_table_insert (task->places, g_steal_pointer (&name), GINT_TO_POINTER (-1));
+      g_hash_table_insert (task->places, name, GINT_TO_POINTER (-1));
       return -1;
     }
   c->name = name;
   g_ptr_array_add (task->candidates, c);
-  g_hash_table_insert (task->places, g_steal_pointer (&name),
-                       GINT_TO_POINTER ((int)task->candidates->len - 1));
+  g_hash_table_insert (task->places, name, GINT_TO_POINTER ((int)task->candidates->len - 1));
   return (int)task->candidates->len - 1;
 }
 

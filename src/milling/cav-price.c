@@ -17,54 +17,128 @@
 #define PAIR_LEAST 4.0
 #define PAIR_KERFS 14
 
-static void
-add_bit (GArray *worth, GArray *rows, GArray *xs, double minutes, int row, gint32 x)
+/* Bits while they are collected. */
+typedef struct
 {
-  g_array_append_val (worth, minutes);
-  g_array_append_val (rows, row);
-  g_array_append_val (xs, x);
+  GArray *worth; /* double */
+  GArray *rows;  /* int */
+  GArray *xs;    /* gint32 */
+} BitList;
+
+static void
+add_bit (BitList *list, double minutes, int row, gint32 x)
+{
+  g_array_append_val (list->worth, minutes);
+  g_array_append_val (list->rows, row);
+  g_array_append_val (list->xs, x);
+}
+
+/* Fills the last word up with bits that stand for nothing. */
+static void
+end_kind (BitList *list)
+{
+  while (list->worth->len % 64 != 0)
+    add_bit (list, 0, -1, 0);
 }
 
 static void
-add_cells (CavPrices *prices, GArray *worth, GArray *rows, GArray *xs, gboolean beyond)
+add_cells (CavPrices *prices, BitList *list, gboolean beyond)
 {
   const CavTask *task = prices->task;
   double waste = task->blank.width * task->blank.thickness - cav_rows_get_area (task->profile_rows);
-  double size = sqrt (fmax (waste, 1) / (task->thorough ? N_CELLS : N_CELLS_QUICK));
-  double minutes = task->shop->rates.hand_volume * task->metres * size * size;
+  double size = sqrt (fmax (waste, 1) / (task->thorough ? N_CELLS : N_CELLS_QUICK)), minutes;
 
   size = fmax (size, CAV_ROW_HEIGHT);
+  minutes
+      = task->shop->rates.hand_volume * task->metres * size * size * (beyond ? BEYOND_FACTOR : 1);
+  prices->kind_worth[beyond] = minutes;
   for (double y = size / 2; y < task->blank.thickness; y += size)
-    for (double x = size / 2; x < task->blank.width; x += size)
-      {
-        int row = (int)(y / CAV_ROW_HEIGHT);
-        gint32 at = (gint32)lround (x * CAV_MICRONS);
+    {
+      CavCellRow cells = { (int)(y / CAV_ROW_HEIGHT), (int)list->worth->len, 0 };
 
-        if (!cav_rows_contains (task->profile_rows, row, at)
-            && cav_rows_contains (task->beyond_rows, row, at) == beyond)
-          add_bit (worth, rows, xs, minutes * (beyond ? BEYOND_FACTOR : 1), row, at);
-      }
+      for (double x = size / 2; x < task->blank.width; x += size)
+        {
+          gint32 at = (gint32)lround (x * CAV_MICRONS);
+
+          if (!cav_rows_contains (task->profile_rows, cells.row, at)
+              && cav_rows_contains (task->beyond_rows, cells.row, at) == beyond)
+            add_bit (list, minutes, cells.row, at);
+        }
+      cells.n = (int)list->worth->len - cells.first;
+      if (cells.n > 0)
+        g_array_append_val (prices->cell_rows, cells);
+    }
+  end_kind (list);
 }
 
 static void
-add_samples (CavPrices *prices, GArray *worth, GArray *rows, GArray *xs)
+add_samples (CavPrices *prices, BitList *list)
 {
   const CavTask *task = prices->task;
+  double sum = 0;
+  int n = 0;
 
   for (guint i = SAMPLES_PER_BIT / 2; i < task->samples->len; i += SAMPLES_PER_BIT)
     {
       const CavOutlineSample *s = &g_array_index (task->samples, CavOutlineSample, i);
-      double x = s->point.x + 0.3 * s->normal.x, y = s->point.y + 0.3 * s->normal.y;
+      double x = s->point.x + 0.3 * s->normal.x, y = s->point.y + 0.3 * s->normal.y, minutes;
       int row = (int)floor (y / CAV_ROW_HEIGHT);
       gint32 at = (gint32)lround (x * CAV_MICRONS);
 
       if (row < 0 || row >= task->n_rows || x < 0 || x > task->blank.width
           || cav_rows_contains (task->profile_rows, row, at))
         continue;
-      add_bit (worth, rows, xs,
-               task->shop->rates.hand_surface * task->metres * s->length * SAMPLES_PER_BIT, row,
-               at);
+      minutes = task->shop->rates.hand_surface * task->metres * s->length * SAMPLES_PER_BIT;
+      add_bit (list, minutes, row, at);
+      sum += minutes;
+      n++;
     }
+  prices->kind_worth[2] = n > 0 ? sum / n : 0;
+  end_kind (list);
+}
+
+/* First bit of a row of cells at or right of x. */
+static int
+find_cell (const CavPrices *prices, const CavCellRow *cells, gint32 x)
+{
+  int low = cells->first, high = cells->first + cells->n;
+
+  while (low < high)
+    {
+      int middle = (low + high) / 2;
+
+      if (prices->xs[middle] < x)
+        low = middle + 1;
+      else
+        high = middle;
+    }
+  return low;
+}
+
+static void
+set_bits (guint64 *bits, int from, int to)
+{
+  for (int word = from / 64; word * 64 < to; word++)
+    {
+      int low = MAX (from - word * 64, 0), high = MIN (to - word * 64, 64);
+      guint64 mask = high - low == 64 ? ~G_GUINT64_CONSTANT (0)
+                                      : ((G_GUINT64_CONSTANT (1) << (high - low)) - 1) << low;
+
+      bits[word] |= mask;
+    }
+}
+
+static void
+set_cells (const CavPrices *prices, const CavCellRow *cells, CavSpan span, guint64 *bits)
+{
+  int from, to;
+
+  if (span.b <= span.a)
+    return;
+  from = find_cell (prices, cells, span.a);
+  to = find_cell (prices, cells, span.b);
+  if (to > from)
+    set_bits (bits, from, to);
 }
 
 static guint64 *
@@ -72,7 +146,16 @@ create_sweep_bits (const CavPrices *prices, const CavSweepRows *sweep)
 {
   guint64 *bits = g_new0 (guint64, prices->n_words);
 
-  for (int i = 0; i < prices->n_bits; i++)
+  for (guint i = 0; i < prices->cell_rows->len; i++)
+    {
+      const CavCellRow *cells = &g_array_index (prices->cell_rows, CavCellRow, i);
+
+      if (cells->row >= sweep->r0 && cells->row < sweep->r1)
+        for (int layer = 0; layer < sweep->n_layers; layer++)
+          set_cells (prices, cells,
+                     sweep->spans[(cells->row - sweep->r0) * sweep->n_layers + layer], bits);
+    }
+  for (int i = prices->first_sample; i < prices->n_bits; i++)
     if (cav_sweep_rows_contain (sweep, prices->rows[i], prices->xs[i]))
       bits[i / 64] |= G_GUINT64_CONSTANT (1) << (i % 64);
   return bits;
@@ -83,13 +166,19 @@ cav_prices_get_rail_bits (CavPrices *prices, const CavRail *rail)
 {
   CavRail *self = (CavRail *)rail;
 
-  if (self->bits == NULL)
+  if (self->bits != NULL)
+    return self->bits;
+  self->bits = g_new0 (guint64, prices->n_words);
+  for (guint i = 0; i < prices->cell_rows->len; i++)
     {
-      self->bits = g_new0 (guint64, prices->n_words);
-      for (int i = 0; i < prices->n_bits; i++)
-        if (cav_rows_contains (&rail->rows, prices->rows[i], prices->xs[i]))
-          self->bits[i / 64] |= G_GUINT64_CONSTANT (1) << (i % 64);
+      const CavCellRow *cells = &g_array_index (prices->cell_rows, CavCellRow, i);
+
+      for (int k = rail->rows.first[cells->row]; k < rail->rows.first[cells->row + 1]; k++)
+        set_cells (prices, cells, rail->rows.spans[k], self->bits);
     }
+  for (int i = prices->first_sample; i < prices->n_bits; i++)
+    if (cav_rows_contains (&rail->rows, prices->rows[i], prices->xs[i]))
+      self->bits[i / 64] |= G_GUINT64_CONSTANT (1) << (i % 64);
   return self->bits;
 }
 
@@ -98,9 +187,14 @@ cav_prices_get_worth (const CavPrices *prices, const guint64 *a, const guint64 *
 {
   double worth = 0;
 
-  for (int w = 0; w < prices->n_words; w++)
-    for (guint64 rest = a[w] & b[w]; rest != 0; rest &= rest - 1)
-      worth += prices->worth[w * 64 + __builtin_ctzll (rest)];
+  for (int kind = 0; kind < 3; kind++)
+    {
+      int count = 0;
+
+      for (int w = prices->kinds[kind]; w < prices->kinds[kind + 1]; w++)
+        count += __builtin_popcountll (a[w] & b[w]);
+      worth += count * prices->kind_worth[kind];
+    }
   return worth;
 }
 
@@ -186,12 +280,13 @@ collect_pairs (CavPrices *prices)
             try_pair (prices, kerfs[flat][i], kerfs[edge][j]);
 }
 
-/* For each bit the candidates that take it. */
-static void
-index_takers (CavPrices *prices)
+void
+cav_prices_index_takers (CavPrices *prices)
 {
   int *fill;
 
+  if (prices->takers != NULL)
+    return;
   prices->taker_start = g_new0 (int, prices->n_bits + 2);
   for (int pass = 0; pass < 2; pass++)
     {
@@ -224,21 +319,26 @@ CavPrices *
 cav_prices_new (CavTask *task, CavRailStore *store)
 {
   CavPrices *prices = g_new0 (CavPrices, 1);
-  GArray *worth = g_array_new (FALSE, FALSE, sizeof (double));
-  GArray *rows = g_array_new (FALSE, FALSE, sizeof (int));
-  GArray *xs = g_array_new (FALSE, FALSE, sizeof (gint32));
+  BitList list
+      = { g_array_new (FALSE, FALSE, sizeof (double)), g_array_new (FALSE, FALSE, sizeof (int)),
+          g_array_new (FALSE, FALSE, sizeof (gint32)) };
 
   prices->task = task;
   prices->store = store;
   prices->pairs = g_array_new (FALSE, FALSE, sizeof (CavPair));
-  add_cells (prices, worth, rows, xs, FALSE);
-  add_cells (prices, worth, rows, xs, TRUE);
-  add_samples (prices, worth, rows, xs);
-  prices->n_bits = (int)worth->len;
-  prices->n_words = MAX ((prices->n_bits + 63) / 64, 1);
-  prices->worth = (double *)g_array_free (worth, FALSE);
-  prices->rows = (int *)g_array_free (rows, FALSE);
-  prices->xs = (gint32 *)g_array_free (xs, FALSE);
+  prices->cell_rows = g_array_new (FALSE, FALSE, sizeof (CavCellRow));
+  add_cells (prices, &list, FALSE);
+  prices->kinds[1] = (int)list.worth->len / 64;
+  add_cells (prices, &list, TRUE);
+  prices->kinds[2] = (int)list.worth->len / 64;
+  prices->first_sample = (int)list.worth->len;
+  add_samples (prices, &list);
+  prices->n_bits = (int)list.worth->len;
+  prices->n_words = prices->n_bits / 64;
+  prices->kinds[3] = prices->n_words;
+  prices->worth = (double *)g_array_free (list.worth, FALSE);
+  prices->rows = (int *)g_array_free (list.rows, FALSE);
+  prices->xs = (gint32 *)g_array_free (list.xs, FALSE);
   prices->n_priced = (int)task->candidates->len;
   for (guint i = 0; i < task->candidates->len; i++)
     {
@@ -246,7 +346,6 @@ cav_prices_new (CavTask *task, CavRailStore *store)
 
       c->bits = create_sweep_bits (prices, &c->sweep);
     }
-  index_takers (prices);
   collect_pairs (prices);
   return prices;
 }
@@ -259,6 +358,7 @@ cav_prices_free (CavPrices *prices)
   for (guint i = 0; i < prices->pairs->len; i++)
     g_free (g_array_index (prices->pairs, CavPair, i).bits);
   g_array_unref (prices->pairs);
+  g_array_unref (prices->cell_rows);
   g_free (prices->worth);
   g_free (prices->rows);
   g_free (prices->xs);

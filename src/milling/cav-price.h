@@ -14,6 +14,14 @@ typedef struct
   guint64 *bits;
 } CavPair;
 
+/* Cells of one row, rising in x. */
+typedef struct
+{
+  int row;
+  int first; /* bit */
+  int n;
+} CavCellRow;
+
 /*
  * The waste as cells and the outline as samples, one bit each: near cells first, then cells beyond
  * the limit of leftover, then samples. Every bit has a price in minutes of hand work.
@@ -27,10 +35,14 @@ typedef struct
   double *worth; /* minutes of hand work that a bit stands for */
   int *rows;     /* of each bit */
   gint32 *xs;
-  GArray *pairs;    /* CavPair */
-  int n_priced;     /* candidates that have bits */
-  int *takers;      /* indices of candidates, by bit */
-  int *taker_start; /* n_bits + 1 */
+  GArray *cell_rows;    /* CavCellRow */
+  int first_sample;     /* bit; cells come before, each kind from a fresh word on */
+  int kinds[4];         /* first word of near cells, of cells beyond, of samples, and the end */
+  double kind_worth[3]; /* of one bit of each kind, samples on the average */
+  GArray *pairs;        /* CavPair */
+  int n_priced;         /* candidates that have bits */
+  int *takers;          /* indices of candidates, by bit */
+  int *taker_start;     /* n_bits + 1 */
 } CavPrices;
 
 CavPrices *cav_prices_new (CavTask *task, CavRailStore *store) G_GNUC_WARN_UNUSED_RESULT;
@@ -39,6 +51,9 @@ void cav_prices_free (CavPrices *prices);
 const guint64 *cav_prices_get_rail_bits (CavPrices *prices, const CavRail *rail);
 /* Sum of worth over the bits of a that are in b. */
 double cav_prices_get_worth (const CavPrices *prices, const guint64 *a, const guint64 *b);
+
+/* Fills takers: for each bit the candidates that take it. */
+void cav_prices_index_takers (CavPrices *prices);
 
 /* Adds the placements that pay best, one after the other, until none pays. */
 void cav_greedy_extend (CavPrices *prices, CavSequence *sequence);

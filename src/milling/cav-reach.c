@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "milling/cav-task.h"
+#include "milling/cav-reach-private.h"
 
 #include "milling/cav-placement.h"
 
@@ -8,12 +8,15 @@
 
 /* How many placements of each kind are kept for one configuration and side. */
 #define KEEP_CONTACTS 14
+#define KEEP_CONTACTS_QUICK 4
 #define KEEP_PEAKS 6
-#define KEEP_COVES 16
-/* Contact that is worth a placement of its own, mm of outline. */
-#define LEAST_CONTACT 0.4
-#define COARSE_STEP 0.25
-#define SCAN_SLACK 0.03
+#define KEEP_PEAKS_QUICK 1
+/* Spacing of the first look along a side, in samples of the grid. */
+#define LOOK 5
+#define LOOK_QUICK 10
+#define SLACK 0.03
+/* Contact that is worth a placement of its own, mm. */
+#define LEAST_CONTACT 0.3
 
 #define RADIANS(degrees) ((degrees)*G_PI / 180)
 
@@ -61,18 +64,10 @@ cav_reach_get_height (const CavTask *task,
   return cav_snap_down (fmin (tip + CAV_SLACK_UP, limit), task->shop->limits.step);
 }
 
-/* A placement that the scan found. */
-typedef struct
+int
+cav_reach_compare_contacts (const void *a, const void *b)
 {
-  double u;
-  double height;
-  double contact;
-} Found;
-
-static int
-compare_contacts (const void *a, const void *b)
-{
-  const Found *p = a, *q = b;
+  const CavReachFound *p = a, *q = b;
 
   if (p->contact > q->contact || p->contact < q->contact)
     return p->contact < q->contact ? 1 : -1;
@@ -82,7 +77,7 @@ compare_contacts (const void *a, const void *b)
 static int
 compare_heights (const void *a, const void *b)
 {
-  const Found *p = a, *q = b;
+  const CavReachFound *p = a, *q = b;
 
   if (p->height > q->height || p->height < q->height)
     return p->height < q->height ? 1 : -1;
@@ -122,10 +117,8 @@ place_at (CavTask *task, int index, CavSide down, CavFence fence, double distanc
                     cav_snap_down (tool->bite / tool->blade->kerf, step));
 }
 
-/* Both neighbours on the grid, set from the low fence; from the high one too where the blank puts
- * its settings off the low one's grid. */
-static void
-place_near (CavTask *task, int index, CavSide down, double axis)
+void
+cav_reach_place_near (CavTask *task, int index, CavSide down, double axis)
 {
   const CavConfig *config = cav_task_config (task, index);
   double step = task->shop->limits.step;
@@ -144,123 +137,134 @@ place_near (CavTask *task, int index, CavSide down, double axis)
     }
 }
 
-/* Climbs to the place of most contact in the neighbourhood, in steps of the grid. */
-static Found
-refine (const CavTask *task, const CavConfig *config, CavSide down, Found found, double span)
+/* A look at one sample of a side. */
+static CavReachFound
+look (const CavReachSide *side, const CavScanTool *tool, int i, double limit)
 {
-  double step = task->shop->limits.step;
-  Found best = found;
+  CavReachFound found = { i * CAV_SCAN_STEP, cav_scan_get_tip (side->scan, tool, i), 0 };
 
-  for (double u = found.u - span; u < found.u + span + step / 2; u += step)
+  if (found.height > limit)
+    found.height = limit;
+  else if (found.height > 0)
+    found.contact = cav_scan_get_contact (side->scan, tool, i, found.height, SLACK);
+  return found;
+}
+
+/* The place of most contact in the neighbourhood. */
+static CavReachFound
+refine (
+    const CavReachSide *side, const CavScanTool *tool, CavReachFound found, double limit, int span)
+{
+  CavReachFound best = found;
+  int middle = (int)lround (found.u / CAV_SCAN_STEP);
+
+  for (int i = middle - span; i <= middle + span; i++)
     {
-      double at = cav_snap (axis_to_distance (task, config, u), step);
-      double axis = u + at - axis_to_distance (task, config, u);
-      double height
-          = cav_reach_get_height (task, config, task->lines[down], down, CAV_FENCE_LOW, at);
-      double contact;
+      CavReachFound one = look (side, tool, i, limit);
 
-      if (height < step / 2)
-        continue;
-      contact
-          = cav_lower_line_get_contact (task->lines[down], &config->top, axis, height, SCAN_SLACK);
-      if (contact > best.contact + 1e-9)
-        best = (Found){ axis, height, contact };
+      if (one.contact > best.contact + 1e-9)
+        best = one;
     }
   return best;
 }
 
-/* Walks a configuration along one side and keeps where it fits the outline best, where it reaches
- * highest, and a coarse grid. */
+/* Walks a configuration along one side and keeps where it fits the outline best and where it
+ * reaches highest. */
 static void
-scan_side (CavTask *task, int index, CavSide down)
+scan_side (const CavReachSide *side, int index)
 {
+  CavTask *task = side->task;
   const CavConfig *config = cav_task_config (task, index);
-  double reach = cav_placement_get_reach (&task->blank, down), rim = get_rim (task, config);
-  double step = task->shop->limits.step;
-  int n = (int)ceil ((reach + 2 * rim) / COARSE_STEP) + 1, n_contacts = 0, n_peaks = 0;
-  g_autofree Found *all = g_new0 (Found, n), *contacts = g_new0 (Found, n);
-  g_autofree Found *peaks = g_new0 (Found, n);
+  double rim = get_rim (task, config), limit = get_top_limit (task, config, side->down);
+  int spacing = task->thorough ? LOOK : LOOK_QUICK;
+  int n = (int)ceil ((side->reach + 2 * rim) / CAV_SCAN_STEP / spacing) + 1;
+  int first = -(int)floor (rim / CAV_SCAN_STEP), n_contacts = 0, n_peaks = 0;
+  int keep = task->thorough ? KEEP_CONTACTS : KEEP_CONTACTS_QUICK;
+  int keep_peaks = task->thorough ? KEEP_PEAKS : KEEP_PEAKS_QUICK;
+  g_autoptr (CavScanTool) tool = cav_scan_tool_new (&config->top);
+  g_autofree CavReachFound *all = g_new0 (CavReachFound, n);
+  g_autofree CavReachFound *contacts = g_new0 (CavReachFound, n);
+  g_autofree CavReachFound *peaks = g_new0 (CavReachFound, n);
 
   for (int i = 0; i < n; i++)
-    {
-      double at = cav_snap (axis_to_distance (task, config, -rim + i * COARSE_STEP), step);
-
-      all[i].u = at - axis_to_distance (task, config, 0);
-      all[i].height
-          = cav_reach_get_height (task, config, task->lines[down], down, CAV_FENCE_LOW, at);
-      if (all[i].height > step / 2)
-        all[i].contact = cav_lower_line_get_contact (task->lines[down], &config->top, all[i].u,
-                                                     all[i].height, SCAN_SLACK);
-    }
+    all[i] = look (side, tool, first + i * spacing, limit);
   for (int i = 1; i < n - 1; i++)
     {
-      if (all[i].contact >= all[i - 1].contact && all[i].contact >= all[i + 1].contact
+      if (all[i].contact > LEAST_CONTACT && all[i].contact >= all[i - 1].contact
+          && all[i].contact >= all[i + 1].contact
           && (all[i].contact > all[i - 1].contact || all[i].contact > all[i + 1].contact))
         contacts[n_contacts++] = all[i];
       if (all[i].height >= all[i - 1].height && all[i].height >= all[i + 1].height
           && (all[i].height > all[i - 1].height || all[i].height > all[i + 1].height))
         peaks[n_peaks++] = all[i];
     }
-  qsort (contacts, (size_t)n_contacts, sizeof (Found), compare_contacts);
-  qsort (peaks, (size_t)n_peaks, sizeof (Found), compare_heights);
-  for (int i = 0; i < MIN (n_contacts, KEEP_CONTACTS); i++)
-    place_near (task, index, down, refine (task, config, down, contacts[i], COARSE_STEP).u);
-  for (int i = 0; i < MIN (n_peaks, KEEP_PEAKS); i++)
-    place_near (task, index, down, refine (task, config, down, peaks[i], COARSE_STEP).u);
+  qsort (contacts, (size_t)n_contacts, sizeof (CavReachFound), cav_reach_compare_contacts);
+  qsort (peaks, (size_t)n_peaks, sizeof (CavReachFound), compare_heights);
+  for (int i = 0; i < MIN (n_contacts, keep); i++)
+    cav_reach_place_near (task, index, side->down,
+                          refine (side, tool, contacts[i], limit, spacing).u);
+  for (int i = 0; i < MIN (n_peaks, keep_peaks); i++)
+    cav_reach_place_near (task, index, side->down, peaks[i].u);
 }
 
-/* Places where a tool's flank or rim meets an upright wall, and middles between walls. */
+/* Places where a tool's flank or rim meets an upright wall, middles between walls, a coarse grid.
+ */
 static void
-place_at_walls (CavTask *task, int index, CavSide down)
+place_at_walls (const CavReachSide *side, int index)
 {
+  CavTask *task = side->task;
   const CavConfig *config = cav_task_config (task, index);
-  CavTransform map
-      = cav_placement_get_transform (&task->blank, down, cav_fence_get_side (down, CAV_FENCE_LOW));
+  CavTransform map = cav_placement_get_transform (&task->blank, side->down,
+                                                  cav_fence_get_side (side->down, CAV_FENCE_LOW));
   double rim = get_rim (task, config), tip = config->top.r[0] + CAV_SLACK_ASIDE;
   gboolean blade = config->machine == CAV_MACHINE_SAW;
-  double reach = cav_placement_get_reach (&task->blank, down);
   double coarse = blade ? 2.4 : fmax (1.5, rim / 2);
 
   for (guint i = 0; i < task->corners->len; i++)
     {
       double u = cav_transform_point (map, g_array_index (task->corners, CavPoint, i)).x;
 
-      place_near (task, index, down, u + rim);
-      place_near (task, index, down, u - rim);
+      cav_reach_place_near (task, index, side->down, u + rim);
+      cav_reach_place_near (task, index, side->down, u - rim);
       if (blade)
         {
-          place_near (task, index, down, u + 3 * rim);
-          place_near (task, index, down, u - 3 * rim);
+          cav_reach_place_near (task, index, side->down, u + 3 * rim);
+          cav_reach_place_near (task, index, side->down, u - 3 * rim);
         }
       else if (rim - tip > 0.1)
         {
-          place_near (task, index, down, u + tip);
-          place_near (task, index, down, u - tip);
+          cav_reach_place_near (task, index, side->down, u + tip);
+          cav_reach_place_near (task, index, side->down, u - tip);
         }
-      for (guint j = i + 1; j < task->corners->len && !blade; j++)
+      for (guint j = i + 1; j < task->corners->len && !blade && task->thorough; j++)
         {
           double other = cav_transform_point (map, g_array_index (task->corners, CavPoint, j)).x;
 
           if (fabs (u - other) > 0.5 && fabs (u - other) <= 4 * rim)
-            place_near (task, index, down, (u + other) / 2);
+            cav_reach_place_near (task, index, side->down, (u + other) / 2);
         }
     }
-  for (double u = -rim / 2; u < reach + rim; u += coarse)
-    place_near (task, index, down, u);
+  if (!task->thorough)
+    coarse = blade ? 4.8 : fmax (4, rim);
+  for (double u = -rim / 2; u < side->reach + rim; u += coarse)
+    cav_reach_place_near (task, index, side->down, u);
 }
 
-static void
-collect_upright (CavTask *task, int index)
+/* The radius of a cutter over the depth below its tip, for scanning from the side. */
+static CavScanTool *
+create_side_tool (const CavCutter *cutter)
 {
-  for (int side = 0; side < CAV_N_SIDES && !cav_task_is_cancelled (task); side++)
-    {
-      place_at_walls (task, index, (CavSide)side);
-      scan_side (task, index, (CavSide)side);
-    }
+  CavScanTool *tool = g_new0 (CavScanTool, 1);
+
+  tool->n = (int)floor (cutter->length / CAV_SCAN_STEP) + 1;
+  tool->depths = g_new (gint32, tool->n);
+  for (int i = 0; i < tool->n; i++)
+    tool->depths[i]
+        = (gint32)lround (cav_cutter_get_radius_at (cutter, i * CAV_SCAN_STEP) * CAV_MICRONS);
+  return tool;
 }
 
-/* How close to the fence side a waisted cutter may come at a height: it narrows below, so it comes
- * from the side and not from underneath. near is the outline as the fence sees it. */
+/* How close to the fence side a waisted cutter may come at a height, exactly. */
 static double
 get_side_approach (const CavLowerLine *near, const CavCutter *cutter, double height)
 {
@@ -285,223 +289,111 @@ get_side_approach (const CavLowerLine *near, const CavCutter *cutter, double hei
 }
 
 static void
+place_waisted (
+    CavTask *task, int index, CavSide down, CavFence fence, const CavLowerLine *near, double height)
+{
+  const CavCutter *cutter = cav_task_tool (task, cav_task_config (task, index)->tool)->cutter;
+  double step = task->shop->limits.step, at = cav_snap (height, step);
+  double axis = get_side_approach (near, cutter, at);
+
+  if (axis < CAV_LOWER_LINE_OPEN && axis + cav_cutter_get_greatest_radius (cutter) > step)
+    cav_task_place (task, index, down, fence, cav_snap_down (axis + CAV_SLACK_ASIDE, step), at);
+}
+
+/* A waisted cutter narrows below, so it comes from the side and not from underneath: for each
+ * height it has one closest fence distance. */
+static void
 collect_waisted (CavTask *task, int index, CavSide down, CavFence fence)
 {
   const CavConfig *config = cav_task_config (task, index);
   const CavCutter *cutter = cav_task_tool (task, config->tool)->cutter;
-  double step = task->shop->limits.step, limit = get_top_limit (task, config, down);
+  double limit = get_top_limit (task, config, down);
   CavTransform map
       = cav_placement_get_transform (&task->blank, down, cav_fence_get_side (down, fence));
   CavTransform swapped = { map.yx, map.yy, map.y0, map.xx, map.xy, map.x0 };
   g_autoptr (CavLowerLine) near = cav_lower_line_new (task->profile, swapped);
-  g_autoptr (GArray) found = g_array_new (FALSE, FALSE, sizeof (Found));
+  g_autoptr (CavScanTool) tool = create_side_tool (cutter);
+  g_autoptr (CavScanLine) scan
+      = cav_scan_line_new (near, cav_placement_get_height (&task->blank, down), tool->n);
+  g_autoptr (GArray) found = g_array_new (FALSE, FALSE, sizeof (CavReachFound));
+  int spacing = task->thorough ? 2 : LOOK;
 
-  for (double height = step; height < limit + step / 2; height += step)
+  for (int i = 1; i * CAV_SCAN_STEP < limit + CAV_SCAN_STEP / 2; i += spacing)
     {
-      double axis = get_side_approach (near, cutter, height);
-      Found one;
-      int candidate;
+      CavReachFound one = { cav_scan_get_side (scan, tool, i), i * CAV_SCAN_STEP, 0 };
 
-      if (axis >= CAV_LOWER_LINE_OPEN || axis + cav_cutter_get_greatest_radius (cutter) < step)
-        continue;
-      one = (Found){ cav_snap_down (axis + CAV_SLACK_ASIDE, step), cav_snap (height, step), 0 };
-      candidate = cav_task_place (task, index, down, fence, one.u, one.height);
-      if (candidate < 0)
-        continue;
-      one.contact = cav_outline_get_contact (task, &cav_task_candidate (task, candidate)->sweep);
-      /* Only the best are kept; the rest would crowd the search. */
-      if (candidate == (int)task->candidates->len - 1)
-        cav_task_forget_last (task);
-      if (one.contact >= LEAST_CONTACT)
+      one.contact = cav_scan_get_side_contact (scan, tool, i, one.u, SLACK);
+      if (one.contact > LEAST_CONTACT)
         g_array_append_val (found, one);
     }
-  qsort (found->data, found->len, sizeof (Found), compare_contacts);
-  for (guint i = 0; i < MIN (found->len, KEEP_CONTACTS); i++)
+  qsort (found->data, found->len, sizeof (CavReachFound), cav_reach_compare_contacts);
+  for (guint k = 0;
+       k < MIN (found->len, (guint)(task->thorough ? KEEP_CONTACTS : KEEP_CONTACTS_QUICK)); k++)
     {
-      Found one = g_array_index (found, Found, i);
+      CavReachFound one = g_array_index (found, CavReachFound, k), best = one;
+      int middle = (int)lround (one.height / CAV_SCAN_STEP);
 
-      cav_task_place (task, index, down, fence, one.u, one.height);
-    }
-}
-
-static void
-place_tilted (CavTask *task,
-              int index,
-              CavSide down,
-              CavFence fence,
-              const CavLowerLine *line,
-              double distance)
-{
-  const CavConfig *config = cav_task_config (task, index);
-  double step = task->shop->limits.step;
-
-  for (int i = 0; i < 2; i++)
-    {
-      double at = cav_snap_down (distance, step) + i * step;
-      double height;
-
-      if (at < -task->blank.width || at > cav_placement_get_reach (&task->blank, down))
-        continue;
-      height = cav_reach_get_height (task, config, line, down, fence, at);
-      cav_task_place (task, index, down, fence, at, height);
-    }
-}
-
-/* Leaning away from the fence (tilt > 0), what the blade severs lies on top; leaning toward it, it
- * severs nothing, but may be the only way for a rail that has lost its other side. */
-static void
-collect_tilted (CavTask *task, int tool, double tilt)
-{
-  int index = cav_task_add_config (task, CAV_MACHINE_SAW, tool, tilt);
-  double t = RADIANS (tilt), kerf = cav_task_tool (task, tool)->blade->kerf;
-  CavTransform turn = { cos (t), -sin (t), 0, sin (t), cos (t), 0 };
-
-  for (int side = 0; side < CAV_N_SIDES; side++)
-    for (int fence = 0; fence < 2; fence++)
-      {
-        CavSide down = (CavSide)side;
-        CavTransform map = cav_placement_get_transform (&task->blank, down,
-                                                        cav_fence_get_side (down, (CavFence)fence));
-        CavTransform blade = cav_transform_compose (map, turn);
-        g_autoptr (CavLowerLine) line = cav_lower_line_new (task->profile, blade);
-
-        for (guint i = 0; i < task->corners->len; i++)
-          {
-            double n = cav_transform_point (blade, g_array_index (task->corners, CavPoint, i)).x;
-
-            for (int shift = -2; shift <= 1; shift++)
-              place_tilted (task, index, down, (CavFence)fence, line, (n + shift * kerf) / cos (t));
-          }
-        for (double u = 0; u < cav_placement_get_reach (&task->blank, down); u += 2.4)
-          place_tilted (task, index, down, (CavFence)fence, line, u);
-      }
-}
-
-static void
-collect_tilts (CavTask *task, int tool)
-{
-  double limit = cav_task_tool (task, tool)->blade->tilt;
-  g_autoptr (GArray) tilts = g_array_new (FALSE, FALSE, sizeof (double));
-
-  for (guint i = 0; i < task->edges->len + (task->curved ? 1 : 0); i++)
-    {
-      double angles[2] = { 22.5, 45 };
-
-      if (i < task->edges->len)
+      for (int i = MAX (1, middle - spacing); i <= middle + spacing; i++)
         {
-          CavOutlineEdge edge = g_array_index (task->edges, CavOutlineEdge, i);
+          double u = cav_scan_get_side (scan, tool, i);
+          double contact = cav_scan_get_side_contact (scan, tool, i, u, SLACK);
 
-          angles[0]
-              = atan2 (fabs (edge.to.y - edge.from.y), fabs (edge.to.x - edge.from.x)) * 180 / G_PI;
-          angles[0] = round (angles[0] * 1e4) / 1e4;
-          angles[1] = 90 - angles[0];
+          if (contact > best.contact && i * CAV_SCAN_STEP <= limit)
+            best = (CavReachFound){ u, i * CAV_SCAN_STEP, contact };
         }
-      for (int j = 0; j < 2; j++)
-        {
-          gboolean known = FALSE;
-
-          for (guint k = 0; k < tilts->len; k++)
-            known |= fabs (g_array_index (tilts, double, k) - angles[j]) < 0.04;
-          if (!known && angles[j] >= 0.5 && angles[j] <= limit + 1e-9)
-            g_array_append_val (tilts, angles[j]);
-        }
-    }
-  for (guint i = 0; i < MIN (tilts->len, 12) && !cav_task_is_cancelled (task); i++)
-    {
-      collect_tilted (task, tool, g_array_index (tilts, double, i));
-      if (task->thorough)
-        collect_tilted (task, tool, -g_array_index (tilts, double, i));
+      place_waisted (task, index, down, fence, near, best.height);
     }
 }
 
-/* A hollow that a crossed blade might cut. */
-typedef struct
+static double
+get_widest_rim (const CavTask *task)
 {
-  double angle;
-  Found found;
-} Crossing;
+  double widest = 0;
 
-static int
-compare_crossings (const void *a, const void *b)
-{
-  return compare_contacts (&((const Crossing *)a)->found, &((const Crossing *)b)->found);
-}
-
-static gboolean
-cove_clears_fence (
-    const CavTask *task, int tool, double angle, double u, double height, double reach)
-{
-  const CavBlade *blade = cav_task_tool (task, tool)->blade;
-  double half = sin (RADIANS (angle)) * sqrt (fmax (0, height * (blade->diameter - height)))
-                + blade->kerf * cos (RADIANS (angle)) / 2;
-
-  return u - half >= 0 || reach - u - half >= 0;
+  for (guint i = 0; i < task->tools->len; i++)
+    if (cav_task_tool (task, i)->cutter != NULL)
+      widest = fmax (widest, cav_task_tool (task, i)->diameter / 2);
+  return widest;
 }
 
 static void
-collect_coves (CavTask *task, int tool, CavSide down)
+collect_side (const CavReachSide *side)
 {
-  g_autoptr (GArray) crossings = g_array_new (FALSE, FALSE, sizeof (Crossing));
-  double reach = cav_placement_get_reach (&task->blank, down), step = task->shop->limits.step;
+  CavTask *task = side->task;
 
-  for (double angle = 8; angle <= 60; angle += 2)
+  for (guint i = 0; i < task->tools->len && !cav_task_is_cancelled (task); i++)
     {
-      CavConfig config = { .machine = CAV_MACHINE_COVE, .tool = tool, .angle = angle };
+      const CavTool *tool = cav_task_tool (task, i);
+      gboolean blade = tool->blade != NULL;
+      int index
+          = cav_task_add_config (task, blade ? CAV_MACHINE_SAW : CAV_MACHINE_ROUTER, (int)i, 0);
 
-      config.limit = cav_task_tool (task, tool)->blade->height;
-      cav_tool_top_init_cove (&config.top, cav_task_tool (task, tool)->blade, angle);
-      for (double u = 5; u < reach - 5; u += 0.5)
-        {
-          double height
-              = cav_reach_get_height (task, &config, task->lines[down], down, CAV_FENCE_LOW, u);
-          Crossing crossing = { angle, { u, height, 0 } };
-
-          if (height < step / 2 || height > 60
-              || !cove_clears_fence (task, tool, angle, u, height, reach))
-            continue;
-          crossing.found.contact
-              = cav_lower_line_get_contact (task->lines[down], &config.top, u, height, 0.25);
-          if (crossing.found.contact > 6)
-            g_array_append_val (crossings, crossing);
-        }
-      g_free (config.top.r);
-      g_free (config.top.z);
-    }
-  qsort (crossings->data, crossings->len, sizeof (Crossing), compare_crossings);
-  for (guint i = 0; i < MIN (crossings->len, KEEP_COVES); i++)
-    {
-      Crossing *crossing = &g_array_index (crossings, Crossing, i);
-      int index = cav_task_add_config (task, CAV_MACHINE_COVE, tool, crossing->angle);
-
-      place_near (task, index, down, crossing->found.u);
+      place_at_walls (side, index);
+      scan_side (side, index);
+      if (!blade && !tool->widens)
+        for (int fence = 0; fence < 2; fence++)
+          collect_waisted (task, index, side->down, (CavFence)fence);
+      /* A grooving head, which does not tilt, is not made for feeding across. */
+      if (blade && task->shop->coving && task->curved && tool->blade->tilt > 0 && side->reach > 20)
+        cav_reach_collect_coves (side, (int)i);
     }
 }
 
 void
 cav_reach_collect (CavTask *task)
 {
-  for (guint i = 0; i < task->tools->len; i++)
-    if (cav_task_tool (task, i)->cutter != NULL && !cav_task_tool (task, i)->widens)
-      {
-        int index = cav_task_add_config (task, CAV_MACHINE_ROUTER, (int)i, 0);
+  int margin = (int)ceil (get_widest_rim (task) / CAV_SCAN_STEP) + 1;
 
-        for (int side = 0; side < CAV_N_SIDES; side++)
-          for (int fence = 0; fence < 2; fence++)
-            collect_waisted (task, index, (CavSide)side, (CavFence)fence);
-      }
-  for (guint i = 0; i < task->tools->len; i++)
+  for (int down = 0; down < CAV_N_SIDES; down++)
     {
-      gboolean blade = cav_task_tool (task, i)->blade != NULL;
+      CavReachSide side
+          = { task, (CavSide)down, cav_placement_get_reach (&task->blank, (CavSide)down), NULL };
 
-      collect_upright (task, cav_task_add_config (
-                                 task, blade ? CAV_MACHINE_SAW : CAV_MACHINE_ROUTER, (int)i, 0));
-      if (!blade)
-        continue;
-      collect_tilts (task, (int)i);
-      /* A grooving head, which does not tilt, is not made for feeding across. */
-      if (task->shop->coving && task->curved && cav_task_tool (task, i)->blade->tilt > 0)
-        for (int side = 0; side < CAV_N_SIDES; side++)
-          if (cav_placement_get_reach (&task->blank, (CavSide)side) > 20)
-            collect_coves (task, (int)i, (CavSide)side);
+      side.scan = cav_scan_line_new (task->lines[down], side.reach, margin);
+      collect_side (&side);
+      cav_scan_line_free (side.scan);
     }
+  for (guint i = 0; i < task->tools->len; i++)
+    if (cav_task_tool (task, i)->blade != NULL)
+      cav_reach_collect_tilts (task, (int)i);
 }

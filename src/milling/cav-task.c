@@ -193,7 +193,7 @@ cav_task_new (const CavPlanRequest *request, const CavBlank *blank, const CavReg
   task->configs = g_array_new (FALSE, TRUE, sizeof (CavConfig));
   g_array_set_clear_func (task->configs, config_clear);
   task->candidates = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_candidate_free);
-  task->places = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  task->places = g_hash_table_new (NULL, NULL);
   task->beyond_rows = create_beyond_rows (task);
   cav_outline_collect (task);
   add_tools (task);

@@ -59,10 +59,10 @@ typedef struct
   gboolean has_pilot;
   double pilot[4]; /* x0, x1 in micrometres, first and last row + 1 */
   CavSweepRows sweep;
-  guint64 key;      /* of the swept rows */
-  double area;      /* of waste in the full blank */
-  const char *name; /* borrowed from task->places */
-  guint64 *bits;    /* cells and outline samples that it takes, or NULL */
+  guint64 key;   /* of the swept rows */
+  double area;   /* of waste in the full blank */
+  gpointer name; /* in task->places */
+  guint64 *bits; /* cells and outline samples that it takes, or NULL */
 } CavCandidate;
 
 /* A place on the finished outline: the surface and what lies just over it. */

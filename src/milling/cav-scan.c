@@ -1,0 +1,188 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "milling/cav-scan.h"
+
+#include <math.h>
+#include <string.h>
+
+#define MICRONS 1000.0
+#define OPEN (1 << 29)
+
+/* Four whole numbers at once; the compilers that we know make vector instructions of it. */
+typedef gint32 Four __attribute__ ((vector_size (16)));
+
+CavScanLine *
+cav_scan_line_new (const CavLowerLine *line, double reach, int margin)
+{
+  CavScanLine *scan = g_new0 (CavScanLine, 1);
+  int size;
+
+  scan->n = (int)floor (reach / CAV_SCAN_STEP + 0.5) + 1;
+  scan->margin = margin + 8;
+  size = scan->n + 2 * scan->margin;
+  scan->heights = g_new (gint32, size);
+  scan->mirrored = g_new (gint32, size);
+  for (int i = 0; i < size; i++)
+    scan->heights[i] = OPEN;
+  for (int i = 0; i < scan->n; i++)
+    {
+      double height = cav_lower_line_at (line, i * CAV_SCAN_STEP);
+
+      if (height < CAV_LOWER_LINE_OPEN)
+        scan->heights[scan->margin + i] = (gint32)lround (height * MICRONS);
+    }
+  for (int i = 0; i < size; i++)
+    scan->mirrored[i] = scan->heights[size - 1 - i];
+  return scan;
+}
+
+void
+cav_scan_line_free (CavScanLine *line)
+{
+  if (line == NULL)
+    return;
+  g_free (line->heights);
+  g_free (line->mirrored);
+  g_free (line);
+}
+
+CavScanTool *
+cav_scan_tool_new (const CavToolTop *top)
+{
+  CavScanTool *tool = g_new0 (CavScanTool, 1);
+  double rim = top->r[top->n_points - 1];
+  int j = 0;
+
+  tool->n = (int)floor (rim / CAV_SCAN_STEP) + 1;
+  tool->depths = g_new (gint32, tool->n);
+  for (int i = 0; i < tool->n; i++)
+    {
+      double d = i * CAV_SCAN_STEP, z;
+
+      while (j < top->n_points - 1 && top->r[j] < d)
+        j++;
+      z = top->z[j];
+      if (j > 0 && top->r[j] - top->r[j - 1] > 1e-12 && d < top->r[j])
+        z = top->z[j - 1]
+            + (d - top->r[j - 1]) / (top->r[j] - top->r[j - 1]) * (top->z[j] - top->z[j - 1]);
+      tool->depths[i] = (gint32)lround (z * MICRONS);
+    }
+  return tool;
+}
+
+void
+cav_scan_tool_free (CavScanTool *tool)
+{
+  if (tool == NULL)
+    return;
+  g_free (tool->depths);
+  g_free (tool);
+}
+
+/* Least of a[i] + sign b[i]. */
+static gint32
+get_least (const gint32 *a, const gint32 *b, gint32 sign, int n)
+{
+  Four least = { 2 * OPEN - 1, 2 * OPEN - 1, 2 * OPEN - 1, 2 * OPEN - 1 };
+  gint32 result = 2 * OPEN - 1;
+  int i = 0;
+
+  for (; i + 4 <= n; i += 4)
+    {
+      Four x, y, smaller;
+
+      memcpy (&x, &a[i], sizeof x);
+      memcpy (&y, &b[i], sizeof y);
+      x += sign * y;
+      smaller = x < least;
+      least = (x & smaller) | (least & ~smaller);
+    }
+  for (; i < n; i++)
+    result = MIN (result, a[i] + sign * b[i]);
+  for (int k = 0; k < 4; k++)
+    result = MIN (result, least[k]);
+  return result;
+}
+
+/* How many a[i] + sign b[i] lie below limit. */
+static int
+count_below (const gint32 *a, const gint32 *b, gint32 sign, int n, gint32 limit)
+{
+  Four count = { 0, 0, 0, 0 };
+  int result = 0, i = 0;
+
+  for (; i + 4 <= n; i += 4)
+    {
+      Four x, y;
+
+      memcpy (&x, &a[i], sizeof x);
+      memcpy (&y, &b[i], sizeof y);
+      count -= (x + sign * y) < limit;
+    }
+  for (; i < n; i++)
+    result += a[i] + sign * b[i] < limit;
+  for (int k = 0; k < 4; k++)
+    result += count[k];
+  return result;
+}
+
+/* The part of a tool that lies over the line and its margins, on either side of sample i. */
+static int
+get_overlap (
+    const CavScanLine *line, const CavScanTool *tool, int i, gboolean mirrored, int *out_at)
+{
+  int size = line->n + 2 * line->margin;
+  int at = mirrored ? size - 1 - (line->margin + i) : line->margin + i;
+
+  *out_at = at;
+  return at < 0 ? 0 : MIN (tool->n, size - at);
+}
+
+double
+cav_scan_get_tip (const CavScanLine *line, const CavScanTool *tool, int i)
+{
+  int at, n = get_overlap (line, tool, i, FALSE, &at);
+  gint32 least = n > 0 ? get_least (&line->heights[at], tool->depths, 1, n) : OPEN, other;
+
+  n = get_overlap (line, tool, i, TRUE, &at);
+  other = n > 0 ? get_least (&line->mirrored[at], tool->depths, 1, n) : OPEN;
+  least = MIN (least, other);
+  return least >= OPEN ? CAV_LOWER_LINE_OPEN : least / MICRONS;
+}
+
+double
+cav_scan_get_contact (
+    const CavScanLine *line, const CavScanTool *tool, int i, double tip, double slack)
+{
+  gint32 limit;
+  int at, n = get_overlap (line, tool, i, FALSE, &at), count;
+
+  if (tip + slack >= OPEN / MICRONS)
+    return 0;
+  limit = (gint32)lround ((tip + slack) * MICRONS);
+  count = n > 0 ? count_below (&line->heights[at], tool->depths, 1, n, limit) : 0;
+  n = get_overlap (line, tool, i, TRUE, &at);
+  count += n > 0 ? count_below (&line->mirrored[at], tool->depths, 1, n, limit) : 0;
+  return count * CAV_SCAN_STEP;
+}
+
+double
+cav_scan_get_side (const CavScanLine *line, const CavScanTool *tool, int i)
+{
+  int at, n = get_overlap (line, tool, i, TRUE, &at);
+  gint32 least = n > 0 ? get_least (&line->mirrored[at], tool->depths, -1, n) : OPEN;
+
+  return least >= OPEN / 2 ? CAV_LOWER_LINE_OPEN : least / MICRONS;
+}
+
+double
+cav_scan_get_side_contact (
+    const CavScanLine *line, const CavScanTool *tool, int i, double distance, double slack)
+{
+  int at, n = get_overlap (line, tool, i, TRUE, &at);
+
+  if (n <= 0 || distance >= CAV_LOWER_LINE_OPEN)
+    return 0;
+  return count_below (&line->mirrored[at], tool->depths, -1, n,
+                      (gint32)lround ((distance + slack) * MICRONS))
+         * CAV_SCAN_STEP;
+}
