@@ -251,6 +251,22 @@ get_span (const CavTask *task, CavSide down, double from, double to)
   return span;
 }
 
+static void
+find_runs (CavSweepRows *sweep)
+{
+  gsize size = sizeof (CavSpan) * (gsize)sweep->n_layers;
+
+  sweep->runs = g_new (gint32, MAX (sweep->r1 - sweep->r0, 1));
+  for (int row = sweep->r0; row < sweep->r1; row++)
+    {
+      const CavSpan *spans = &sweep->spans[(row - sweep->r0) * sweep->n_layers];
+
+      if (row == sweep->r0 || memcmp (spans, spans - sweep->n_layers, size) != 0)
+        sweep->n_runs++;
+      sweep->runs[sweep->n_runs - 1] = row + 1;
+    }
+}
+
 /* The sweep in the blank's rows. */
 static void
 fill_rows (const CavTask *task, const Stand *stand, CavSide down, CavSweepRows *sweep)
@@ -295,6 +311,7 @@ fill_rows (const CavTask *task, const Stand *stand, CavSide down, CavSweepRows *
     }
   if (sweep->r0 == to)
     sweep->r0 = sweep->r1 = 0;
+  find_runs (sweep);
 }
 
 static guint64
@@ -517,6 +534,7 @@ void
 cav_candidate_free (CavCandidate *candidate)
 {
   g_free (candidate->sweep.spans);
+  g_free (candidate->sweep.runs);
   g_free (candidate->bits);
   g_free (candidate);
 }

@@ -173,11 +173,13 @@ cav_prices_get_rail_bits (CavPrices *prices, const CavRail *rail)
     {
       const CavCellRow *cells = &g_array_index (prices->cell_rows, CavCellRow, i);
 
-      for (int k = rail->rows.first[cells->row]; k < rail->rows.first[cells->row + 1]; k++)
-        set_cells (prices, cells, rail->rows.spans[k], self->bits);
+      int band = rail->bands.band_of_row[cells->row];
+
+      for (int k = rail->bands.first[band]; k < rail->bands.first[band + 1]; k++)
+        set_cells (prices, cells, rail->bands.spans[k], self->bits);
     }
   for (int i = prices->first_sample; i < prices->n_bits; i++)
-    if (cav_rows_contains (&rail->rows, prices->rows[i], prices->xs[i]))
+    if (cav_bands_contain (&rail->bands, prices->rows[i], prices->xs[i]))
       self->bits[i / 64] |= G_GUINT64_CONSTANT (1) << (i % 64);
   return self->bits;
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "milling/cav-bands.h"
 #include "milling/cav-task.h"
 
 G_BEGIN_DECLS
@@ -26,8 +27,9 @@ typedef struct
 typedef struct
 {
   guint64 key;
-  CavRows rows;
+  CavBands bands;
   int n_spans_room;
+  int n_bands_room;
   CavStanding standing;
   gboolean has_hand;
   double hand;   /* minutes of hand work that are left */

@@ -28,13 +28,16 @@ typedef struct
   CavSpan *spans;
 } CavRows;
 
-/* What a tool takes: rows r0 to r1 (exclusive), n_layers spans each, empty ones with b <= a. */
+/* What a tool takes: rows r0 to r1 (exclusive), n_layers spans each, empty ones with b <= a. Rows
+ * that are alike follow each other in runs. */
 typedef struct
 {
   int r0;
   int r1;
   int n_layers;   /* 1, or 2 where a waisted cutter lies on its side */
   CavSpan *spans; /* (r1 - r0) x n_layers, rising in a row */
+  int n_runs;
+  gint32 *runs; /* row after the last of each run */
 } CavSweepRows;
 
 int cav_rows_count_for (double thickness);

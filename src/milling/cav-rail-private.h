@@ -1,0 +1,69 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "milling/cav-rail.h"
+
+G_BEGIN_DECLS
+
+#define CAV_ROW_SPANS_MAX 16
+
+/* A section in the making, in bands. */
+typedef struct
+{
+  int n_bands;
+  gint32 *ends;
+  gint32 *first;
+  CavSpan *spans;
+  int *parent; /* of each span: the first span of its piece */
+} CavScratch;
+
+struct _CavRailStore
+{
+  CavTask *task;
+  CavRail *rails;
+  int n_rails;
+  int hand; /* of the clock */
+  guint clock;
+  GHashTable *by_key;    /* key -> CavRail */
+  CavStep *steps;        /* direct mapped */
+  GHashTable *forbidden; /* of step keys mixed with fence */
+  guint n_computed;
+  gint32 width;
+  double last_share; /* of the last row, where the thickness is off the grid */
+  CavBands *beyond;
+  double profile_area;
+  int seed_row;
+  gint32 seed_x;
+  int *sample_rows;
+  gint32 *sample_xs;
+  CavScratch scratch;
+  int *columns; /* rows taken from each column */
+};
+
+/* Width of a column, micrometres. */
+#define CAV_COLUMN 250
+
+/* Rows from r0 to r1 in full ones: the last row of a blank may be thinner. */
+static inline double
+cav_rail_store_weigh_rows (const CavRailStore *store, int r0, int r1)
+{
+  return r1 - r0 - (r1 == store->task->n_rows ? 1 - store->last_share : 0);
+}
+
+/* Area, centroid, box and lands of one piece of the scratch; piece -1: of all of it. */
+void cav_rail_store_measure (const CavRailStore *store, int piece, CavStanding *standing);
+/* Keeps one piece of the scratch as a rail; piece -1: all of it. */
+void cav_rail_store_keep (CavRailStore *store, int piece, CavRail *rail);
+
+/*
+ * Takes a sweep from a rail: the scratch then holds what is left, in pieces. FALSE where it takes
+ * nothing or stands in the way of its own pilot. out_piece is the piece that is the rail, or -1
+ * where there is only one; step gets what was removed, feeds and fences.
+ */
+gboolean cav_rail_store_take (CavRailStore *store,
+                              const CavRail *rail,
+                              const CavCandidate *candidate,
+                              CavStep *step,
+                              int *out_piece);
+
+G_END_DECLS

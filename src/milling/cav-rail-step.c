@@ -1,0 +1,431 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "milling/cav-rail-private.h"
+
+#include "milling/cav-placement.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Pieces nowhere thicker than this are dust (micrometres, rows). */
+#define DUST_SPAN 300
+#define DUST_ROWS 6
+/* Below this a pass takes nothing, mm². */
+#define REMOVED_LEAST 0.02
+/* Rounding of rows where equal amounts on both sides of an axis are compared, mm². */
+#define FEED_MARGIN 0.004
+#define FEEDS_MOST 60
+
+/* A sweep while it is taken from a rail. */
+typedef struct
+{
+  CavRailStore *store;
+  const CavCandidate *candidate;
+  const CavConfig *config;
+  const CavTool *tool;
+  gboolean flat;
+  gboolean columns; /* count what is taken from each column */
+  gint32 axis;      /* micrometres, or row where the rail stands on its edge */
+  double removed;   /* mm² */
+  double low;       /* on the low fence's side of the axis, mm² */
+  double high;
+  gint32 longest; /* span that was taken from one row */
+} Taking;
+
+/* Notes what is taken from the rows r0 to r1. */
+static void
+take (Taking *t, int r0, int r1, gint32 a, gint32 b)
+{
+  double weight = cav_rail_store_weigh_rows (t->store, r0, r1), length = (b - a) * weight;
+
+  t->removed += length;
+  t->longest = MAX (t->longest, b - a);
+  if (t->flat)
+    {
+      t->low += MAX (MIN (b, t->axis) - a, 0) * weight;
+      t->high += MAX (b - MAX (a, t->axis), 0) * weight;
+    }
+  else
+    {
+      double below = CLAMP (t->axis - r0, 0, r1 - r0) / (double)(r1 - r0);
+
+      t->low += length * below;
+      t->high += length * (1 - below);
+    }
+  if (t->columns)
+    {
+      t->store->columns[a / CAV_COLUMN + 1] += r1 - r0;
+      t->store->columns[(b + CAV_COLUMN - 1) / CAV_COLUMN + 1] -= r1 - r0;
+    }
+}
+
+/* Closes the band that was just written: an equal neighbour takes it in. */
+static void
+end_band (CavScratch *s, int end, int n)
+{
+  int begin = s->first[s->n_bands];
+  int before = s->n_bands > 0 ? s->first[s->n_bands - 1] : 0;
+
+  if (s->n_bands > 0 && n - begin == begin - before
+      && memcmp (&s->spans[before], &s->spans[begin], sizeof (CavSpan) * (gsize)(n - begin)) == 0)
+    n = begin;
+  else
+    s->n_bands++;
+  s->ends[s->n_bands - 1] = end;
+  s->first[s->n_bands] = n;
+}
+
+/* One band of the rail, less one run of the sweep. FALSE where there are too many spans. */
+static gboolean
+subtract_run (Taking *t, const CavBands *bands, int band, const CavSpan *cuts, int r0, int r1)
+{
+  CavScratch *s = &t->store->scratch;
+  int n = s->first[s->n_bands];
+
+  for (int i = bands->first[band]; i < bands->first[band + 1]; i++)
+    {
+      CavSpan rest = bands->spans[i];
+
+      for (int layer = 0; layer < t->candidate->sweep.n_layers; layer++)
+        {
+          gint32 a = MAX (cuts[layer].a, rest.a), b = MIN (cuts[layer].b, rest.b);
+
+          if (b <= a)
+            continue;
+          take (t, r0, r1, a, b);
+          if (a - rest.a >= CAV_SPAN_LEAST)
+            s->spans[n++] = (CavSpan){ rest.a, a };
+          rest.a = b;
+        }
+      if (rest.b - rest.a >= CAV_SPAN_LEAST)
+        s->spans[n++] = rest;
+      if (n - s->first[s->n_bands] > CAV_ROW_SPANS_MAX - 4)
+        return FALSE;
+    }
+  end_band (s, r1, n);
+  return TRUE;
+}
+
+static void
+copy_band (CavScratch *s, const CavBands *bands, int band, int end)
+{
+  int n = s->first[s->n_bands], count = bands->first[band + 1] - bands->first[band];
+
+  memcpy (&s->spans[n], &bands->spans[bands->first[band]], sizeof (CavSpan) * (gsize)count);
+  end_band (s, end, n + count);
+}
+
+/* Band by band and run by run; what is left goes to the scratch. */
+static gboolean
+subtract (Taking *t, const CavBands *bands)
+{
+  const CavSweepRows *sweep = &t->candidate->sweep;
+  CavScratch *s = &t->store->scratch;
+  int row = 0, run = 0;
+
+  s->n_bands = 0;
+  s->first[0] = 0;
+  for (int band = 0; band < bands->n_bands; band++)
+    while (row < bands->ends[band])
+      {
+        int end = bands->ends[band];
+
+        if (row < sweep->r0)
+          end = MIN (end, sweep->r0);
+        if (row < sweep->r0 || row >= sweep->r1)
+          copy_band (s, bands, band, end);
+        else
+          {
+            while (sweep->runs[run] <= row)
+              run++;
+            end = MIN (end, sweep->runs[run]);
+            if (!subtract_run (t, bands, band, &sweep->spans[(row - sweep->r0) * sweep->n_layers],
+                               row, end))
+              return FALSE;
+          }
+        row = end;
+      }
+  t->removed *= CAV_ROW_HEIGHT / CAV_MICRONS;
+  t->low *= CAV_ROW_HEIGHT / CAV_MICRONS;
+  t->high *= CAV_ROW_HEIGHT / CAV_MICRONS;
+  return TRUE;
+}
+
+static int
+find_root (int *parent, int i)
+{
+  while (parent[i] != i)
+    i = parent[i] = parent[parent[i]];
+  return i;
+}
+
+/* Joins spans that touch in neighbouring bands. Returns the number of pieces; parent then holds
+ * the first span of every span's piece where there are several. */
+static int
+find_pieces (CavScratch *s)
+{
+  int n = s->first[s->n_bands], n_pieces = n;
+
+  for (int i = 0; i < n; i++)
+    s->parent[i] = i;
+  for (int band = 1; band < s->n_bands; band++)
+    {
+      int i = s->first[band - 1], j = s->first[band], end = s->first[band + 1];
+
+      while (i < s->first[band] && j < end)
+        {
+          CavSpan p = s->spans[i], q = s->spans[j];
+
+          if (MIN (p.b, q.b) - MAX (p.a, q.a) >= CAV_SPAN_LEAST)
+            {
+              int a = find_root (s->parent, i), b = find_root (s->parent, j);
+
+              if (a != b)
+                {
+                  s->parent[MAX (a, b)] = MIN (a, b);
+                  n_pieces--;
+                }
+            }
+          if (p.b < q.b)
+            i++;
+          else
+            j++;
+        }
+    }
+  if (n_pieces > 1)
+    for (int i = 0; i < n; i++)
+      s->parent[i] = find_root (s->parent, i);
+  return n_pieces;
+}
+
+/* The piece that the seed is in, -1 where it is gone. */
+static int
+find_rail_piece (const CavRailStore *store)
+{
+  const CavScratch *s = &store->scratch;
+  int band = 0;
+
+  while (band < s->n_bands - 1 && s->ends[band] <= store->seed_row)
+    band++;
+  for (int i = s->first[band]; i < s->first[band + 1]; i++)
+    if (store->seed_x >= s->spans[i].a && store->seed_x < s->spans[i].b)
+      return s->parent[i];
+  return -1;
+}
+
+/* How one piece lies to the tool, in the low fence's coordinates. */
+typedef struct
+{
+  int root;
+  gint32 longest;
+  int r0, r1;
+  double beyond[2]; /* how far it keeps behind the tool's middle as seen from either fence */
+} PieceNote;
+
+static void
+note_span (const Taking *t, PieceNote *note, int r0, int r1, CavSpan span)
+{
+  const CavCandidate *c = t->candidate;
+  const CavBlank *blank = &t->store->task->blank;
+  double x0 = span.a / CAV_MICRONS, x1 = span.b / CAV_MICRONS;
+  double y0 = (r0 + 0.5) * CAV_ROW_HEIGHT, y1 = (r1 - 0.5) * CAV_ROW_HEIGHT;
+  double u0 = t->flat ? x0 : y0, u1 = t->flat ? x1 : y1;
+  double v0 = t->flat ? y0 : x0, v1 = t->flat ? y1 : x1;
+
+  if (c->down == CAV_SIDE_FACE || c->down == CAV_SIDE_OUTSIDE)
+    {
+      double height = cav_placement_get_height (blank, c->down), swap = v0;
+
+      v0 = height - v1;
+      v1 = height - swap;
+    }
+  note->beyond[CAV_FENCE_LOW]
+      = MIN (note->beyond[CAV_FENCE_LOW], u0 - c->middle - c->lean * (c->lean > 0 ? v1 : v0));
+  note->beyond[CAV_FENCE_HIGH]
+      = MIN (note->beyond[CAV_FENCE_HIGH], c->middle + c->lean * (c->lean > 0 ? v0 : v1) - u1);
+  note->longest = MAX (note->longest, span.b - span.a);
+  note->r0 = MIN (note->r0, r0);
+  note->r1 = MAX (note->r1, r1);
+}
+
+static GArray *
+note_pieces (const Taking *t)
+{
+  const CavScratch *s = &t->store->scratch;
+  GArray *notes = g_array_new (FALSE, FALSE, sizeof (PieceNote));
+
+  for (int band = 0; band < s->n_bands; band++)
+    for (int i = s->first[band]; i < s->first[band + 1]; i++)
+      {
+        int r0 = band > 0 ? s->ends[band - 1] : 0;
+        PieceNote *note = NULL;
+
+        for (guint j = 0; j < notes->len && note == NULL; j++)
+          if (g_array_index (notes, PieceNote, j).root == s->parent[i])
+            note = &g_array_index (notes, PieceNote, j);
+        if (note == NULL)
+          {
+            PieceNote fresh = { s->parent[i], 0, r0, r0, { 1e9, 1e9 } };
+
+            g_array_append_val (notes, fresh);
+            note = &g_array_index (notes, PieceNote, notes->len - 1);
+          }
+        note_span (t, note, r0, s->ends[band], s->spans[i]);
+      }
+  return notes;
+}
+
+/* Rule 4 as seen from one fence: what a severed piece and the rail may do on either side of the
+ * tool. out_frees: it is the rail that falls free of its carrier. */
+static gboolean
+may_sever (
+    const Taking *t, const GArray *notes, int rail_piece, CavFence fence, gboolean *out_frees)
+{
+  CavRailStore *store = t->store;
+  const CavCandidate *c = t->candidate;
+  const PieceNote *carrier = NULL;
+  gboolean pieces = FALSE, rail_beyond = FALSE;
+  CavStanding standing;
+
+  *out_frees = FALSE;
+  for (guint i = 0; i < notes->len; i++)
+    {
+      const PieceNote *note = &g_array_index (notes, PieceNote, i);
+      gboolean beyond = note->beyond[fence] > -1e-3;
+
+      if (note->root == rail_piece)
+        rail_beyond = beyond;
+      else if (note->longest > DUST_SPAN && note->r1 - note->r0 > DUST_ROWS)
+        {
+          pieces = TRUE;
+          if (!beyond && carrier != NULL)
+            return FALSE;
+          if (!beyond)
+            carrier = note;
+        }
+    }
+  if (!pieces)
+    return TRUE;
+  if (!c->severs || c->edge[fence] < store->task->shop->limits.push_gap - 1e-6)
+    return FALSE;
+  if (carrier == NULL)
+    return TRUE;
+  cav_rail_store_measure (store, carrier->root, &standing);
+  *out_frees = TRUE;
+  return rail_beyond && cav_standing_is_supported (&standing, &store->task->blank, c->down, fence);
+}
+
+static void
+judge_pieces (const Taking *t, int rail_piece, CavStep *step)
+{
+  g_autoptr (GArray) notes = note_pieces (t);
+
+  for (int fence = 0; fence < 2; fence++)
+    {
+      gboolean frees;
+
+      if (!may_sever (t, notes, rail_piece, (CavFence)fence, &frees))
+        step->fences &= (guint8) ~(1u << fence);
+      else if (frees)
+        step->frees |= (guint8)(1u << fence);
+    }
+}
+
+/* Greatest thickness upward that was taken. */
+static double
+get_layer (const Taking *t)
+{
+  int n = t->store->width / CAV_COLUMN + 4, run = 0, most = 0;
+
+  if (!t->flat)
+    return t->longest / CAV_MICRONS;
+  for (int i = 0; i < n; i++)
+    {
+      run += t->store->columns[i];
+      most = MAX (most, run);
+    }
+  return most * CAV_ROW_HEIGHT;
+}
+
+/* How many feeds it takes to keep to the bite, counting what the grid of heights costs. */
+static int
+count_feeds (const Taking *t)
+{
+  const CavTask *task = t->store->task;
+  double step = task->shop->limits.step, bite = t->tool->bite;
+  double width
+      = MIN (t->config->machine == CAV_MACHINE_SAW ? t->tool->blade->kerf : t->tool->diameter,
+             t->removed / fmax (t->candidate->height, step) * 2);
+  int n = MAX (1, (int)ceil (t->removed / bite - 1e-4));
+
+  while (n > 1 && n < FEEDS_MOST && t->removed > n * bite - (n - 1) * step * width)
+    n++;
+  if (t->config->machine == CAV_MACHINE_COVE)
+    n = MAX (n, (int)ceil (get_layer (t) / task->shop->limits.cove_layer - 1e-6));
+  else if (t->columns)
+    n = MAX (n, (int)ceil (get_layer (t) / t->tool->diameter - 1e-6));
+  return MIN (n, FEEDS_MOST);
+}
+
+static gboolean
+hits_pilot (const CavScratch *s, const CavCandidate *c)
+{
+  int row = 0;
+
+  for (int band = 0; c->has_pilot && band < s->n_bands; row = s->ends[band++])
+    if (row < (int)c->pilot[3] && s->ends[band] > (int)c->pilot[2])
+      for (int i = s->first[band]; i < s->first[band + 1]; i++)
+        if (s->spans[i].b > c->pilot[0] && s->spans[i].a < c->pilot[1])
+          return TRUE;
+  return FALSE;
+}
+
+/* Rule 5: of what a cutter takes, no more may lie on the fence's side of its axis. */
+static void
+judge_feed (const Taking *t, CavStep *step)
+{
+  if (t->config->machine != CAV_MACHINE_ROUTER)
+    return;
+  if (t->low > t->high + FEED_MARGIN)
+    step->fences &= (guint8) ~(1u << CAV_FENCE_LOW);
+  if (t->high > t->low + FEED_MARGIN)
+    step->fences &= (guint8) ~(1u << CAV_FENCE_HIGH);
+}
+
+gboolean
+cav_rail_store_take (CavRailStore *store,
+                     const CavRail *rail,
+                     const CavCandidate *candidate,
+                     CavStep *step,
+                     int *out_piece)
+{
+  const CavConfig *config = cav_task_config (store->task, candidate->config);
+  Taking t = { .store = store,
+               .candidate = candidate,
+               .config = config,
+               .tool = cav_task_tool (store->task, config->tool),
+               .flat = cav_side_is_flat (candidate->down) };
+
+  *out_piece = -1;
+  t.axis = t.flat ? (gint32)lround (candidate->middle * CAV_MICRONS)
+                  : (gint32)ceil (candidate->middle / CAV_ROW_HEIGHT - 0.5);
+  t.columns = config->machine == CAV_MACHINE_COVE
+              || (config->machine == CAV_MACHINE_ROUTER && candidate->height > t.tool->diameter);
+  if (t.columns)
+    memset (store->columns, 0, sizeof (int) * (gsize)(store->width / CAV_COLUMN + 4));
+  if (!subtract (&t, &rail->bands) || t.removed < REMOVED_LEAST
+      || hits_pilot (&store->scratch, candidate))
+    return FALSE;
+  step->removed = (float)t.removed;
+  step->fences = (guint8)candidate->fences;
+  step->n_passes = (guint8)count_feeds (&t);
+  judge_feed (&t, step);
+  if (find_pieces (&store->scratch) > 1)
+    {
+      *out_piece = find_rail_piece (store);
+      if (*out_piece < 0)
+        step->fences = 0;
+      else
+        judge_pieces (&t, *out_piece, step);
+    }
+  return TRUE;
+}
