@@ -16,6 +16,7 @@
 #define BESIDE 8.5 /* right of everything, for the height's */
 #define ABOVE 1.0
 #define RING_SPACING 3.2
+#define LARGEST_MARK 6.5
 #define TABLE_HATCH 1.5
 #define FENCE_HATCH 2.2
 #define ABOUT "≈ "
@@ -118,7 +119,7 @@ draw_machine (const View *view)
 }
 
 static void
-draw_wood_and_tool (const View *view)
+draw_wood_and_tool (const View *view, CavEndMark mark)
 {
   CavScene *scene = view->scene;
   g_autoptr (CavRegion) tool = create_tool (view);
@@ -127,6 +128,9 @@ draw_wood_and_tool (const View *view)
 
   cav_scene_add_region (scene, view->pass->before, view->whole, CAV_STYLE_BEFORE);
   cav_end_grain_draw (scene, view->pass->after, &view->plan->blank, view->whole, RING_SPACING);
+  /* Under the tool: nothing may hide what is cut. */
+  mark.size = fmin (mark.size, LARGEST_MARK / view->scale);
+  cav_end_mark_draw (scene, mark, view->whole);
   cav_scene_add_region (scene, tool, view->map, CAV_STYLE_TOOL);
   if (chips != NULL)
     cav_scene_add_region (scene, chips, view->whole, CAV_STYLE_CHIPS);
@@ -234,8 +238,7 @@ cav_machine_view_draw (CavScene *scene,
   view.placed = cav_placement_get_transform (&plan->blank, pass->down, pass->against);
   lay_out (&view, box);
   draw_machine (&view);
-  draw_wood_and_tool (&view);
-  cav_end_mark_draw (scene, mark, view.whole);
+  draw_wood_and_tool (&view, mark);
   draw_fence_figure (&view, unit, denominator);
   draw_height_figure (&view, unit, denominator);
 }

@@ -62,14 +62,17 @@ append_arc (GString *out, const CavSegment *arc)
 static void
 append_path (GString *out, const CavPath *path)
 {
+  guint n_segments = cav_path_get_segment_count (path);
+
+  /* The last line of a closed path is Z's to draw. */
   append_point (out, 'M', cav_path_get_start (path));
-  for (guint i = 0; i < cav_path_get_segment_count (path); i++)
+  for (guint i = 0; i < n_segments; i++)
     {
       const CavSegment *segment = cav_path_get_segment (path, i);
 
       if (segment->kind == CAV_SEGMENT_ARC)
         append_arc (out, segment);
-      else
+      else if (i + 1 < n_segments || !cav_path_is_closed (path))
         append_point (out, 'L', segment->to);
     }
   if (cav_path_is_closed (path))

@@ -9,7 +9,7 @@
 #define FIRST_LANE 8.5
 #define LANE 7.0
 #define N_LANES 4
-#define NAME_GAP 3.0
+#define NAME_GAP 3.6
 #define RING_SPACING 2.4
 #define AIR 0.9 /* between a text and anything else */
 
