@@ -77,6 +77,17 @@ get_minutes (Attempt *attempt)
   return outcome.minutes;
 }
 
+/* TRUE where a wider blank is worth trying: always when there is time, else only where this one
+ * leaves more than the limit. */
+static gboolean
+wants_carrier (Attempt *attempt)
+{
+  CavOutcome outcome;
+
+  cav_sequence_evaluate (attempt->store, attempt->task, &attempt->sequence, &outcome);
+  return attempt->task->thorough || outcome.over > 0;
+}
+
 static void
 search_quickly (Attempt *attempt)
 {
@@ -425,7 +436,7 @@ cav_planner_plan (const CavPlanRequest *request, GError **error)
 {
   g_autoptr (Attempt) attempt = NULL;
   g_autoptr (CavPlan) plan = NULL;
-  Attempt *wider;
+  Attempt *wider = NULL;
 
   g_return_val_if_fail (request != NULL && request->profile != NULL && request->shop != NULL, NULL);
 
@@ -435,7 +446,8 @@ cav_planner_plan (const CavPlanRequest *request, GError **error)
   search_quickly (attempt);
   if (request->effort == CAV_EFFORT_THOROUGH)
     search_thoroughly (attempt);
-  wider = find_carrier (request, get_minutes (attempt));
+  if (wants_carrier (attempt))
+    wider = find_carrier (request, get_minutes (attempt));
   if (wider != NULL)
     {
       attempt_free (attempt);

@@ -24,8 +24,9 @@ struct _CavRailStore
   int n_rails;
   int hand; /* of the clock */
   guint clock;
-  GHashTable *by_key;    /* key -> CavRail */
-  CavStep *steps;        /* direct mapped */
+  GHashTable *by_key; /* key -> CavRail */
+  CavStep *steps;     /* direct mapped, 1 << step_bits */
+  int step_bits;
   GHashTable *forbidden; /* of step keys mixed with fence */
   guint n_computed;
   gint32 width;

@@ -5,7 +5,10 @@
 #include <string.h>
 
 #define N_RAILS 1500
+/* Steps that are kept: enough for a long search, or for a quick one without the cost of clearing
+ * them. */
 #define STEP_BITS 17
+#define STEP_BITS_QUICK 12
 /* A rail that was asked for within the last so many requests is not thrown out. */
 #define RECENT 400
 /* Lands count from a little over 1 mm on. */
@@ -75,7 +78,8 @@ cav_rail_store_new (CavTask *task)
   store->rails = g_new0 (CavRail, N_RAILS);
   store->by_key = g_hash_table_new (g_int64_hash, g_int64_equal);
   store->forbidden = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
-  store->steps = g_new0 (CavStep, 1 << STEP_BITS);
+  store->step_bits = task->thorough ? STEP_BITS : STEP_BITS_QUICK;
+  store->steps = g_new0 (CavStep, 1 << store->step_bits);
   store->beyond = cav_bands_new_from_rows (task->beyond_rows);
   /* A sweep can split each band of a rail in three; there are never more bands than rows. */
   store->scratch.ends = g_new (gint32, task->n_rows + 1);
@@ -358,7 +362,7 @@ get_forbidden_key (guint64 rail, const CavCandidate *candidate, int fence)
 static CavStep *
 get_step (const CavRailStore *store, guint64 rail, const CavCandidate *candidate)
 {
-  return &store->steps[mix (rail, get_step_key (candidate)) >> (64 - STEP_BITS)];
+  return &store->steps[mix (rail, get_step_key (candidate)) >> (64 - store->step_bits)];
 }
 
 void
