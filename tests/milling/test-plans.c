@@ -16,7 +16,7 @@ typedef struct
 static gboolean
 is_makeable (const Section *section)
 {
-  return !g_str_equal (section->name, "dovetail-slot");
+  return !g_str_equal (section->name, "t-slot");
 }
 
 static void
@@ -124,7 +124,8 @@ test_same (void)
   static const char *const names[] = { "rabbet-cove", "eight", "sight-strip" };
 
   for (guint i = 0; i < G_N_ELEMENTS (names); i++)
-    for (CavEffort effort = CAV_EFFORT_QUICK; effort <= CAV_EFFORT_THOROUGH; effort++)
+    for (CavEffort effort = CAV_EFFORT_QUICK;
+         effort <= (i == 0 ? CAV_EFFORT_THOROUGH : CAV_EFFORT_QUICK); effort++)
       {
         g_autoptr (CavProfile) profile = section_create_profile (section_find (names[i]));
         g_autoptr (CavShop) shop = cav_shop_new_default ();
@@ -134,8 +135,6 @@ test_same (void)
         g_assert_nonnull (first);
         g_assert_nonnull (second);
         assert_same_plan (first, second);
-        if (effort == CAV_EFFORT_THOROUGH && i > 0)
-          break;
       }
 }
 

@@ -84,7 +84,7 @@ static const Sequence sequences[] = {
    * head. 1-1/4 thick; width, place and size of the cove completed. */
   { "cove-and-dentil", 4,
     { "", 3.5 * INCH, 1.25 * INCH, 4,
-      { FACE_CUT (GROOVE, FLAT, 24, 0.75 * INCH, 0.75 * INCH),
+      { FACE_CUT (GROOVE, FLAT, 24.025, 0.75 * INCH, 0.75 * INCH),
         FACE_CUT (COVE, PLAIN, 58, 1.5 * INCH, 0.375 * INCH),
         CORNER_CUT (CHAMFER, FACE_INSIDE, 9, 12.6176),
         CORNER_CUT (RABBET, BACK_INSIDE, 0.25 * INCH, 0.5 * INCH) } },

@@ -160,7 +160,8 @@ check_stretch (const CheckPlan *plan,
 /*
  * Thickness is the greatest distance of a point of leftover from the profile, films aside. A
  * film is leftover in which no circle of 0.1 mm fits. Whether the thin tip of a ridge counts is
- * not said, so there are two figures: what lies inside circles of 0.12, and all.
+ * not said, so there are two figures: what lies inside circles of 0.12
+ * and a pixel, and all.
  */
 static Thickness
 measure_thickness (const CheckPlan *plan,
@@ -173,7 +174,7 @@ measure_thickness (const CheckPlan *plan,
   g_autoptr (CheckGrid) rest = check_grid_new (0, 0, plan->width, plan->thickness, pixel);
   gsize n = (gsize)rest->nx * (gsize)rest->ny;
   Thickness thickness = { 0, 0 };
-  double radius = 0.5 * 1.2 * FILM;
+  double radius = 0.5 * (1.2 * FILM + pixel);
   int count;
 
   check_grid_draw (of_profile, profile);
@@ -181,22 +182,32 @@ measure_thickness (const CheckPlan *plan,
   g_autofree float *distance = check_grid_get_distance (of_profile, 1);
   g_autofree float *depth = check_grid_get_distance (rest, 0);
 
+  /* A stretch is what hangs together beyond the limit; it needs a place where some of it is no
+   * film and thicker than the limit by more than a plan's figure may be off. */
+  g_autofree guint8 *counts = g_new0 (guint8, n);
+
   for (gsize i = 0; i < n; i++)
     {
       double from_profile = distance[i] - 0.5 * pixel;
-      double inside = depth[i] - 0.5 * pixel;
+      gboolean solid = depth[i] - 0.5 * pixel >= radius;
 
-      if (rest->set[i] != 0)
-        thickness.most = fmax (thickness.most, from_profile);
-      if (rest->set[i] != 0 && inside >= radius)
+      if (rest->set[i] == 0)
+        continue;
+      thickness.most = fmax (thickness.most, from_profile);
+      if (solid)
         thickness.least = fmax (thickness.least, from_profile + radius);
-      rest->set[i] = inside >= radius && from_profile + radius > plan->leftover_limit + FILM;
+      counts[i] = solid && from_profile + radius > plan->leftover_limit + FILM;
+      rest->set[i] = from_profile > plan->leftover_limit - pixel;
     }
   thickness.least = fmin (thickness.least, thickness.most);
   g_autofree int *labels = check_grid_label (rest, &count);
+  g_autofree gboolean *beyond = g_new0 (gboolean, count + 1);
 
+  for (gsize i = 0; i < n; i++)
+    beyond[labels[i]] |= counts[i] != 0;
   for (int label = 1; label <= count; label++)
-    check_stretch (plan, report, rest, labels, distance, label);
+    if (beyond[label])
+      check_stretch (plan, report, rest, labels, distance, label);
   return thickness;
 }
 

@@ -50,7 +50,7 @@ static const Section sections[] = {
   { "bevel", 55, 22, 2,
     { RABBET (7, 8), SIDE (BEVEL, FACE, [CAV_CUT_START_HEIGHT] = 8, [CAV_CUT_END_HEIGHT] = 0) } },
   { "wide-hollow", 80, 25, 2, { RABBET (7, 9), SIDE (COVE, FACE, AT = 42, W = 50, D = 8) } },
-  { "dovetail-slot", 50, 25, 2,
+  { "t-slot", 50, 25, 2,
     { RABBET (6, 10), { .kind = CAV_CUT_DRAWN, .anchor = CAV_ANCHOR_FREE } } },
   { "sight-strip", 16, 14, 3,
     { RABBET (5, 6), CORNER (ROUND, FACE_INSIDE, W = 6.35, D = 6.35),
@@ -94,18 +94,18 @@ section_find (const char *name)
   g_error ("There is no section %s.", name);
 }
 
-/* A slot that is wider at its bottom, in a face at y = 25. */
+/* A slot with a wider one below it, in a face at y = 25: no tool of the stock shops gets there. */
 static CavPath *
-create_dovetail (void)
+create_t_slot (void)
 {
   CavPath *path = cav_path_new ();
 
-  cav_path_move_to (path, CAV_POINT (27, 26));
-  cav_path_line_to (path, CAV_POINT (27, 25));
-  cav_path_line_to (path, CAV_POINT (23, 18));
-  cav_path_line_to (path, CAV_POINT (37, 18));
-  cav_path_line_to (path, CAV_POINT (33, 25));
-  cav_path_line_to (path, CAV_POINT (33, 26));
+  static const CavPoint points[] = { { 27, 26 }, { 27, 22 }, { 23, 22 }, { 23, 18 },
+                                     { 37, 18 }, { 37, 22 }, { 33, 22 }, { 33, 26 } };
+
+  cav_path_move_to (path, points[0]);
+  for (guint i = 1; i < G_N_ELEMENTS (points); i++)
+    cav_path_line_to (path, points[i]);
   cav_path_close (path);
   return path;
 }
@@ -117,7 +117,7 @@ section_cut_create (const SectionCut *from)
 
   if (from->kind == CAV_CUT_DRAWN)
     {
-      g_autoptr (CavPath) path = create_dovetail ();
+      g_autoptr (CavPath) path = create_t_slot ();
 
       return cav_cut_new_drawn (path);
     }
