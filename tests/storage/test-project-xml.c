@@ -419,6 +419,7 @@ test_examples (void)
   g_autofree char *folder = g_build_filename (CAV_DOCS, "examples", NULL);
   g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
   const char *name;
+  int n_examples = 0;
 
   g_assert_true (dir != NULL);
   while ((name = g_dir_read_name (dir)) != NULL)
@@ -436,7 +437,44 @@ test_examples (void)
       g_autoptr (CavProject) project = cav_storage_load_project (file, &error);
       g_assert_no_error (error);
       assert_round_trip (project);
+      n_examples++;
     }
+  g_assert_cmpint (n_examples, >=, 3);
+}
+
+/* Bytes of a good file changed at random: a project or a message, never anything else. */
+static void
+test_random_damage (void)
+{
+  g_autoptr (CavProject) project = load_good (
+      DRAWN ("<line x='10' y='0'/><arc x='0' y='0' centre-x='5' centre-y='0' rx='5' ry='5' "
+             "rotation='0' start='0' sweep='180'/>"));
+  g_autoptr (GBytes) bytes = cav_storage_project_to_bytes (project);
+  gsize length = g_bytes_get_size (bytes);
+  int n_refused = 0;
+
+  for (int i = 0; i < 1500; i++)
+    {
+      g_autofree char *damaged = g_memdup2 (g_bytes_get_data (bytes, NULL), length);
+      int n = g_test_rand_int_range (1, 5);
+
+      for (int k = 0; k < n; k++)
+        {
+          int at = g_test_rand_int_range (0, (int)length);
+          if (g_test_rand_bit ())
+            damaged[at] = (char)g_test_rand_int_range (0, 256);
+          else
+            damaged[at] = damaged[g_test_rand_int_range (0, (int)length)];
+        }
+      g_autoptr (GError) error = NULL;
+      g_autoptr (GBytes) input = g_bytes_new (damaged, length);
+      g_autoptr (CavProject) result = cav_storage_project_from_bytes (input, "a.cavetto", &error);
+      g_assert_true ((result == NULL) == (error != NULL));
+      if (error != NULL)
+        g_assert_null (strchr (error->message, '\n'));
+      n_refused += error != NULL;
+    }
+  g_assert_cmpint (n_refused, >, 500);
 }
 
 int
@@ -457,5 +495,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/storage/project-xml/other-kinds", test_other_kinds);
   g_test_add_func ("/storage/project-xml/too-many", test_too_many);
   g_test_add_func ("/storage/project-xml/examples", test_examples);
+  g_test_add_func ("/storage/project-xml/random-damage", test_random_damage);
   return g_test_run ();
 }
