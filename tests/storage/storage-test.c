@@ -62,10 +62,12 @@ storage_test_is_valid (GBytes *bytes, const char *schema)
 void
 storage_test_assert_valid (GBytes *bytes, const char *schema)
 {
-  if (!storage_test_is_valid (bytes, schema))
+  gboolean valid = storage_test_is_valid (bytes, schema);
+
+  if (!valid)
     g_test_message ("%.*s", (int)g_bytes_get_size (bytes),
                     (const char *)g_bytes_get_data (bytes, NULL));
-  g_assert_true (storage_test_is_valid (bytes, schema));
+  g_assert_true (valid);
 }
 
 void
