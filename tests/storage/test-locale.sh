@@ -10,9 +10,10 @@ trap 'exit 1' HUP INT TERM
 
 # Without localedef or the sources of the locale this fails, and so does the test.
 localedef -i de_DE -f UTF-8 "$folder/de_DE.UTF-8"
-unset LANGUAGE LANG
-LOCPATH=$folder LC_ALL=de_DE.UTF-8 CAV_TEST_COMMA=1
-export LOCPATH LC_ALL CAV_TEST_COMMA
+# Messages of the C library stay English, for the tests compare them.
+unset LANGUAGE LC_ALL
+LOCPATH=$folder LANG=de_DE.UTF-8 LC_MESSAGES=C CAV_TEST_COMMA=1
+export LOCPATH LANG LC_MESSAGES CAV_TEST_COMMA
 
 [ $# -gt 0 ]
 for program; do
