@@ -5,6 +5,8 @@
 
 /* Measures are taken at this size and scaled down: rounding then is far below what is seen. */
 #define MEASURE_SIZE 200.0
+/* Words that stand together may be wider than each alone, by this share of their height. */
+#define SLACK 0.15
 #define ELLIPSIS "…"
 #define NO_BREAK_SPACE 0xa0
 
@@ -221,18 +223,21 @@ cav_lettering_wrap (CavLettering *self,
   GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
   g_auto (GStrv) words = NULL;
   g_autoptr (GString) line = g_string_new (NULL);
+  double blank;
+  double used = 0;
 
   g_return_val_if_fail (self != NULL && text != NULL, lines);
 
   words = g_strsplit (text, " ", -1);
+  blank = cav_lettering_get_width (self, " ", height, bold);
   for (guint i = 0; words[i] != NULL; i++)
     {
-      g_autofree char *longer
-          = line->len == 0 ? g_strdup (words[i]) : g_strconcat (line->str, " ", words[i], NULL);
+      double word = cav_lettering_get_width (self, words[i], height, bold);
 
-      if (line->len == 0 || cav_lettering_get_width (self, longer, height, bold) <= width)
+      if (line->len == 0 || used + blank + word <= width - SLACK * height)
         {
-          g_string_assign (line, longer);
+          used = line->len == 0 ? word : used + blank + word;
+          g_string_append_printf (line, "%s%s", line->len == 0 ? "" : " ", words[i]);
           continue;
         }
       if (max_lines > 0 && lines->len + 1 == max_lines)
@@ -245,6 +250,7 @@ cav_lettering_wrap (CavLettering *self,
         }
       g_ptr_array_add (lines, cav_lettering_ellipsize (self, line->str, height, bold, width));
       g_string_assign (line, words[i]);
+      used = word;
     }
   if (line->len > 0)
     g_ptr_array_add (lines, cav_lettering_ellipsize (self, line->str, height, bold, width));

@@ -106,8 +106,8 @@ wrap_change (const CavPassSheet *sheet, const CavSetup *setup, guint index)
                              sheet->panel_width - 2 * PAD, CHANGE_LINES);
 }
 
-double
-cav_pass_panel_get_row_height (const CavPassSheet *sheet, const CavPanelRow *row)
+void
+cav_pass_panel_measure_row (const CavPassSheet *sheet, CavPanelRow *row)
 {
   const CavSetup *setup = get_setup (sheet, row);
   double below = 0;
@@ -119,7 +119,7 @@ cav_pass_panel_get_row_height (const CavPassSheet *sheet, const CavPanelRow *row
 
       below = fmax (below, change->len * LARGE_LINE + n * LINE);
     }
-  return HEADER + CAV_PASS_SHEET_PICTURE + CHANGE + below + PAD;
+  row->height = HEADER + CAV_PASS_SHEET_PICTURE + CHANGE + below + PAD;
 }
 
 static void
@@ -279,14 +279,13 @@ cav_pass_panel_draw_row (const CavPassSheet *sheet,
                          CavPoint corner,
                          double height)
 {
-  double least = cav_pass_panel_get_row_height (sheet, row);
   double x = corner.x + CAV_PASS_SHEET_CARD + CAV_PASS_SHEET_GUTTER;
 
   for (guint i = 0; i < row->count; i++)
     {
       CavBox box = cav_box (x, corner.y, x + sheet->panel_width, corner.y + height);
 
-      draw_panel (sheet, scene, row, i, box, CAV_PASS_SHEET_PICTURE + height - least);
+      draw_panel (sheet, scene, row, i, box, CAV_PASS_SHEET_PICTURE + height - row->height);
       x += sheet->panel_width + CAV_PASS_SHEET_GUTTER;
     }
 }

@@ -73,14 +73,12 @@ wrap_item (const CavPassSheet *sheet, const HeadItem *item)
                              get_head_text_width (sheet), 3);
 }
 
-double
-cav_pass_sheet_get_head_height (const CavPassSheet *sheet, gboolean first)
+static double
+measure_head (const CavPassSheet *sheet)
 {
   HeadItem items[N_HEAD_ITEMS];
   double height = CAV_LETTER_TITLE + AFTER_TITLE;
 
-  if (!first)
-    return LATER_HEAD;
   fill_head_items (sheet, items);
   for (guint i = 0; i < N_HEAD_ITEMS; i++)
     {
@@ -90,6 +88,22 @@ cav_pass_sheet_get_head_height (const CavPassSheet *sheet, gboolean first)
     }
   clear_head_items (items);
   return fmax (height, SECTION_HEIGHT) + HEAD_GAP;
+}
+
+void
+cav_pass_sheet_measure (CavPassSheet *sheet)
+{
+  double foot_width = sheet->width - 2 * CAV_PASS_SHEET_MARGIN - PAGE_WIDTH - 4;
+
+  sheet->head_height = measure_head (sheet);
+  sheet->foot = cav_lettering_wrap (sheet->lettering, FOOT, CAV_LETTER_SMALL, FALSE, foot_width, 0);
+  sheet->foot_height = sheet->foot->len * LINE + 2.2;
+}
+
+double
+cav_pass_sheet_get_head_height (const CavPassSheet *sheet, gboolean first)
+{
+  return first ? sheet->head_height : LATER_HEAD;
 }
 
 /* The finished section as it stands in the blank, with its sides and the mark. */
@@ -189,33 +203,12 @@ cav_pass_sheet_draw_head (const CavPassSheet *sheet, CavScene *scene, gboolean f
     draw_later_head (sheet, scene);
 }
 
-static double
-get_foot_text_width (const CavPassSheet *sheet)
-{
-  return sheet->width - 2 * CAV_PASS_SHEET_MARGIN - PAGE_WIDTH - 4;
-}
-
-static GPtrArray *
-wrap_foot (const CavPassSheet *sheet)
-{
-  return cav_lettering_wrap (sheet->lettering, FOOT, CAV_LETTER_SMALL, FALSE,
-                             get_foot_text_width (sheet), 0);
-}
-
-double
-cav_pass_sheet_get_foot_height (const CavPassSheet *sheet)
-{
-  g_autoptr (GPtrArray) lines = wrap_foot (sheet);
-
-  return lines->len * LINE + 2.2;
-}
-
 void
 cav_pass_sheet_draw_foot (const CavPassSheet *sheet, CavScene *scene, guint page, guint n_pages)
 {
-  g_autoptr (GPtrArray) lines = wrap_foot (sheet);
+  const GPtrArray *lines = sheet->foot;
   g_autofree char *number = g_strdup_printf ("Page %u of %u", page, n_pages);
-  double top = sheet->height - CAV_PASS_SHEET_MARGIN - cav_pass_sheet_get_foot_height (sheet);
+  double top = sheet->height - CAV_PASS_SHEET_MARGIN - sheet->foot_height;
   double right = sheet->width - CAV_PASS_SHEET_MARGIN;
   double y = top + 1.6;
   CavTextStyle style = label_style;

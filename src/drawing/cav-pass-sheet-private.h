@@ -28,21 +28,25 @@ typedef struct
   double height;
   double panel_width;
   double figure_width; /* of the column of large figures in a panel */
+  double head_height;  /* of the first page */
+  double foot_height;
+  GPtrArray *foot; /* its lines */
 } CavPassSheet;
 
 /* Setup and its first pass in a row of panels. */
 typedef struct
 {
   guint setup;
-  guint first;  /* pass within the setup */
-  guint count;  /* of panels */
-  guint number; /* of the first pass on the whole sheet, from 1 */
+  guint first;   /* pass within the setup */
+  guint count;   /* of panels */
+  guint number;  /* of the first pass on the whole sheet, from 1 */
+  double height; /* with pictures of the least height */
 } CavPanelRow;
 
 /* Widest large figure of the plan. */
 double cav_pass_panel_measure_figures (const CavPassSheet *sheet);
-/* Height of a row with pictures of the least height. */
-double cav_pass_panel_get_row_height (const CavPassSheet *sheet, const CavPanelRow *row);
+/* Works out the height of a row. */
+void cav_pass_panel_measure_row (const CavPassSheet *sheet, CavPanelRow *row);
 /* Draws the panels of a row with its upper left corner at a point. */
 void cav_pass_panel_draw_row (const CavPassSheet *sheet,
                               CavScene *scene,
@@ -57,8 +61,8 @@ void cav_pass_panel_draw_card (const CavPassSheet *sheet,
                                double height);
 
 /* Head and foot of a page; the first page's head holds what to prepare. */
+void cav_pass_sheet_measure (CavPassSheet *sheet);
 double cav_pass_sheet_get_head_height (const CavPassSheet *sheet, gboolean first);
-double cav_pass_sheet_get_foot_height (const CavPassSheet *sheet);
 void cav_pass_sheet_draw_head (const CavPassSheet *sheet, CavScene *scene, gboolean first);
 void
 cav_pass_sheet_draw_foot (const CavPassSheet *sheet, CavScene *scene, guint page, guint n_pages);

@@ -59,7 +59,7 @@ get_room (const Layout *layout, gboolean first)
   const CavPassSheet *sheet = &layout->sheet;
 
   return sheet->height - 2 * CAV_PASS_SHEET_MARGIN - cav_pass_sheet_get_head_height (sheet, first)
-         - cav_pass_sheet_get_foot_height (sheet) - FOOT_GAP;
+         - sheet->foot_height - FOOT_GAP;
 }
 
 static Page *
@@ -92,12 +92,16 @@ get_gap (const Page *page, const CavPanelRow *row)
 }
 
 static CavPanelRow
-make_row (const CavSetup *setup, guint setup_index, guint first, guint number)
+make_row (const CavPassSheet *sheet, guint setup_index, guint first, guint number)
 {
-  return (CavPanelRow){ .setup = setup_index,
-                        .first = first,
-                        .count = MIN (setup->passes->len - first, CAV_PASS_SHEET_COLUMNS),
-                        .number = number + first };
+  const CavSetup *setup = g_ptr_array_index (sheet->plan->setups, setup_index);
+  CavPanelRow row = { .setup = setup_index,
+                      .first = first,
+                      .count = MIN (setup->passes->len - first, CAV_PASS_SHEET_COLUMNS),
+                      .number = number + first };
+
+  cav_pass_panel_measure_row (sheet, &row);
+  return row;
 }
 
 static double
@@ -108,9 +112,9 @@ get_setup_height (const Layout *layout, guint setup_index)
 
   for (guint first = 0; first < setup->passes->len; first += CAV_PASS_SHEET_COLUMNS)
     {
-      CavPanelRow row = make_row (setup, setup_index, first, 1);
+      CavPanelRow row = make_row (&layout->sheet, setup_index, first, 1);
 
-      height += ROW_GAP + cav_pass_panel_get_row_height (&layout->sheet, &row);
+      height += ROW_GAP + row.height;
     }
   return height;
 }
@@ -126,8 +130,8 @@ lay_out_setup (Layout *layout, guint setup_index, guint number)
     add_page (layout);
   for (guint first = 0; first < setup->passes->len; first += CAV_PASS_SHEET_COLUMNS)
     {
-      CavPanelRow row = make_row (setup, setup_index, first, number);
-      double height = cav_pass_panel_get_row_height (&layout->sheet, &row);
+      CavPanelRow row = make_row (&layout->sheet, setup_index, first, number);
+      double height = row.height;
       Page *page = get_last_page (layout);
 
       if (get_gap (page, &row) + height > get_free (layout)
@@ -280,7 +284,7 @@ draw_rows (const Layout *layout, CavScene *scene, const Page *page, double y, do
     {
       const CavPanelRow *row = &g_array_index (page->rows, CavPanelRow, i);
       gboolean begins = row->first == 0 || i == 0;
-      double height = cav_pass_panel_get_row_height (sheet, row) + stretch;
+      double height = row->height + stretch;
 
       y += begins ? SETUP_GAP : ROW_GAP;
       if (begins)
@@ -355,6 +359,7 @@ init_sheet (CavPassSheet *sheet,
                         - columns * CAV_PASS_SHEET_GUTTER)
                        / columns;
   sheet->figure_width = cav_pass_panel_measure_figures (sheet);
+  cav_pass_sheet_measure (sheet);
 }
 
 GPtrArray *
@@ -373,6 +378,7 @@ cav_pass_sheet_create_scenes (CavProject *project,
     g_ptr_array_add (scenes, create_page (&layout, i));
   g_ptr_array_unref (layout.pages);
   g_ptr_array_unref (layout.notes);
+  g_ptr_array_unref (layout.sheet.foot);
   cav_lettering_free (layout.sheet.lettering);
   return scenes;
 }

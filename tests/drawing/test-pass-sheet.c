@@ -274,6 +274,9 @@ test_nothing_overlaps (void)
           g_autoptr (GBytes) pdf = NULL;
           g_autoptr (GPtrArray) words = NULL;
 
+          /* Everything with the plain title, the others where room is least. */
+          if (i > 0 && (unit != CAV_UNIT_INCH || paper != CAV_PAPER_LETTER))
+            continue;
           cav_project_set_title (project, titles[i]);
           check_layout (project, plan, &options);
           pdf = create_pdf (project, plan, &options);
