@@ -23,7 +23,8 @@ typedef struct
   gboolean sideways;
   double distance;
   double height;
-  int n; /* steps from the first to the last setting */
+  double layer; /* thickest that one feed may take upward */
+  int n;        /* steps from the first to the last setting */
 } Range;
 
 static CavFeed
@@ -56,7 +57,8 @@ keeps_to_bite (
     return TRUE;
   step = cav_rail_store_step (range->store, rail, cav_task_candidate (range->task, candidate),
                               out_next);
-  return step->n_passes == 0 || (step->n_passes == 1 && step->removed <= bite);
+  return step->n_passes == 0
+         || ((double)step->removed <= bite && (double)step->layer <= range->layer);
 }
 
 /* As much as fits in each feed, up to setting last. Returns the number of feeds, or 0. */
@@ -143,10 +145,12 @@ shows (const CavTask *task, const CavCandidate *c)
   return seen > SHOWS_LEAST;
 }
 
-/* The last feed light, where the others take the rest in one feed less. */
+/* The last feed light: always across the blade, else where the others take the rest in one feed
+ * less. */
 static int
 split_lightly (const Range *range, const CavRail *rail, double bite, int n, int *out_settings)
 {
+  gboolean across = cav_task_config (range->task, range->config)->machine == CAV_MACHINE_COVE;
   int last = range->n
              - (int)floor (range->task->shop->limits.light_layer / range->task->shop->limits.step
                            + 1e-6);
@@ -155,7 +159,7 @@ split_lightly (const Range *range, const CavRail *rail, double bite, int n, int 
   if (last < 0 || (n >= 2 && out_settings[n - 2] >= last))
     return n;
   m = split_evenly (range, rail, last, bite, trial);
-  if (m == 0 || m + 1 > n)
+  if (m == 0 || (m + 1 > n && !across) || m + 1 > CAV_FEEDS_MAX)
     return n;
   for (int i = 0; i < m; i++)
     {
@@ -186,16 +190,20 @@ cav_feed_split (CavRailStore *store,
   const CavConfig *config = cav_task_config (task, c->config);
   const CavTool *tool = cav_task_tool (task, config->tool);
   double step = task->shop->limits.step, bite = tool->bite * BITE_MARGIN;
-  Range range = { store, task, c->config, c->down, fence, FALSE, c->fence[fence], c->height, 0 };
+  Range range = { store, task, c->config, c->down, fence, FALSE, c->fence[fence], c->height, 0, 0 };
   int settings[CAV_FEEDS_MAX], n;
 
+  /* Rows and columns round the thickness by a little. */
+  range.layer = config->machine == CAV_MACHINE_COVE     ? task->shop->limits.cove_layer + 1e-6
+                : config->machine == CAV_MACHINE_ROUTER ? tool->diameter
+                                                        : G_MAXDOUBLE;
   range.sideways = config->machine == CAV_MACHINE_ROUTER && !tool->widens;
   range.n = (int)floor ((range.sideways ? c->fence[fence] + tool->diameter / 2 : c->height) / step
                         + 1e-6)
             - 1;
   range.n = MAX (range.n, 0);
   n = split_evenly (&range, rail, range.n, bite, settings);
-  if (n >= 2 && shows (task, c))
+  if (n >= 1 && (config->machine == CAV_MACHINE_COVE || (n >= 2 && shows (task, c))))
     n = split_lightly (&range, rail, bite, n, settings);
   for (int i = 0; i < n; i++)
     out_feeds[i] = get_feed (&range, settings[i]);

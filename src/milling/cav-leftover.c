@@ -14,6 +14,65 @@
 #define PLACE_LEAST 1e-3
 #define THICKNESS_STEP 0.01
 
+/* An edge of the finished outline, and what lies over it. */
+typedef struct
+{
+  const CavRegion *leftover;
+  CavPoint from;
+  CavPoint along; /* length 1 */
+  double length;
+} Edge;
+
+static gboolean
+is_covered (const Edge *edge, double at)
+{
+  /* The wood is on the left of an outline, so its normal points to the right. */
+  CavPoint over = { edge->from.x + at * edge->along.x + HAND_DEPTH * edge->along.y,
+                    edge->from.y + at * edge->along.y - HAND_DEPTH * edge->along.x };
+
+  return cav_region_contains (edge->leftover, over);
+}
+
+/* Where an edge that is covered at one place and not at the other changes. */
+static double
+find_change (const Edge *edge, double covered, double open)
+{
+  for (int i = 0; i < 6; i++)
+    {
+      double middle = (covered + open) / 2;
+
+      if (is_covered (edge, middle))
+        covered = middle;
+      else
+        open = middle;
+    }
+  return (covered + open) / 2;
+}
+
+static double
+get_covered_length (const Edge *edge)
+{
+  int n = MAX (1, (int)ceil (edge->length / SAMPLE_SPACING - 1e-9));
+  double before = 0, covered = 0;
+  gboolean was = is_covered (edge, 1e-6);
+
+  for (int i = 1; i <= n; i++)
+    {
+      double at = i < n ? edge->length * i / n : edge->length - 1e-6;
+      gboolean is = is_covered (edge, at);
+
+      if (was && is)
+        covered += at - before;
+      else if (was)
+        covered += find_change (edge, before, at) - before;
+      else if (is)
+        covered += at - find_change (edge, at, before);
+      was = is;
+      before = at;
+    }
+  return covered;
+}
+
 /* Length of finished outline that has leftover right over it. */
 static double
 get_covered_outline (const CavRegion *profile, const CavRegion *leftover)
@@ -31,19 +90,10 @@ get_covered_outline (const CavRegion *profile, const CavRegion *leftover)
         {
           CavPoint p = points[i], q = points[(i + 1) % n_points];
           double length = cav_point_distance (p, q);
-          int n = MAX (1, (int)ceil (length / SAMPLE_SPACING - 1e-9));
+          Edge edge = { leftover, p, { (q.x - p.x) / length, (q.y - p.y) / length }, length };
 
-          if (length < 1e-9)
-            continue;
-          for (int j = 0; j < n; j++)
-            {
-              double t = (j + 0.5) / n;
-              CavPoint over = { p.x + t * (q.x - p.x) + HAND_DEPTH * (q.y - p.y) / length,
-                                p.y + t * (q.y - p.y) - HAND_DEPTH * (q.x - p.x) / length };
-
-              if (cav_region_contains (leftover, over))
-                covered += length / n;
-            }
+          if (length > 1e-5)
+            covered += get_covered_length (&edge);
         }
     }
   return covered;

@@ -346,9 +346,18 @@ get_layer (const Taking *t)
   return most * CAV_ROW_HEIGHT;
 }
 
+/* The last feed across the blade is a light one. */
+int
+cav_count_cove_feeds (const CavLimits *limits, double layer)
+{
+  double light = MIN (limits->light_layer, limits->cove_layer);
+
+  return layer <= light ? 1 : 1 + (int)ceil ((layer - light) / limits->cove_layer - 1e-6);
+}
+
 /* How many feeds it takes to keep to the bite, counting what the grid of heights costs. */
 static int
-count_feeds (const Taking *t)
+count_feeds (const Taking *t, double layer)
 {
   const CavTask *task = t->store->task;
   double step = task->shop->limits.step, bite = t->tool->bite;
@@ -360,9 +369,9 @@ count_feeds (const Taking *t)
   while (n > 1 && n < FEEDS_MOST && t->removed > n * bite - (n - 1) * step * width)
     n++;
   if (t->config->machine == CAV_MACHINE_COVE)
-    n = MAX (n, (int)ceil (get_layer (t) / task->shop->limits.cove_layer - 1e-6));
+    n = MAX (n, cav_count_cove_feeds (&task->shop->limits, layer));
   else if (t->columns)
-    n = MAX (n, (int)ceil (get_layer (t) / t->tool->diameter - 1e-6));
+    n = MAX (n, (int)ceil (layer / t->tool->diameter - 1e-6));
   return MIN (n, FEEDS_MOST);
 }
 
@@ -417,7 +426,8 @@ cav_rail_store_take (CavRailStore *store,
     return FALSE;
   step->removed = (float)t.removed;
   step->fences = (guint8)candidate->fences;
-  step->n_passes = (guint8)count_feeds (&t);
+  step->layer = t.columns ? (float)get_layer (&t) : 0;
+  step->n_passes = (guint8)count_feeds (&t, (double)step->layer);
   judge_feed (&t, step);
   if (find_pieces (&store->scratch) > 1)
     {

@@ -1,4 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "milling/cav-rail.h"
+
 #include "milling/cav-rail-private.h"
 
 #include <math.h>

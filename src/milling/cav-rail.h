@@ -45,6 +45,7 @@ typedef struct
   guint64 sweep; /* key of the sweep */
   guint64 next;  /* key of the rail after */
   float removed;
+  float layer;     /* thickest taken upward; 0 where nothing asks for it */
   guint8 n_passes; /* 0: takes nothing, or hits its pilot */
   guint8 fences;   /* bits 1 << CavFence: legal but for support of the rail */
   guint8 frees;    /* bits 1 << CavFence: the rail itself falls free there */
@@ -72,6 +73,9 @@ cav_rail_get_hand (CavRailStore *store, const CavRail *rail, double *out_minutes
 /* Wood that always stays. */
 CavPoint cav_rail_store_get_seed (const CavRailStore *store);
 guint cav_rail_store_count_steps (const CavRailStore *store);
+
+/* Feeds that a layer of that thickness takes in coving. */
+int cav_count_cove_feeds (const CavLimits *limits, double layer);
 
 /* Rules of support, on table and at the fence. */
 gboolean cav_standing_is_supported (const CavStanding *standing,
