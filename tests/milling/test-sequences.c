@@ -144,14 +144,14 @@ static const Sequence sequences[] = {
     { 0 }, { "straight-19.05", "round-over-6.35" }, { { NULL, { 0 }, { 0 } } } },
   /* Walnut frame, J. Eugster (2014): 4/4 stock 2-5/8 wide; both edges shaped on the router table,
    * one side cut at an angle, the middle coved on the saw. The edges are taken as round-overs of
-   * 3.2, the other sizes completed. */
+   * 3.2, the other sizes completed. The source bevels before it coves, so no order is asked. */
   { "walnut-frame", 3,
     { "", 2.625 * INCH, 1 * INCH, 4,
       { CORNER_CUT (ROUND, FACE_INSIDE, 3.2, 3.2), CORNER_CUT (ROUND, FACE_OUTSIDE, 3.2, 3.2),
         CORNER_CUT (CHAMFER, BACK_OUTSIDE, 10, 10),
         FACE_CUT (COVE, PLAIN, 1.3125 * INCH, 45, 7) } },
     { 3.2 }, { "round-over-3.2" },
-    { { "cove before the back bevel", { COVE_PASS, { 0 } }, { TILTED_FLAT, { 40, 0, 67, 12 } } } } },
+    { { NULL, { 0 }, { 0 } } } },
   /* Frame as a school exercise: 3/4 x 2-1/2, one rabbet of 1/4 x 1/4 by a grooving head at a
    * sacrificial fence. */
   { "school-frame", 1,

@@ -6,6 +6,9 @@
 
 #define FILM 0.1
 #define SURFACE 0.3 /* outline under more than this is worked by hand */
+/* Settings go in steps of 0.05, so that strips of just that thickness are common: half a row more
+ * or less decides them. */
+#define SURFACE_SLACK 0.005
 #define OUTLINE_SPACING 0.02
 #define NEAR 1e-5 /* beside an edge, to ask which way is out */
 
@@ -61,10 +64,10 @@ profile_contains (const CheckPlan *plan, CheckPoint point)
   return inside;
 }
 
-/* Length of the outline where, 0.3 mm out along its normal, there still is leftover. Which way is
+/* Length of the outline where, that far out along its normal, there still is leftover. Which way is
  * out is asked of the profile itself, so that rings may run either way. */
 static double
-measure_outline (const CheckPlan *plan, const CheckSection *leftover)
+measure_outline (const CheckPlan *plan, const CheckSection *leftover, double out)
 {
   double length = 0;
 
@@ -91,8 +94,8 @@ measure_outline (const CheckPlan *plan, const CheckSection *leftover)
             {
               double t = (part + 0.5) / parts;
 
-              if (check_section_contains (leftover, a.x + t * (b.x - a.x) + SURFACE * normal.x,
-                                          a.y + t * (b.y - a.y) + SURFACE * normal.y))
+              if (check_section_contains (leftover, a.x + t * (b.x - a.x) + out * normal.x,
+                                          a.y + t * (b.y - a.y) + out * normal.y))
                 length += edge / parts;
             }
         }
@@ -221,7 +224,9 @@ check_leftover (const CheckPlan *plan,
   Thickness thickness = measure_thickness (plan, report, leftover, profile);
 
   report->leftover_area = check_section_measure (leftover).area;
-  report->hand_outline = measure_outline (plan, leftover);
+  report->hand_outline = measure_outline (plan, leftover, SURFACE);
+  report->hand_outline_most = measure_outline (plan, leftover, SURFACE - SURFACE_SLACK);
+  report->hand_outline_least = measure_outline (plan, leftover, SURFACE + SURFACE_SLACK);
   report->leftover_thickness = thickness.least;
   if (fabs (plan->leftover_area - report->leftover_area) > fmax (0.3, 0.02 * report->leftover_area))
     check_report_add (report, CHECK_RULE_LEFTOVER, 0, "leftover is %.3f mm², the plan says %.3f",

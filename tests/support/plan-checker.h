@@ -174,7 +174,9 @@ typedef struct
   double severed; /* without the carrier that a freed rail leaves, which is counted too */
   double leftover_area;
   double leftover_thickness;
-  double hand_outline; /* mm of outline under more than 0.3 mm of leftover */
+  double hand_outline;       /* mm of outline under more than 0.3 mm of leftover */
+  double hand_outline_least; /* the same under a little more, */
+  double hand_outline_most;  /* and under a little less */
   double minutes;
   double minutes_setups;
   double minutes_passes;
