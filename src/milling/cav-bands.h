@@ -24,6 +24,16 @@ void cav_bands_free (CavBands *bands);
 /* Area of what two sections share, mm² (rows of full height). */
 double cav_bands_get_common_area (const CavBands *a, const CavBands *b);
 
+/* Most bands have a span or two: a loop beats a call. */
+static inline gboolean
+cav_spans_equal (const CavSpan *a, const CavSpan *b, int n)
+{
+  for (int i = 0; i < n; i++)
+    if (a[i].a != b[i].a || a[i].b != b[i].b)
+      return FALSE;
+  return TRUE;
+}
+
 static inline int
 cav_bands_get_start (const CavBands *bands, int band)
 {

@@ -159,7 +159,7 @@ rank_choices (const CavPrices *prices,
 
       g_array_append_val (choices, choice);
     }
-  qsort (choices->data, choices->len, sizeof (Choice), compare_choices);
+  g_array_sort (choices, compare_choices);
   return choices;
 }
 
@@ -367,4 +367,86 @@ cav_greedy_prune (CavPrices *prices, CavSequence *sequence)
   while (!cav_task_is_cancelled (prices->task)
          && (prune_once (prices, sequence, &minutes) || tidy_once (prices, sequence, &minutes)))
     ;
+}
+
+/* The order that published sequences agree on: square cuts while the blank is whole, hollows across
+ * the blade before anything that takes their sides away, the router after the saw, bevels last. */
+static int
+get_rank (const CavTask *task, const CavCandidate *c)
+{
+  const CavConfig *config = cav_task_config (task, c->config);
+
+  switch (config->machine)
+    {
+    case CAV_MACHINE_COVE:
+      return 1;
+    case CAV_MACHINE_ROUTER:
+      return 2;
+    case CAV_MACHINE_SAW:
+    default:
+      return fabs (config->tilt) > 1e-9 ? 3 : 0;
+    }
+}
+
+/* Begin of the run of one configuration that ends before an index. */
+static int
+find_run_start (const CavTask *task, const CavSequence *sequence, int end)
+{
+  int config = cav_task_candidate (task, sequence->items[end - 1].candidate)->config, at = end - 1;
+
+  while (at > 0 && cav_task_candidate (task, sequence->items[at - 1].candidate)->config == config)
+    at--;
+  return at;
+}
+
+static int
+find_run_end (const CavTask *task, const CavSequence *sequence, int start)
+{
+  int config = cav_task_candidate (task, sequence->items[start].candidate)->config, at = start + 1;
+
+  while (at < sequence->n
+         && cav_task_candidate (task, sequence->items[at].candidate)->config == config)
+    at++;
+  return at;
+}
+
+/* Swaps the two runs that meet at an index where that costs nothing. */
+static gboolean
+swap_runs (CavPrices *prices, CavSequence *sequence, int at)
+{
+  int from = find_run_start (prices->task, sequence, at);
+  int to = find_run_end (prices->task, sequence, at), left = at - from, right = to - at;
+  CavSequence trial = *sequence;
+  CavOutcome before, after;
+
+  memcpy (&trial.items[from], &sequence->items[at], sizeof (CavItem) * (gsize)right);
+  memcpy (&trial.items[from + right], &sequence->items[from], sizeof (CavItem) * (gsize)left);
+  cav_sequence_evaluate (prices->store, prices->task, sequence, &before);
+  cav_sequence_evaluate (prices->store, prices->task, &trial, &after);
+  if (after.n_done != before.n_done || after.minutes > before.minutes + 1e-9)
+    return FALSE;
+  *sequence = trial;
+  return TRUE;
+}
+
+void
+cav_greedy_order (CavPrices *prices, CavSequence *sequence)
+{
+  gboolean swapped = TRUE;
+
+  for (int round = 0; swapped && round < CAV_SEQUENCE_MAX; round++)
+    {
+      swapped = FALSE;
+      for (int at = 1; at < sequence->n && !swapped; at++)
+        {
+          const CavCandidate *left
+              = cav_task_candidate (prices->task, sequence->items[at - 1].candidate);
+          const CavCandidate *right
+              = cav_task_candidate (prices->task, sequence->items[at].candidate);
+
+          swapped = left->config != right->config
+                    && get_rank (prices->task, left) > get_rank (prices->task, right)
+                    && swap_runs (prices, sequence, at);
+        }
+    }
 }

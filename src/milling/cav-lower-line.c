@@ -96,7 +96,7 @@ cav_lower_line_new (const CavRegion *region, CavTransform transform)
   line->u = g_new (double, MAX (breaks->len, 1));
   line->left = g_new (double, MAX (breaks->len, 1));
   line->right = g_new (double, MAX (breaks->len, 1));
-  qsort (breaks->data, breaks->len, sizeof (double), compare_doubles);
+  g_array_sort (breaks, compare_doubles);
   for (guint i = 0; i < breaks->len; i++)
     {
       double u = g_array_index (breaks, double, i);

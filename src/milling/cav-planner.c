@@ -10,9 +10,8 @@
 #include <math.h>
 #include <string.h>
 
-#define TRIALS_QUICK 0
-#define TRIALS_THOROUGH 30000
-#define RUNS_THOROUGH 3
+#define TRIALS_THOROUGH 24000
+#define RUNS_THOROUGH 4
 #define REPAIR_TRIALS 6000
 /* How often the proof may send the search back. */
 #define MOST_REPAIRS 12
@@ -95,27 +94,105 @@ search_quickly (Attempt *attempt)
   cav_greedy_prune (attempt->prices, &attempt->sequence);
 }
 
+/* A placement that stands for itself, whatever the indices of an attempt. */
+typedef struct
+{
+  CavMachine machine;
+  int tool;
+  double turn;
+  CavSide down;
+  CavFence fence;
+  double distance;
+  double height;
+} Placement;
+
+static void
+export_sequence (const Attempt *attempt, Placement *out_placements)
+{
+  for (int i = 0; i < attempt->sequence.n; i++)
+    {
+      const CavItem *item = &attempt->sequence.items[i];
+      const CavCandidate *c = cav_task_candidate (attempt->task, item->candidate);
+      const CavConfig *config = cav_task_config (attempt->task, c->config);
+
+      out_placements[i] = (Placement){ config->machine, config->tool, config->tilt + config->angle,
+                                       c->down,         item->fence,  c->fence[item->fence],
+                                       c->height };
+    }
+}
+
+static void
+import_sequence (Attempt *attempt, const Placement *placements, int n)
+{
+  attempt->sequence.n = 0;
+  for (int i = 0; i < n; i++)
+    {
+      const Placement *p = &placements[i];
+      int config = cav_task_add_config (attempt->task, p->machine, p->tool, p->turn);
+      int candidate
+          = cav_task_place (attempt->task, config, p->down, p->fence, p->distance, p->height);
+
+      if (candidate >= 0)
+        cav_sequence_insert (&attempt->sequence, attempt->sequence.n,
+                             (CavItem){ candidate, p->fence });
+    }
+}
+
+/* One run of annealing, in a thread and with an attempt of its own: what it finds depends on its
+ * number alone. */
+typedef struct
+{
+  const CavPlanRequest *request;
+  double inside;
+  double outside;
+  guint32 number;
+  int n;
+  Placement placements[CAV_SEQUENCE_MAX];
+  double minutes;
+} Run;
+
+static gpointer
+run_annealing (gpointer data)
+{
+  Run *run = data;
+  g_autoptr (Attempt) attempt = attempt_new (run->request, run->inside, run->outside);
+
+  import_sequence (attempt, run->placements, run->n);
+  cav_anneal (attempt->prices, &attempt->sequence, TRIALS_THOROUGH, run->number);
+  cav_greedy_prune (attempt->prices, &attempt->sequence);
+  cav_polish (attempt->prices, &attempt->sequence);
+  cav_greedy_prune (attempt->prices, &attempt->sequence);
+  run->n = attempt->sequence.n;
+  export_sequence (attempt, run->placements);
+  run->minutes = get_minutes (attempt);
+  return NULL;
+}
+
 /* Several runs of annealing from the same beginning; the best one stays. */
 static void
-search_thoroughly (Attempt *attempt)
+search_thoroughly (const CavPlanRequest *request, Attempt *attempt)
 {
-  CavSequence begin = attempt->sequence;
+  g_autofree Run *runs = g_new0 (Run, RUNS_THOROUGH);
+  GThread *threads[RUNS_THOROUGH];
   double best = get_minutes (attempt);
 
-  for (guint32 run = 0; run < RUNS_THOROUGH; run++)
+  for (guint32 i = 0; i < RUNS_THOROUGH; i++)
     {
-      CavSequence trial = begin;
-      CavOutcome outcome;
-
-      cav_anneal (attempt->prices, &trial, TRIALS_THOROUGH, run + 1);
-      cav_greedy_prune (attempt->prices, &trial);
-      cav_polish (attempt->prices, &trial);
-      cav_greedy_prune (attempt->prices, &trial);
-      cav_sequence_evaluate (attempt->store, attempt->task, &trial, &outcome);
-      if (outcome.minutes < best - 1e-9)
+      runs[i].request = request;
+      runs[i].inside = attempt->inside;
+      runs[i].outside = attempt->outside;
+      runs[i].number = i + 1;
+      runs[i].n = attempt->sequence.n;
+      export_sequence (attempt, runs[i].placements);
+      threads[i] = g_thread_new ("planner", run_annealing, &runs[i]);
+    }
+  for (guint32 i = 0; i < RUNS_THOROUGH; i++)
+    {
+      g_thread_join (threads[i]);
+      if (runs[i].minutes < best - 1e-9)
         {
-          best = outcome.minutes;
-          attempt->sequence = trial;
+          best = runs[i].minutes;
+          import_sequence (attempt, runs[i].placements, runs[i].n);
         }
     }
 }
@@ -270,6 +347,7 @@ prove (const CavPlanRequest *request, Attempt *attempt, Refusal *refusal)
   gboolean proved = TRUE;
   int last_config = -1;
 
+  cav_greedy_order (attempt->prices, &attempt->sequence);
   cav_sequence_evaluate (attempt->store, task, &attempt->sequence, &outcome);
   cav_sequence_settle (&attempt->sequence, &outcome);
   cav_proof_init (&proof, &attempt->blank, attempt->profile, request->shop, seed);
@@ -445,7 +523,7 @@ cav_planner_plan (const CavPlanRequest *request, GError **error)
   attempt = attempt_new (request, 0, 0);
   search_quickly (attempt);
   if (request->effort == CAV_EFFORT_THOROUGH)
-    search_thoroughly (attempt);
+    search_thoroughly (request, attempt);
   if (wants_carrier (attempt))
     wider = find_carrier (request, get_minutes (attempt));
   if (wider != NULL)
@@ -453,7 +531,7 @@ cav_planner_plan (const CavPlanRequest *request, GError **error)
       attempt_free (attempt);
       attempt = wider;
       if (request->effort == CAV_EFFORT_THOROUGH)
-        search_thoroughly (attempt);
+        search_thoroughly (request, attempt);
     }
   plan = prove_or_repair (request, attempt);
   if (cav_task_is_cancelled (attempt->task))

@@ -59,6 +59,8 @@ void cav_prices_index_takers (CavPrices *prices);
 void cav_greedy_extend (CavPrices *prices, CavSequence *sequence);
 /* Drops placements and setups that do not pay; joins and orders what is left. */
 void cav_greedy_prune (CavPrices *prices, CavSequence *sequence);
+/* Brings setups into the order that the trade agrees on, where that costs nothing. */
+void cav_greedy_order (CavPrices *prices, CavSequence *sequence);
 /* Anneals the list for a number of trials. */
 void cav_anneal (CavPrices *prices, CavSequence *sequence, int n_trials, guint32 seed);
 /* Shifts and exchanges placements one by one until none gets better. */

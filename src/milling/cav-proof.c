@@ -10,7 +10,9 @@
 
 #define GOUGE 0.02
 #define GOUGE_PROBE 0.5
-#define GROWTH 0.0025
+/* Sweeps are grown by this where they are subtracted: enough to close the films that rounding
+ * leaves between cuts that share a wall, too little to show in an area. */
+#define GROWTH 0.0005
 /* Areas below this are rounding, mm². */
 #define AREA_LEAST 2e-4
 #define LAND_LEAST 1.0
@@ -19,6 +21,8 @@
 /* A wall thinner than this over more than this height is worth a caution. */
 #define THIN_WALL 2.0
 #define THIN_WALL_HEIGHT 1.0
+/* Farther than any blank reaches. */
+#define FAR_OFF 2000.0
 /* Pieces nowhere thicker than twice this are dust. */
 #define HALF_DUST 0.15
 /* A lump that hangs on by a thin web matters from this area on, mm². */
@@ -81,7 +85,7 @@ compare_stretches (const void *a, const void *b)
 static void
 join_stretches (GArray *stretches, CavLands *lands)
 {
-  qsort (stretches->data, stretches->len, sizeof (Stretch), compare_stretches);
+  g_array_sort (stretches, compare_stretches);
   for (guint i = 0; i < stretches->len;)
     {
       Stretch one = g_array_index (stretches, Stretch, i);
@@ -263,6 +267,20 @@ judge_pieces (CavProof *proof,
   return NULL;
 }
 
+/* Area of what lies on the fence's side of a tool's axis. */
+static double
+get_near_area (const CavSweepSetting *setting, const CavBlank *blank, const CavRegion *chips)
+{
+  CavTransform back = cav_placement_get_inverse (blank, setting->down, setting->against);
+  CavPoint a = cav_transform_point (back, CAV_POINT (-FAR_OFF, -FAR_OFF));
+  CavPoint b = cav_transform_point (back, CAV_POINT (setting->fence, FAR_OFF));
+  g_autoptr (CavRegion) half
+      = cav_region_new_box (fmin (a.x, b.x), fmin (a.y, b.y), fmax (a.x, b.x), fmax (a.y, b.y));
+  g_autoptr (CavRegion) near = cav_region_intersection (chips, half, NULL);
+
+  return near != NULL ? cav_region_get_area (near) : 0;
+}
+
 /* Chips on the fence side of the axis and beyond it, and the thickest layer. */
 static void
 measure_chips (const CavSweepSetting *setting,
@@ -278,7 +296,9 @@ measure_chips (const CavSweepSetting *setting,
   int n = cav_rows_count_for (cav_placement_get_reach (blank, setting->down));
   g_autoptr (CavRows) rows = cav_rows_new_from_region (region, n);
 
-  sides[0] = sides[1] = *out_layer = 0;
+  sides[0] = get_near_area (setting, blank, chips);
+  sides[1] = cav_region_get_area (chips) - sides[0];
+  *out_layer = 0;
   for (int row = 0; row < n; row++)
     {
       double taken = 0;
@@ -286,7 +306,6 @@ measure_chips (const CavSweepSetting *setting,
       for (int i = rows->first[row]; i < rows->first[row + 1]; i++)
         taken += (rows->spans[i].b - rows->spans[i].a) / CAV_MICRONS;
       *out_layer = fmax (*out_layer, taken);
-      sides[(row + 0.5) * CAV_ROW_HEIGHT > setting->fence] += taken * CAV_ROW_HEIGHT;
     }
 }
 

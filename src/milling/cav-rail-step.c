@@ -66,7 +66,7 @@ end_band (CavScratch *s, int end, int n)
   int before = s->n_bands > 0 ? s->first[s->n_bands - 1] : 0;
 
   if (s->n_bands > 0 && n - begin == begin - before
-      && memcmp (&s->spans[before], &s->spans[begin], sizeof (CavSpan) * (gsize)(n - begin)) == 0)
+      && cav_spans_equal (&s->spans[before], &s->spans[begin], n - begin))
     n = begin;
   else
     s->n_bands++;
@@ -392,11 +392,15 @@ hits_pilot (const CavScratch *s, const CavCandidate *c)
 static void
 judge_feed (const Taking *t, CavStep *step)
 {
+  /* Where the rail stands on its edge, a slot's walls may fall within a row: the proof is exact. */
+  double margin
+      = t->flat ? FEED_MARGIN : FEED_MARGIN + 1.2 * CAV_ROW_HEIGHT * t->longest / CAV_MICRONS;
+
   if (t->config->machine != CAV_MACHINE_ROUTER)
     return;
-  if (t->low > t->high + FEED_MARGIN)
+  if (t->low > t->high + margin)
     step->fences &= (guint8) ~(1u << CAV_FENCE_LOW);
-  if (t->high > t->low + FEED_MARGIN)
+  if (t->high > t->low + margin)
     step->fences &= (guint8) ~(1u << CAV_FENCE_HIGH);
 }
 

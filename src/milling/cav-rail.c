@@ -15,9 +15,11 @@
 #define RECENT 400
 /* Lands count from a little over 1 mm on. */
 #define LAND_LEAST 1.005
-/* Leftover is looked for this far over the finished surface. */
-#define HAND_DEPTH 0.3
+/* Leftover is looked for this far over the finished surface: a hair less than the 0.3 that counts,
+ * so that the search does not end on strips of just that thickness. */
+#define HAND_DEPTH 0.29
 /* Price of leftover beyond the limit, minutes: heavy, so that it is avoided wherever it can be. */
+#define OVER_LEAST 0.01
 #define OVER_PRICE 25.0
 #define OVER_AREA_PRICE 5.0
 
@@ -309,9 +311,7 @@ cav_rail_store_keep (CavRailStore *store, int piece, CavRail *rail)
           bands->spans[n++] = s->spans[i];
       /* What has become equal is one band. */
       if (bands->n_bands > 0 && n - begin == begin - before
-          && memcmp (&bands->spans[before], &bands->spans[begin],
-                     sizeof (CavSpan) * (gsize)(n - begin))
-                 == 0)
+          && cav_spans_equal (&bands->spans[before], &bands->spans[begin], n - begin))
         n = begin;
       else
         bands->first[bands->n_bands++] = begin;
@@ -446,5 +446,5 @@ cav_rail_get_hand (CavRailStore *store, const CavRail *rail, double *out_minutes
       self->has_hand = TRUE;
     }
   *out_minutes = self->hand;
-  *out_over = self->over > 0.05 ? OVER_PRICE + OVER_AREA_PRICE * self->over : 0;
+  *out_over = self->over > OVER_LEAST ? OVER_PRICE + OVER_AREA_PRICE * self->over : 0;
 }

@@ -212,7 +212,7 @@ cav_reach_collect_coves (const CavReachSide *side, int tool)
 
   for (int angle = COVE_FIRST; angle <= COVE_LAST; angle += side->task->thorough ? 2 : 4)
     look_across (side, blade, angle, crossings);
-  qsort (crossings->data, crossings->len, sizeof (Crossing), cav_reach_compare_contacts);
+  g_array_sort (crossings, cav_reach_compare_contacts);
   for (guint i = 0; i < MIN (crossings->len, (guint)keep); i++)
     {
       Crossing crossing = g_array_index (crossings, Crossing, i);

@@ -326,7 +326,7 @@ collect_waisted (CavTask *task, int index, CavSide down, CavFence fence)
       if (one.contact > LEAST_CONTACT)
         g_array_append_val (found, one);
     }
-  qsort (found->data, found->len, sizeof (CavReachFound), cav_reach_compare_contacts);
+  g_array_sort (found, cav_reach_compare_contacts);
   for (guint k = 0;
        k < MIN (found->len, (guint)(task->thorough ? KEEP_CONTACTS : KEEP_CONTACTS_QUICK)); k++)
     {

@@ -61,7 +61,7 @@ rows_from_crossings (GArray *crossings, int n_rows)
   guint next = 0;
   int n_spans = 0;
 
-  qsort (crossings->data, crossings->len, sizeof (Crossing), compare_crossings);
+  g_array_sort (crossings, compare_crossings);
   rows->n_rows = n_rows;
   rows->first = g_new0 (gint32, n_rows + 1);
   rows->spans = g_new (CavSpan, crossings->len / 2 + 1);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "milling/cav-sequence.h"
 
+#include <math.h>
 #include <string.h>
 
 gboolean
@@ -23,6 +24,11 @@ cav_sequence_remove (CavSequence *sequence, int at)
   sequence->n--;
 }
 
+/* Published sequences agree that a hollow is fed across the blade while the blank still has all its
+ * square sides, before bevels; a plan that turns that round has to save more than this (minutes).
+ */
+#define ORDER_PRICE 6.0
+
 void
 cav_sequence_settle (CavSequence *sequence, const CavOutcome *outcome)
 {
@@ -41,6 +47,7 @@ typedef struct
   int cutter; /* tool in the router */
   const CavCandidate *last;
   CavFence fence;
+  gboolean bevelled; /* a tilted blade has taken something */
 } Machines;
 
 /* Minutes of what comes before a pass: setup, or turn and move. */
@@ -93,9 +100,8 @@ do_item (const CavTask *task,
 {
   const CavItem *item = &sequence->items[index];
   const CavCandidate *c = cav_task_candidate (task, item->candidate);
-  double minutes = cav_task_config (task, c->config)->machine == CAV_MACHINE_COVE
-                       ? task->cove_minutes
-                       : task->pass_minutes;
+  const CavConfig *config = cav_task_config (task, c->config);
+  double minutes = config->machine == CAV_MACHINE_COVE ? task->cove_minutes : task->pass_minutes;
 
   outcome->setups
       += get_preparation (task, m, c, item->fence) + (step->n_passes - 1) * task->shop->rates.move;
@@ -111,7 +117,7 @@ cav_sequence_evaluate (CavRailStore *store,
                        CavOutcome *out_outcome)
 {
   const CavRail *rail = cav_rail_store_get_blank (store), *next;
-  Machines machines = { -1, -1, -1, NULL, CAV_FENCE_LOW };
+  Machines machines = { -1, -1, -1, NULL, CAV_FENCE_LOW, FALSE };
   int last_cut = -1;
 
   memset (out_outcome, 0, G_STRUCT_OFFSET (CavOutcome, done));
@@ -155,6 +161,6 @@ cav_sequence_evaluate (CavRailStore *store,
     }
   out_outcome->rail = rail;
   cav_rail_get_hand (store, rail, &out_outcome->hand, &out_outcome->over);
-  out_outcome->minutes
-      = out_outcome->setups + out_outcome->passes + out_outcome->hand + out_outcome->over;
+  out_outcome->minutes = out_outcome->setups + out_outcome->passes + out_outcome->hand
+                         + out_outcome->over + out_outcome->order;
 }

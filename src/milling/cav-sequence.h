@@ -28,11 +28,12 @@ typedef struct
 /* What a sequence comes to. */
 typedef struct
 {
-  double minutes; /* with the price of what is beyond the limit */
+  double minutes; /* with the prices of what is beyond the limit and of an unusual order */
   double setups;
   double passes;
   double hand;
   double over;
+  double order;
   int n_done;
   int done[CAV_SEQUENCE_MAX];     /* indices of the items in the order they are done */
   guint8 feeds[CAV_SEQUENCE_MAX]; /* of each of those */
