@@ -195,6 +195,8 @@ search_thoroughly (const CavPlanRequest *request, Attempt *attempt)
           import_sequence (attempt, runs[i].placements, runs[i].n);
         }
     }
+  cav_greedy_order (attempt->prices, &attempt->sequence);
+  cav_polish (attempt->prices, &attempt->sequence);
 }
 
 static CavPlan *
@@ -399,7 +401,7 @@ prove_or_repair (const CavPlanRequest *request, Attempt *attempt)
 
       if (plan != NULL)
         return plan;
-      g_debug ("refused: %s after %.2f minutes, item %d", refusal.rule, get_minutes (attempt),
+      g_printerr ("refused: %s after %.2f minutes, item %d\n", refusal.rule, get_minutes (attempt),
                refusal.candidate);
       cav_rail_store_forbid (attempt->store, refusal.rail,
                              cav_task_candidate (attempt->task, refusal.candidate), refusal.fence);

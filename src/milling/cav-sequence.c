@@ -103,6 +103,9 @@ do_item (const CavTask *task,
   const CavConfig *config = cav_task_config (task, c->config);
   double minutes = config->machine == CAV_MACHINE_COVE ? task->cove_minutes : task->pass_minutes;
 
+  if (config->machine == CAV_MACHINE_COVE && m->bevelled)
+    outcome->order = ORDER_PRICE;
+  m->bevelled |= fabs (config->tilt) > 1e-9;
   outcome->setups
       += get_preparation (task, m, c, item->fence) + (step->n_passes - 1) * task->shop->rates.move;
   outcome->passes += step->n_passes * minutes;
