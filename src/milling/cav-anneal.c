@@ -6,8 +6,7 @@
 #include <math.h>
 #include <string.h>
 
-/* Temperature at the first and at the last trial, minutes. */
-#define HOT 1.6
+/* Temperature at the last trial, minutes. */
 #define COLD 0.04
 /* How far a placement is shifted at most in one trial, in steps of the grid. */
 #define SHIFT 24
@@ -427,7 +426,7 @@ cav_polish (CavPrices *prices, CavSequence *sequence)
 
 /* Candidates that were made on the way are only kept while a sequence uses them. */
 void
-cav_anneal (CavPrices *prices, CavSequence *sequence, int n_trials, guint32 seed)
+cav_anneal (CavPrices *prices, CavSequence *sequence, int n_trials, double hot, guint32 seed)
 {
   Annealer self = { prices, prices->task, (guint64)seed * 0x2545f4914f6cdd1du + 1, NULL, NULL };
   gsize size = sizeof (guint64) * (gsize)prices->n_words;
@@ -447,7 +446,7 @@ cav_anneal (CavPrices *prices, CavSequence *sequence, int n_trials, guint32 seed
   self.standing = g_memdup2 (cav_prices_get_rail_bits (prices, now.rail), size);
   for (int i = 0; i < n_trials; i++)
     {
-      double temperature = HOT * pow (COLD / HOT, (double)i / n_trials);
+      double temperature = hot * pow (COLD / hot, (double)i / n_trials);
 
       if (i % 64 == 0 && cav_task_is_cancelled (prices->task))
         break;

@@ -81,3 +81,19 @@ cav_bands_get_common_area (const CavBands *a, const CavBands *b)
     }
   return (double)microns / CAV_MICRONS * CAV_ROW_HEIGHT;
 }
+
+double
+cav_bands_get_area (const CavBands *bands)
+{
+  gint64 microns = 0;
+
+  for (int band = 0; band < bands->n_bands; band++)
+    {
+      gint64 length = 0;
+
+      for (int i = bands->first[band]; i < bands->first[band + 1]; i++)
+        length += bands->spans[i].b - bands->spans[i].a;
+      microns += length * (bands->ends[band] - cav_bands_get_start (bands, band));
+    }
+  return (double)microns / CAV_MICRONS * CAV_ROW_HEIGHT;
+}

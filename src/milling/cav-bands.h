@@ -21,8 +21,9 @@ typedef struct
 
 CavBands *cav_bands_new_from_rows (const CavRows *rows) G_GNUC_WARN_UNUSED_RESULT;
 void cav_bands_free (CavBands *bands);
-/* Area of what two sections share, mm² (rows of full height). */
+/* Area of what two sections share, and of one alone, mm² (rows of full height). */
 double cav_bands_get_common_area (const CavBands *a, const CavBands *b);
+double cav_bands_get_area (const CavBands *bands);
 
 /* Most bands have a span or two: a loop beats a call. */
 static inline gboolean

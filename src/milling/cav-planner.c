@@ -10,8 +10,11 @@
 #include <math.h>
 #include <string.h>
 
-#define TRIALS_THOROUGH 24000
-#define RUNS_THOROUGH 4
+/* Annealing: runs side by side, from hot first, then once more from the best of them. */
+#define TRIALS 24000
+#define RUNS 4
+#define HOT 1.6
+#define WARM 0.6
 #define REPAIR_TRIALS 6000
 /* How often the proof may send the search back. */
 #define MOST_REPAIRS 12
@@ -146,6 +149,7 @@ typedef struct
   double inside;
   double outside;
   guint32 number;
+  double hot;
   int n;
   Placement placements[CAV_SEQUENCE_MAX];
   double minutes;
@@ -158,7 +162,7 @@ run_annealing (gpointer data)
   g_autoptr (Attempt) attempt = attempt_new (run->request, run->inside, run->outside);
 
   import_sequence (attempt, run->placements, run->n);
-  cav_anneal (attempt->prices, &attempt->sequence, TRIALS_THOROUGH, run->number);
+  cav_anneal (attempt->prices, &attempt->sequence, TRIALS, run->hot, run->number);
   cav_greedy_prune (attempt->prices, &attempt->sequence);
   cav_polish (attempt->prices, &attempt->sequence);
   cav_greedy_prune (attempt->prices, &attempt->sequence);
@@ -170,23 +174,24 @@ run_annealing (gpointer data)
 
 /* Several runs of annealing from the same beginning; the best one stays. */
 static void
-search_thoroughly (const CavPlanRequest *request, Attempt *attempt)
+anneal_side_by_side (const CavPlanRequest *request, Attempt *attempt, double hot, guint32 first)
 {
-  g_autofree Run *runs = g_new0 (Run, RUNS_THOROUGH);
-  GThread *threads[RUNS_THOROUGH];
+  g_autofree Run *runs = g_new0 (Run, RUNS);
+  GThread *threads[RUNS];
   double best = get_minutes (attempt);
 
-  for (guint32 i = 0; i < RUNS_THOROUGH; i++)
+  for (guint32 i = 0; i < RUNS; i++)
     {
       runs[i].request = request;
       runs[i].inside = attempt->inside;
       runs[i].outside = attempt->outside;
-      runs[i].number = i + 1;
+      runs[i].number = first + i;
+      runs[i].hot = hot;
       runs[i].n = attempt->sequence.n;
       export_sequence (attempt, runs[i].placements);
       threads[i] = g_thread_new ("planner", run_annealing, &runs[i]);
     }
-  for (guint32 i = 0; i < RUNS_THOROUGH; i++)
+  for (guint32 i = 0; i < RUNS; i++)
     {
       g_thread_join (threads[i]);
       if (runs[i].minutes < best - 1e-9)
@@ -195,6 +200,13 @@ search_thoroughly (const CavPlanRequest *request, Attempt *attempt)
           import_sequence (attempt, runs[i].placements, runs[i].n);
         }
     }
+}
+
+static void
+search_thoroughly (const CavPlanRequest *request, Attempt *attempt)
+{
+  anneal_side_by_side (request, attempt, HOT, 1);
+  anneal_side_by_side (request, attempt, WARM, 1 + RUNS);
   cav_greedy_order (attempt->prices, &attempt->sequence);
   cav_polish (attempt->prices, &attempt->sequence);
 }
@@ -402,12 +414,12 @@ prove_or_repair (const CavPlanRequest *request, Attempt *attempt)
       if (plan != NULL)
         return plan;
       g_printerr ("refused: %s after %.2f minutes, item %d\n", refusal.rule, get_minutes (attempt),
-               refusal.candidate);
+                  refusal.candidate);
       cav_rail_store_forbid (attempt->store, refusal.rail,
                              cav_task_candidate (attempt->task, refusal.candidate), refusal.fence);
       cav_greedy_extend (attempt->prices, &attempt->sequence);
       if (request->effort == CAV_EFFORT_THOROUGH)
-        cav_anneal (attempt->prices, &attempt->sequence, REPAIR_TRIALS, 100 + repair);
+        cav_anneal (attempt->prices, &attempt->sequence, REPAIR_TRIALS, WARM, 100 + repair);
       cav_greedy_prune (attempt->prices, &attempt->sequence);
     }
   /* Leave out what is refused until the rest stands. */

@@ -61,8 +61,8 @@ void cav_greedy_extend (CavPrices *prices, CavSequence *sequence);
 void cav_greedy_prune (CavPrices *prices, CavSequence *sequence);
 /* Brings setups into the order that the trade agrees on, where that costs nothing. */
 void cav_greedy_order (CavPrices *prices, CavSequence *sequence);
-/* Anneals the list for a number of trials. */
-void cav_anneal (CavPrices *prices, CavSequence *sequence, int n_trials, guint32 seed);
+/* Anneals the list for a number of trials, from a temperature in minutes down. */
+void cav_anneal (CavPrices *prices, CavSequence *sequence, int n_trials, double hot, guint32 seed);
 /* Shifts and exchanges placements one by one until none gets better. */
 void cav_polish (CavPrices *prices, CavSequence *sequence);
 

@@ -32,7 +32,7 @@ struct _CavRailStore
   gint32 width;
   double last_share; /* of the last row, where the thickness is off the grid */
   CavBands *beyond;
-  double profile_area;
+  CavBands *profile;
   int seed_row;
   gint32 seed_x;
   int *sample_rows;

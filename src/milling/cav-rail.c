@@ -40,18 +40,6 @@ find_seed (CavRailStore *store)
         }
 }
 
-static double
-get_weighted_area (const CavRailStore *store, const CavRows *rows)
-{
-  double area = 0;
-
-  for (int row = 0; row < rows->n_rows; row++)
-    for (int i = rows->first[row]; i < rows->first[row + 1]; i++)
-      area += (rows->spans[i].b - rows->spans[i].a)
-              * cav_rail_store_weigh_rows (store, row, row + 1);
-  return area / CAV_MICRONS * CAV_ROW_HEIGHT;
-}
-
 static void
 place_samples (CavRailStore *store)
 {
@@ -91,7 +79,7 @@ cav_rail_store_new (CavTask *task)
   store->scratch.spans = g_new (CavSpan, room);
   store->scratch.parent = g_new (int, room);
   store->columns = g_new (int, store->width / CAV_COLUMN + 4);
-  store->profile_area = get_weighted_area (store, task->profile_rows);
+  store->profile = cav_bands_new_from_rows (task->profile_rows);
   place_samples (store);
   find_seed (store);
   return store;
@@ -119,6 +107,7 @@ cav_rail_store_free (CavRailStore *store)
   g_hash_table_unref (store->forbidden);
   g_free (store->steps);
   cav_bands_free (store->beyond);
+  cav_bands_free (store->profile);
   g_free (store->scratch.ends);
   g_free (store->scratch.first);
   g_free (store->scratch.spans);
@@ -434,14 +423,16 @@ cav_rail_get_hand (CavRailStore *store, const CavRail *rail, double *out_minutes
 
   if (!self->has_hand)
     {
-      double outline = 0;
+      double outline = 0, leftover;
 
       for (guint i = 0; i < store->task->samples->len; i++)
         if (cav_bands_contain (&rail->bands, store->sample_rows[i], store->sample_xs[i]))
           outline += g_array_index (store->task->samples, CavOutlineSample, i).length;
-      self->hand = store->task->metres
-                   * (rates->hand_volume * fmax (rail->standing.area - store->profile_area, 0)
-                      + rates->hand_surface * outline);
+      /* Sweeps are a hair wide, so the whole areas' difference would hide thin leftover. */
+      leftover = cav_bands_get_area (&rail->bands)
+                 - cav_bands_get_common_area (&rail->bands, store->profile);
+      self->hand
+          = store->task->metres * (rates->hand_volume * leftover + rates->hand_surface * outline);
       self->over = cav_bands_get_common_area (&rail->bands, store->beyond);
       self->has_hand = TRUE;
     }
