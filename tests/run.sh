@@ -33,6 +33,7 @@ esac
 install_build_tools
 # shellcheck disable=SC2046
 install_packages $(missing_commands python3:python3 xmllint:libxml2-utils pdftotext:poppler-utils \
+  rsvg-convert:librsvg2-bin \
   localedef:libc-bin ${coverage:+gcovr:gcovr}
   [ -e /usr/share/i18n/locales/de_DE ] || printf 'locales ')
 
