@@ -7,6 +7,7 @@
 
 /* How many of the best ranked placements are tried for real in each round. */
 #define WIDTH 25
+#define WIDTH_QUICK 14
 /* Gain per minute below which nothing more is added; pruning takes the rest back. */
 #define LEAST_SCORE 0.55
 /* In a sequence this short every place is tried. */
@@ -270,7 +271,8 @@ cav_greedy_extend (CavPrices *prices, CavSequence *sequence)
                             sizeof (guint64) * (gsize)prices->n_words);
       choices = rank_choices (prices, sequence, standing, price);
       best->score = LEAST_SCORE;
-      for (guint i = 0; i < MIN (choices->len, WIDTH); i++)
+      for (guint i = 0;
+           i < MIN (choices->len, (guint)(prices->task->thorough ? WIDTH : WIDTH_QUICK)); i++)
         {
           Round round = { prices, sequence, &before, standing, price, best };
 

@@ -2,6 +2,7 @@
 #include "milling/cav-leftover.h"
 
 #include "milling/cav-placement.h"
+#include "milling/cav-thin.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -13,6 +14,11 @@
 /* A stretch beyond the limit is named from this area on, mm². */
 #define PLACE_LEAST 1e-3
 #define THICKNESS_STEP 0.01
+/* Less leftover than this is rounding, mm². */
+#define AREA_LEAST 0.005
+/* Places looked at for thickness, and how many of the deepest are followed. */
+#define N_LOOKS 300
+#define N_CLIMBS 4
 
 /* An edge of the finished outline, and what lies over it. */
 typedef struct
@@ -99,29 +105,87 @@ get_covered_outline (const CavRegion *profile, const CavRegion *leftover)
   return covered;
 }
 
-/* Greatest distance of a region's points from the profile: what is left of it when the profile
- * grows by less than that is not empty. */
-static double
-get_thickness (const CavRegion *region, const CavRegion *profile)
+/* A place in the leftover and how far it lies from the profile. */
+typedef struct
 {
-  CavBox box = cav_region_get_bounds (region);
-  double low = 0, high = hypot (box.x1 - box.x0, box.y1 - box.y0);
+  CavPoint place;
+  double distance;
+} Deep;
 
-  if (cav_region_is_empty (region))
-    return 0;
-  while (high - low > THICKNESS_STEP)
+/* Climbs away from the profile without leaving the leftover, in ever smaller steps. */
+static double
+climb (const CavRegion *leftover, const CavRegion *profile, Deep deep, double step)
+{
+  while (step > THICKNESS_STEP / 2)
     {
-      double middle = (low + high) / 2;
-      g_autoptr (CavRegion) grown = cav_region_offset (profile, middle, NULL);
-      g_autoptr (CavRegion) rest
-          = grown != NULL ? cav_region_difference (region, grown, NULL) : NULL;
+      Deep best = deep;
 
-      if (rest != NULL && cav_region_get_area (rest) > PLACE_LEAST)
-        low = middle;
+      for (int way = 0; way < 8; way++)
+        {
+          double angle = way * G_PI / 4;
+          CavPoint at = { deep.place.x + step * cos (angle), deep.place.y + step * sin (angle) };
+          double distance;
+
+          if (!cav_region_contains (leftover, at))
+            continue;
+          distance = cav_region_get_distance (profile, at);
+          if (distance > best.distance + 1e-6)
+            best = (Deep){ at, distance };
+        }
+      if (best.distance > deep.distance)
+        deep = best;
       else
-        high = middle;
+        step /= 2;
     }
-  return (low + high) / 2;
+  return deep.distance;
+}
+
+static void
+keep_deepest (Deep *deepest, Deep deep)
+{
+  for (int i = 0; i < N_CLIMBS; i++)
+    if (deep.distance > deepest[i].distance)
+      {
+        Deep swap = deepest[i];
+
+        deepest[i] = deep;
+        deep = swap;
+      }
+}
+
+/* Greatest distance of the leftover's points from the profile, films aside: a coarse look over all
+ * of it, then climbs from the deepest places. */
+static double
+get_thickness (const CavRegion *leftover, const CavPlan *plan)
+{
+  g_autoptr (CavRows) rows
+      = cav_rows_new_from_region (leftover, cav_rows_count_for (plan->blank.thickness));
+  g_autoptr (CavRows) solid = cav_rows_eroded (rows, (gint32)(HALF_FILM * CAV_MICRONS), 1);
+  double area = cav_rows_get_area (solid), thickness = 0;
+  double spacing = fmax (CAV_ROW_HEIGHT, sqrt (area / N_LOOKS));
+  int skip = MAX (1, (int)(spacing / CAV_ROW_HEIGHT));
+  Deep deepest[N_CLIMBS] = { { { 0, 0 }, 0 } };
+
+  for (int row = 0; row < solid->n_rows; row++)
+    for (int i = solid->first[row]; i < solid->first[row + 1]; i++)
+      {
+        double x0 = solid->spans[i].a / CAV_MICRONS, x1 = solid->spans[i].b / CAV_MICRONS;
+        int n = 1 + (int)((x1 - x0) / spacing);
+
+        /* Rows are left out where there are many, but no piece is. */
+        if (row % skip != 0 && row > 0 && solid->first[row - 1] < solid->first[row])
+          continue;
+        for (int k = 0; k < n; k++)
+          {
+            /* A row of the eroded section stands for itself and the two above it. */
+            CavPoint at = { x0 + (k + 0.5) / n * (x1 - x0), (row + 1.5) * CAV_ROW_HEIGHT };
+
+            keep_deepest (deepest, (Deep){ at, cav_region_get_distance (plan->profile, at) });
+          }
+      }
+  for (int i = 0; i < N_CLIMBS && deepest[i].distance > 0; i++)
+    thickness = fmax (thickness, climb (leftover, plan->profile, deepest[i], spacing));
+  return thickness;
 }
 
 /* Point of a small region that lies farthest from the profile, on a fine grid. */
@@ -240,11 +304,14 @@ explain_place (const CavPlan *plan, CavLeftoverPlace *place, gboolean reached)
 }
 
 static void
-add_places (CavPlan *plan, const CavRegion *solid, CavReachedFunc reached, gpointer data)
+add_places (CavPlan *plan, CavReachedFunc reached, gpointer data)
 {
   double limit = plan->shop->limits.leftover;
+  g_autoptr (CavRegion) shrunk = cav_region_offset (plan->leftover, -HALF_FILM, NULL);
+  g_autoptr (CavRegion) solid = shrunk != NULL ? cav_region_offset (shrunk, HALF_FILM, NULL) : NULL;
   g_autoptr (CavRegion) near = cav_region_offset (plan->profile, limit, NULL);
-  g_autoptr (CavRegion) beyond = near != NULL ? cav_region_difference (solid, near, NULL) : NULL;
+  g_autoptr (CavRegion) beyond
+      = near != NULL && solid != NULL ? cav_region_difference (solid, near, NULL) : NULL;
   guint n = beyond != NULL ? cav_region_get_piece_count (beyond) : 0;
 
   for (guint i = 0; i < n; i++)
@@ -267,22 +334,15 @@ cav_leftover_measure (CavPlan *plan, const CavRegion *rail, CavReachedFunc reach
 {
   const CavRates *rates = &plan->shop->rates;
   double metres = plan->length / 1000;
-  g_autoptr (CavRegion) shrunk = NULL, solid = NULL;
-
   g_clear_pointer (&plan->leftover, cav_region_unref);
   plan->leftover = cav_region_difference (rail, plan->profile, NULL);
   if (plan->leftover == NULL)
     plan->leftover = cav_region_new_empty ();
   plan->leftover_area = cav_region_get_area (plan->leftover);
-  shrunk = cav_region_offset (plan->leftover, -HALF_FILM, NULL);
-  solid = shrunk != NULL ? cav_region_offset (shrunk, HALF_FILM, NULL) : NULL;
-  plan->leftover_thickness = 0;
-  if (solid != NULL)
-    {
-      plan->leftover_thickness = get_thickness (solid, plan->profile);
-      if (plan->leftover_thickness > plan->shop->limits.leftover)
-        add_places (plan, solid, reached, data);
-    }
+  plan->leftover_thickness
+      = plan->leftover_area > AREA_LEAST ? get_thickness (plan->leftover, plan) : 0;
+  if (plan->leftover_thickness > plan->shop->limits.leftover)
+    add_places (plan, reached, data);
   plan->minutes_hand
       = metres
         * (rates->hand_volume * plan->leftover_area

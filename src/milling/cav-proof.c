@@ -10,6 +10,8 @@
 
 #define GOUGE 0.02
 #define GOUGE_PROBE 0.5
+/* A corner of the profile deeper than this in the chips is one that is cut off. */
+#define CORNER_DEPTH 0.002
 /* Sweeps are grown by this where they are subtracted: enough to close the films that rounding
  * leaves between cuts that share a wall, too little to show in an area. */
 #define GROWTH 0.0005
@@ -141,20 +143,16 @@ cav_standing_init_region (CavStanding *standing, const CavRegion *region, const 
     }
 }
 
-/* How deep a sweep enters the profile: the deepest point on the edge of what they share. Edges are
- * probed along their length, since the corners of what is cut right through lie on the outline. */
+/* Deepest of the points along the outlines of a region, of those that lie inside the profile. */
 static double
-get_gouge (const CavProof *proof, const CavRegion *swept)
+probe_outline (const CavProof *proof, const CavRegion *region)
 {
-  g_autoptr (CavRegion) common = cav_region_intersection (proof->profile, swept, NULL);
   double deepest = 0;
 
-  if (common == NULL)
-    return G_MAXDOUBLE;
-  for (guint ring = 0; ring < cav_region_get_ring_count (common); ring++)
+  for (guint ring = 0; ring < cav_region_get_ring_count (region); ring++)
     {
       guint n;
-      const CavPoint *points = cav_region_get_ring_points (common, ring, &n);
+      const CavPoint *points = cav_region_get_ring_points (region, ring, &n);
 
       for (guint i = 0; i < n; i++)
         {
@@ -166,9 +164,49 @@ get_gouge (const CavProof *proof, const CavRegion *swept)
               double t = (double)probe / (n_probes + 1);
               CavPoint at = { p.x + t * (q.x - p.x), p.y + t * (q.y - p.y) };
 
-              deepest = fmax (deepest, cav_region_get_distance (proof->profile, at));
+              if (cav_region_contains (proof->profile, at))
+                deepest = fmax (deepest, cav_region_get_distance (proof->profile, at));
             }
         }
+    }
+  return deepest;
+}
+
+/* TRUE where a corner of the profile stands in what is taken. */
+static gboolean
+takes_corner (const CavProof *proof, const CavRegion *chips)
+{
+  CavBox box = cav_region_get_bounds (chips);
+
+  for (guint ring = 0; ring < cav_region_get_ring_count (proof->profile); ring++)
+    {
+      guint n;
+      const CavPoint *points = cav_region_get_ring_points (proof->profile, ring, &n);
+
+      for (guint i = 0; i < n; i++)
+        if (points[i].x > box.x0 && points[i].x < box.x1 && points[i].y > box.y0
+            && points[i].y < box.y1 && cav_region_contains (chips, points[i])
+            && cav_region_get_distance (chips, points[i]) > CORNER_DEPTH)
+          return TRUE;
+    }
+  return FALSE;
+}
+
+/* How deep a pass enters the profile. The rail holds all of the profile, so what enters it is among
+ * the chips: its edge is a part of theirs, unless it cuts off a corner between two probes, and then
+ * the exact common region is probed. */
+static double
+get_gouge (const CavProof *proof, const CavRegion *chips)
+{
+  double deepest = probe_outline (proof, chips);
+
+  if (takes_corner (proof, chips))
+    {
+      g_autoptr (CavRegion) common = cav_region_intersection (proof->profile, chips, NULL);
+
+      if (common == NULL)
+        return G_MAXDOUBLE;
+      deepest = fmax (deepest, probe_outline (proof, common));
     }
   return deepest;
 }
@@ -296,7 +334,8 @@ measure_chips (const CavSweepSetting *setting,
   int n = cav_rows_count_for (cav_placement_get_reach (blank, setting->down));
   g_autoptr (CavRows) rows = cav_rows_new_from_region (region, n);
 
-  sides[0] = get_near_area (setting, blank, chips);
+  /* Only a cutter is asked where its chips lie. */
+  sides[0] = setting->cutter != NULL ? get_near_area (setting, blank, chips) : 0;
   sides[1] = cav_region_get_area (chips) - sides[0];
   *out_layer = 0;
   for (int row = 0; row < n; row++)
@@ -423,8 +462,6 @@ cav_proof_do_pass (CavProof *proof, const CavSetup *setup, CavPass *pass, const 
     *out_rule = "freed";
   else if (!cav_standing_is_supported (&proof->standing, &proof->blank, pass->down, fence))
     *out_rule = "support before";
-  else if ((gouge = get_gouge (proof, swept)) > GOUGE)
-    *out_rule = "gouge";
   if (*out_rule != NULL)
     return FALSE;
   chips = cav_region_intersection (proof->rail, swept, NULL);
@@ -432,6 +469,12 @@ cav_proof_do_pass (CavProof *proof, const CavSetup *setup, CavPass *pass, const 
   if (chips == NULL || after == NULL)
     {
       *out_rule = "region";
+      return FALSE;
+    }
+  gouge = get_gouge (proof, chips);
+  if (gouge > GOUGE)
+    {
+      *out_rule = "gouge";
       return FALSE;
     }
   pass->removes = cav_region_get_area (chips);
