@@ -10,6 +10,8 @@
  * film between them (micrometres). */
 #define GROWTH 3
 
+/* Above any placement, within what a name can hold, mm. */
+#define NO_HEIGHT 830.0
 /* A blade that leans toward the fence shows at least so much of its near face. */
 #define BLADE_END_LEAST 0.2
 
@@ -461,6 +463,14 @@ name_place (int config, CavSide down, CavFence fence, double distance, double he
   name = name << 23 | ((guint64)lround (height * 1e4) & 0x7fffff);
   name *= 0x9e3779b97f4a7c15u;
   return GSIZE_TO_POINTER (name ^ (name >> 32));
+}
+
+gboolean
+cav_task_is_fresh (CavTask *task, int config, CavSide down, CavFence fence, double distance)
+{
+  /* No placement has this height, so the name is free for the distance itself. */
+  return g_hash_table_insert (task->places, name_place (config, down, fence, distance, NO_HEIGHT),
+                              GINT_TO_POINTER (-1));
 }
 
 int

@@ -217,7 +217,8 @@ is_place (const CavTask *task, const CavSequence *sequence, int at, int config)
   int right
       = at < sequence->n ? cav_task_candidate (task, sequence->items[at].candidate)->config : -1;
 
-  return sequence->n <= SHORT_SEQUENCE || left == config || right == config || left != right;
+  return at == 0 || at == sequence->n || (task->thorough && sequence->n <= SHORT_SEQUENCE)
+         || left == config || right == config || left != right;
 }
 
 static void

@@ -41,7 +41,8 @@ place_leaning (const Lean *lean, double distance)
     {
       double at = cav_snap_down (distance, step) + i * step, height;
 
-      if (at < -task->blank.width || at > reach + task->blank.width)
+      if (at < -task->blank.width || at > reach + task->blank.width
+          || !cav_task_is_fresh (task, lean->config, lean->down, lean->fence, at))
         continue;
       height = cav_reach_get_height (task, cav_task_config (task, lean->config), lean->line,
                                      lean->down, lean->fence, at);

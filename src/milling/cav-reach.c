@@ -107,9 +107,11 @@ place_at (CavTask *task, int index, CavSide down, CavFence fence, double distanc
 {
   const CavConfig *config = cav_task_config (task, index);
   const CavTool *tool = cav_task_tool (task, config->tool);
-  double step = task->shop->limits.step;
-  double height = cav_reach_get_height (task, config, task->lines[down], down, fence, distance);
+  double step = task->shop->limits.step, height;
 
+  if (!cav_task_is_fresh (task, index, down, fence, distance))
+    return;
+  height = cav_reach_get_height (task, config, task->lines[down], down, fence, distance);
   cav_task_place (task, index, down, fence, distance, height);
   /* A kerf of just one bite severs as well as a deeper one. */
   if (config->machine == CAV_MACHINE_SAW && height * tool->blade->kerf > tool->bite)
@@ -207,6 +209,25 @@ scan_side (const CavReachSide *side, int index)
     cav_reach_place_near (task, index, side->down, peaks[i].u);
 }
 
+/* A place that walls propose. In a quick plan a look comes first: a cutter that fits nothing there
+ * is passed over. */
+static void
+propose (const CavReachSide *side, int index, const CavScanTool *tool, double axis)
+{
+  const CavTask *task = side->task;
+  const CavConfig *config = cav_task_config (task, index);
+
+  if (!task->thorough && config->machine == CAV_MACHINE_ROUTER)
+    {
+      int i = (int)lround (axis / CAV_SCAN_STEP);
+      CavReachFound found = look (side, tool, i, get_top_limit (task, config, side->down));
+
+      if (found.height < CAV_SCAN_STEP || found.contact < LEAST_CONTACT)
+        return;
+    }
+  cav_reach_place_near (side->task, index, side->down, axis);
+}
+
 /* Places where a tool's flank or rim meets an upright wall, middles between walls, a coarse grid.
  */
 static void
@@ -216,6 +237,7 @@ place_at_walls (const CavReachSide *side, int index)
   const CavConfig *config = cav_task_config (task, index);
   CavTransform map = cav_placement_get_transform (&task->blank, side->down,
                                                   cav_fence_get_side (side->down, CAV_FENCE_LOW));
+  g_autoptr (CavScanTool) tool = cav_scan_tool_new (&config->top);
   double rim = get_rim (task, config), tip = config->top.r[0] + CAV_SLACK_ASIDE;
   gboolean blade = config->machine == CAV_MACHINE_SAW;
   double coarse = blade ? 2.4 : fmax (1.5, rim / 2);
@@ -224,24 +246,24 @@ place_at_walls (const CavReachSide *side, int index)
     {
       double u = cav_transform_point (map, g_array_index (task->corners, CavPoint, i)).x;
 
-      cav_reach_place_near (task, index, side->down, u + rim);
-      cav_reach_place_near (task, index, side->down, u - rim);
+      propose (side, index, tool, u + rim);
+      propose (side, index, tool, u - rim);
       if (blade)
         {
-          cav_reach_place_near (task, index, side->down, u + 3 * rim);
-          cav_reach_place_near (task, index, side->down, u - 3 * rim);
+          propose (side, index, tool, u + 3 * rim);
+          propose (side, index, tool, u - 3 * rim);
         }
       else if (rim - tip > 0.1)
         {
-          cav_reach_place_near (task, index, side->down, u + tip);
-          cav_reach_place_near (task, index, side->down, u - tip);
+          propose (side, index, tool, u + tip);
+          propose (side, index, tool, u - tip);
         }
       for (guint j = i + 1; j < task->corners->len && !blade && task->thorough; j++)
         {
           double other = cav_transform_point (map, g_array_index (task->corners, CavPoint, j)).x;
 
           if (fabs (u - other) > 0.5 && fabs (u - other) <= 4 * rim)
-            cav_reach_place_near (task, index, side->down, (u + other) / 2);
+            propose (side, index, tool, (u + other) / 2);
         }
     }
   if (!task->thorough)
@@ -260,7 +282,7 @@ create_side_tool (const CavCutter *cutter)
   tool->depths = g_new (gint32, tool->n);
   for (int i = 0; i < tool->n; i++)
     tool->depths[i]
-        = (gint32)lround (cav_cutter_get_radius_at (cutter, i * CAV_SCAN_STEP) * CAV_MICRONS);
+        = -(gint32)lround (cav_cutter_get_radius_at (cutter, i * CAV_SCAN_STEP) * CAV_MICRONS);
   return tool;
 }
 

@@ -78,9 +78,9 @@ cav_scan_tool_free (CavScanTool *tool)
   g_free (tool);
 }
 
-/* Least of a[i] + sign b[i]. */
+/* Least of a[i] + b[i]. */
 static gint32
-get_least (const gint32 *a, const gint32 *b, gint32 sign, int n)
+get_least (const gint32 *a, const gint32 *b, int n)
 {
   Four least = { 2 * OPEN - 1, 2 * OPEN - 1, 2 * OPEN - 1, 2 * OPEN - 1 };
   gint32 result = 2 * OPEN - 1;
@@ -92,20 +92,20 @@ get_least (const gint32 *a, const gint32 *b, gint32 sign, int n)
 
       memcpy (&x, &a[i], sizeof x);
       memcpy (&y, &b[i], sizeof y);
-      x += sign * y;
+      x += y;
       smaller = x < least;
       least = (x & smaller) | (least & ~smaller);
     }
   for (; i < n; i++)
-    result = MIN (result, a[i] + sign * b[i]);
+    result = MIN (result, a[i] + b[i]);
   for (int k = 0; k < 4; k++)
     result = MIN (result, least[k]);
   return result;
 }
 
-/* How many a[i] + sign b[i] lie below limit. */
+/* How many a[i] + b[i] lie below limit. */
 static int
-count_below (const gint32 *a, const gint32 *b, gint32 sign, int n, gint32 limit)
+count_below (const gint32 *a, const gint32 *b, int n, gint32 limit)
 {
   Four count = { 0, 0, 0, 0 };
   int result = 0, i = 0;
@@ -116,10 +116,10 @@ count_below (const gint32 *a, const gint32 *b, gint32 sign, int n, gint32 limit)
 
       memcpy (&x, &a[i], sizeof x);
       memcpy (&y, &b[i], sizeof y);
-      count -= (x + sign * y) < limit;
+      count -= (x + y) < limit;
     }
   for (; i < n; i++)
-    result += a[i] + sign * b[i] < limit;
+    result += a[i] + b[i] < limit;
   for (int k = 0; k < 4; k++)
     result += count[k];
   return result;
@@ -141,10 +141,10 @@ double
 cav_scan_get_tip (const CavScanLine *line, const CavScanTool *tool, int i)
 {
   int at, n = get_overlap (line, tool, i, FALSE, &at);
-  gint32 least = n > 0 ? get_least (&line->heights[at], tool->depths, 1, n) : OPEN, other;
+  gint32 least = n > 0 ? get_least (&line->heights[at], tool->depths, n) : OPEN, other;
 
   n = get_overlap (line, tool, i, TRUE, &at);
-  other = n > 0 ? get_least (&line->mirrored[at], tool->depths, 1, n) : OPEN;
+  other = n > 0 ? get_least (&line->mirrored[at], tool->depths, n) : OPEN;
   least = MIN (least, other);
   return least >= OPEN ? CAV_LOWER_LINE_OPEN : least / MICRONS;
 }
@@ -159,9 +159,9 @@ cav_scan_get_contact (
   if (tip + slack >= OPEN / MICRONS)
     return 0;
   limit = (gint32)lround ((tip + slack) * MICRONS);
-  count = n > 0 ? count_below (&line->heights[at], tool->depths, 1, n, limit) : 0;
+  count = n > 0 ? count_below (&line->heights[at], tool->depths, n, limit) : 0;
   n = get_overlap (line, tool, i, TRUE, &at);
-  count += n > 0 ? count_below (&line->mirrored[at], tool->depths, 1, n, limit) : 0;
+  count += n > 0 ? count_below (&line->mirrored[at], tool->depths, n, limit) : 0;
   return count * CAV_SCAN_STEP;
 }
 
@@ -169,7 +169,7 @@ double
 cav_scan_get_side (const CavScanLine *line, const CavScanTool *tool, int i)
 {
   int at, n = get_overlap (line, tool, i, TRUE, &at);
-  gint32 least = n > 0 ? get_least (&line->mirrored[at], tool->depths, -1, n) : OPEN;
+  gint32 least = n > 0 ? get_least (&line->mirrored[at], tool->depths, n) : OPEN;
 
   return least >= OPEN / 2 ? CAV_LOWER_LINE_OPEN : least / MICRONS;
 }
@@ -182,7 +182,7 @@ cav_scan_get_side_contact (
 
   if (n <= 0 || distance >= CAV_LOWER_LINE_OPEN)
     return 0;
-  return count_below (&line->mirrored[at], tool->depths, -1, n,
+  return count_below (&line->mirrored[at], tool->depths, n,
                       (gint32)lround ((distance + slack) * MICRONS))
          * CAV_SCAN_STEP;
 }

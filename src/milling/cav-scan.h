@@ -40,7 +40,8 @@ double cav_scan_get_tip (const CavScanLine *line, const CavScanTool *tool, int i
 /* Width over which the line lies within slack of the tool that stands there, mm. */
 double cav_scan_get_contact (
     const CavScanLine *line, const CavScanTool *tool, int i, double tip, double slack);
-/* The same for a tool that comes from the side, its samples running down from sample i. */
+/* The same for a tool that comes from the side, its samples running down from sample i: depths then
+ * hold its radius below the tip, with a minus. */
 double cav_scan_get_side (const CavScanLine *line, const CavScanTool *tool, int i);
 double cav_scan_get_side_contact (
     const CavScanLine *line, const CavScanTool *tool, int i, double distance, double slack);

@@ -127,6 +127,9 @@ CavSide cav_fence_get_side (CavSide down, CavFence fence);
  * it takes nothing or is not allowed there. The same placement gives the same index. */
 int cav_task_place (
     CavTask *task, int config, CavSide down, CavFence fence, double distance, double height);
+/* TRUE the first time that a distance is asked for; saves looking up its height again. */
+gboolean
+cav_task_is_fresh (CavTask *task, int config, CavSide down, CavFence fence, double distance);
 /* Takes back the candidate that was placed last. */
 void cav_task_forget_last (CavTask *task);
 void cav_candidate_free (CavCandidate *candidate);
