@@ -400,37 +400,39 @@ prove (const CavPlanRequest *request, Attempt *attempt, Refusal *refusal)
   return proved ? g_steal_pointer (&plan) : NULL;
 }
 
+/* Keeps what was refused out of further sequences: from this rail and fence, or altogether where
+ * the rail has nothing to do with it. */
+static void
+exclude (Attempt *attempt, const Refusal *refusal)
+{
+  CavCandidate *candidate = cav_task_candidate (attempt->task, refusal->candidate);
+
+  g_debug ("refused: %s after %.2f minutes", refusal->rule, get_minutes (attempt));
+  if (g_str_equal (refusal->rule, "gouge") || g_str_equal (refusal->rule, "bite"))
+    candidate->banned = TRUE;
+  cav_rail_store_forbid (attempt->store, refusal->rail, candidate, refusal->fence);
+}
+
 /* Proves, and sends the search back with what was refused as long as that happens. */
 static CavPlan *
 prove_or_repair (const CavPlanRequest *request, Attempt *attempt)
 {
   Refusal refusal;
 
-  for (guint32 repair = 0; repair < MOST_REPAIRS && !cav_task_is_cancelled (attempt->task);
-       repair++)
+  for (guint32 repair = 0; !cav_task_is_cancelled (attempt->task); repair++)
     {
       CavPlan *plan = prove (request, attempt, &refusal);
 
-      if (plan != NULL)
+      if (plan != NULL || repair > MOST_REPAIRS + CAV_SEQUENCE_MAX)
         return plan;
-      g_printerr ("refused: %s after %.2f minutes, item %d\n", refusal.rule, get_minutes (attempt),
-                  refusal.candidate);
-      cav_rail_store_forbid (attempt->store, refusal.rail,
-                             cav_task_candidate (attempt->task, refusal.candidate), refusal.fence);
+      exclude (attempt, &refusal);
+      /* After so many attempts the rest just has to stand without it. */
+      if (repair >= MOST_REPAIRS)
+        continue;
       cav_greedy_extend (attempt->prices, &attempt->sequence);
       if (request->effort == CAV_EFFORT_THOROUGH)
         cav_anneal (attempt->prices, &attempt->sequence, REPAIR_TRIALS, WARM, 100 + repair);
       cav_greedy_prune (attempt->prices, &attempt->sequence);
-    }
-  /* Leave out what is refused until the rest stands. */
-  for (int i = 0; i <= CAV_SEQUENCE_MAX && !cav_task_is_cancelled (attempt->task); i++)
-    {
-      CavPlan *plan = prove (request, attempt, &refusal);
-
-      if (plan != NULL)
-        return plan;
-      cav_rail_store_forbid (attempt->store, refusal.rail,
-                             cav_task_candidate (attempt->task, refusal.candidate), refusal.fence);
     }
   return NULL;
 }

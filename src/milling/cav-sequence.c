@@ -131,7 +131,8 @@ cav_sequence_evaluate (CavRailStore *store,
       const CavCandidate *c = cav_task_candidate (task, item->candidate);
       const CavStep *step;
 
-      if (!cav_standing_is_supported (&rail->standing, &task->blank, c->down, item->fence))
+      if (c->banned
+          || !cav_standing_is_supported (&rail->standing, &task->blank, c->down, item->fence))
         continue;
       step = cav_rail_store_step (store, rail, c, &next);
       if (next == NULL || !(step->fences & (1u << item->fence)))

@@ -56,6 +56,7 @@ typedef struct
   double lean;     /* how the middle moves with height */
   double edge[2];  /* near edge at the table as seen from either fence */
   gboolean severs; /* may free a piece */
+  gboolean banned; /* the proof has refused it wherever it stands */
   gboolean has_pilot;
   double pilot[4]; /* x0, x1 in micrometres, first and last row + 1 */
   CavSweepRows sweep;
