@@ -29,6 +29,17 @@ outline_blade (const CavSweepSetting *s, double growth, GArray *points)
   /* Where each face meets the lowest height, along the blade. */
   double near = (-below - from_n * ny) / dy, far = (-below - to_n * ny) / dy;
 
+  if (top <= near)
+    {
+      /* The same for a blade that leans toward the fence, whose end reaches its near face below the
+       * table: what stands above is bounded by the end and the far face. */
+      double n = (top * dy + below) / -ny;
+
+      add_point (points, s->fence + n * nx + top * dx, -below);
+      add_point (points, s->fence + to_n * nx + far * dx, to_n * ny + far * dy);
+      add_point (points, s->fence + to_n * nx + top * dx, to_n * ny + top * dy);
+      return;
+    }
   add_point (points, s->fence + from_n * nx + near * dx, from_n * ny + near * dy);
   if (top > far)
     {
