@@ -6,6 +6,8 @@
 #include <math.h>
 #include <string.h>
 
+/* Simulated passes that one run may cost: a bound on its time that is the same on every machine. */
+#define STEPS_MOST 90000
 /* Temperature at the last trial, minutes. */
 #define COLD 0.04
 /* How far a placement is shifted at most in one trial, in steps of the grid. */
@@ -433,6 +435,7 @@ cav_anneal (CavPrices *prices, CavSequence *sequence, int n_trials, double hot, 
   g_autofree CavSequence *trial = g_new (CavSequence, 1);
   CavSequence current = *sequence;
   CavOutcome now, after;
+  guint first_step = cav_rail_store_count_steps (prices->store);
   double best;
 
   if (prices->n_priced == 0)
@@ -446,7 +449,12 @@ cav_anneal (CavPrices *prices, CavSequence *sequence, int n_trials, double hot, 
   self.standing = g_memdup2 (cav_prices_get_rail_bits (prices, now.rail), size);
   for (int i = 0; i < n_trials; i++)
     {
-      double temperature = hot * pow (COLD / hot, (double)i / n_trials);
+      double spent = (double)(cav_rail_store_count_steps (prices->store) - first_step) / STEPS_MOST;
+      double progress = fmax ((double)i / n_trials, spent);
+      double temperature = hot * pow (COLD / hot, progress);
+
+      if (progress >= 1)
+        break;
 
       if (i % 64 == 0 && cav_task_is_cancelled (prices->task))
         break;

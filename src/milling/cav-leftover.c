@@ -18,7 +18,7 @@
 #define AREA_LEAST 0.005
 /* Places looked at for thickness, and how many of the deepest are followed. */
 #define N_LOOKS 300
-#define N_CLIMBS 4
+#define N_CLIMBS 12
 
 /* An edge of the finished outline, and what lies over it. */
 typedef struct
@@ -140,31 +140,24 @@ climb (const CavRegion *leftover, const CavRegion *profile, Deep deep, double st
   return deep.distance;
 }
 
-static void
-keep_deepest (Deep *deepest, Deep deep)
+static int
+compare_deep (const void *a, const void *b)
 {
-  for (int i = 0; i < N_CLIMBS; i++)
-    if (deep.distance > deepest[i].distance)
-      {
-        Deep swap = deepest[i];
+  const Deep *p = a, *q = b;
 
-        deepest[i] = deep;
-        deep = swap;
-      }
+  return (p->distance < q->distance) - (p->distance > q->distance);
 }
 
-/* Greatest distance of the leftover's points from the profile, films aside: a coarse look over all
- * of it, then climbs from the deepest places. */
-static double
-get_thickness (const CavRegion *leftover, const CavPlan *plan)
+/* Distances of places spread over the leftover, films aside. */
+static GArray *
+look_over (const CavPlan *plan, double *out_spacing)
 {
   g_autoptr (CavRows) rows
-      = cav_rows_new_from_region (leftover, cav_rows_count_for (plan->blank.thickness));
+      = cav_rows_new_from_region (plan->leftover, cav_rows_count_for (plan->blank.thickness));
   g_autoptr (CavRows) solid = cav_rows_eroded (rows, (gint32)(HALF_FILM * CAV_MICRONS), 1);
-  double area = cav_rows_get_area (solid), thickness = 0;
-  double spacing = fmax (CAV_ROW_HEIGHT, sqrt (area / N_LOOKS));
+  GArray *looks = g_array_new (FALSE, FALSE, sizeof (Deep));
+  double spacing = fmax (CAV_ROW_HEIGHT, sqrt (cav_rows_get_area (solid) / N_LOOKS));
   int skip = MAX (1, (int)(spacing / CAV_ROW_HEIGHT));
-  Deep deepest[N_CLIMBS] = { { { 0, 0 }, 0 } };
 
   for (int row = 0; row < solid->n_rows; row++)
     for (int i = solid->first[row]; i < solid->first[row + 1]; i++)
@@ -178,13 +171,42 @@ get_thickness (const CavRegion *leftover, const CavPlan *plan)
         for (int k = 0; k < n; k++)
           {
             /* A row of the eroded section stands for itself and the two above it. */
-            CavPoint at = { x0 + (k + 0.5) / n * (x1 - x0), (row + 1.5) * CAV_ROW_HEIGHT };
+            Deep deep = { { x0 + (k + 0.5) / n * (x1 - x0), (row + 1.5) * CAV_ROW_HEIGHT }, 0 };
 
-            keep_deepest (deepest, (Deep){ at, cav_region_get_distance (plan->profile, at) });
+            deep.distance = cav_region_get_distance (plan->profile, deep.place);
+            g_array_append_val (looks, deep);
           }
       }
-  for (int i = 0; i < N_CLIMBS && deepest[i].distance > 0; i++)
-    thickness = fmax (thickness, climb (leftover, plan->profile, deepest[i], spacing));
+  *out_spacing = spacing;
+  return looks;
+}
+
+/* Greatest distance of the leftover's points from the profile: a coarse look over all of it, then
+ * climbs from the deepest places that are not neighbours. */
+static double
+get_thickness (const CavPlan *plan)
+{
+  double spacing, thickness = 0;
+  g_autoptr (GArray) looks = look_over (plan, &spacing);
+  int n_climbs = 0;
+  CavPoint begun[N_CLIMBS];
+
+  g_array_sort (looks, compare_deep);
+  for (guint i = 0; i < looks->len && n_climbs < N_CLIMBS; i++)
+    {
+      Deep deep = g_array_index (looks, Deep, i);
+      gboolean known = FALSE;
+
+      /* No place gets deeper than this by what lies between two looks. */
+      if (deep.distance + 2 * spacing < thickness)
+        break;
+      for (int k = 0; k < n_climbs; k++)
+        known |= cav_point_near (begun[k], deep.place, 2 * spacing);
+      if (known)
+        continue;
+      begun[n_climbs++] = deep.place;
+      thickness = fmax (thickness, climb (plan->leftover, plan->profile, deep, spacing));
+    }
   return thickness;
 }
 
@@ -339,8 +361,7 @@ cav_leftover_measure (CavPlan *plan, const CavRegion *rail, CavReachedFunc reach
   if (plan->leftover == NULL)
     plan->leftover = cav_region_new_empty ();
   plan->leftover_area = cav_region_get_area (plan->leftover);
-  plan->leftover_thickness
-      = plan->leftover_area > AREA_LEAST ? get_thickness (plan->leftover, plan) : 0;
+  plan->leftover_thickness = plan->leftover_area > AREA_LEAST ? get_thickness (plan) : 0;
   if (plan->leftover_thickness > plan->shop->limits.leftover)
     add_places (plan, reached, data);
   plan->minutes_hand
