@@ -1,14 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "sections.h"
 
+#include "storage/cav-storage.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 
 /*
- * bench-planner [RUNS]: time of a quick plan of a profile of eight cuts with the default shop
- * (median of RUNS, 21 where not given), then how it grows with the number of cuts and of tools.
- * Not a test.
+ * bench-planner [RUNS [PROJECT...]]: time of a quick plan of a profile of eight cuts with the
+ * default shop (median of RUNS, 21 where not given), then how it grows with the number of cuts and
+ * of tools, then quick and thorough plans of the projects named. Not a test.
  */
 
 #define USUAL_RUNS 21
@@ -128,6 +130,23 @@ create_shop (int n)
   return shop;
 }
 
+static void
+measure_project (const char *file_name, int runs)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (CavProject) project = cav_storage_load_project (file_name, &error);
+  g_autofree char *name = g_path_get_basename (file_name);
+
+  if (project == NULL)
+    g_error ("%s", error->message);
+  print_row (name, runs,
+             measure (cav_project_get_profile (project), cav_project_get_shop (project),
+                      CAV_EFFORT_QUICK, runs));
+  print_row ("the same, thorough", 1,
+             measure (cav_project_get_profile (project), cav_project_get_shop (project),
+                      CAV_EFFORT_THOROUGH, 1));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -155,5 +174,7 @@ main (int argc, char **argv)
       print_row ("tools, eight cuts", tools[i],
                  measure (eight, other, CAV_EFFORT_QUICK, MIN (runs, GROWTH_RUNS)));
     }
+  for (int i = 2; i < argc; i++)
+    measure_project (argv[i], MIN (runs, GROWTH_RUNS));
   return 0;
 }
