@@ -194,15 +194,60 @@ takes_corner (const CavProof *proof, const CavRegion *chips)
   return FALSE;
 }
 
+/* What two spans share, where that is more than a pass may enter from both sides; else empty. */
+static CavSpan
+get_deep_span (CavSpan a, CavSpan b)
+{
+  CavSpan common = { MAX (a.a, b.a), MIN (a.b, b.b) };
+
+  return common.b - common.a > 2 * GOUGE * CAV_MICRONS ? common : (CavSpan){ 0, 0 };
+}
+
+/* TRUE where chips and profile share more than a film: a deep span that the next row has as well.
+ * Films of 0.02 never do, whichever way they run. */
+static gboolean
+share_more_than_film (const CavRows *chips, const CavRows *profile, int row, CavSpan within)
+{
+  for (int i = chips->first[row]; i < chips->first[row + 1]; i++)
+    for (int j = profile->first[row]; j < profile->first[row + 1]; j++)
+      {
+        CavSpan deep = get_deep_span (within, get_deep_span (chips->spans[i], profile->spans[j]));
+
+        if (deep.b <= deep.a)
+          continue;
+        if (within.a > G_MININT32
+            || (row + 1 < chips->n_rows && share_more_than_film (chips, profile, row + 1, deep)))
+          return TRUE;
+      }
+  return FALSE;
+}
+
+/* TRUE where a pass may go right through a wall of the profile that no probe meets. */
+static gboolean
+takes_wall (const CavProof *proof, const CavRegion *chips)
+{
+  const CavSpan all = { G_MININT32, G_MAXINT32 };
+
+  for (int turned = 0; turned < 2; turned++)
+    {
+      g_autoptr (CavRows) rows = create_rows (proof, chips, turned);
+
+      for (int row = 0; row < rows->n_rows; row++)
+        if (share_more_than_film (rows, proof->profile_rows[turned], row, all))
+          return TRUE;
+    }
+  return FALSE;
+}
+
 /* How deep a pass enters the profile. The rail holds all of the profile, so what enters it is among
- * the chips: its edge is a part of theirs, unless it cuts off a corner between two probes, and then
- * the exact common region is probed. */
+ * the chips: its edge is a part of theirs, unless it cuts off a corner or a thin wall between two
+ * probes, and then the exact common region is probed. */
 static double
 get_gouge (const CavProof *proof, const CavRegion *chips)
 {
   double deepest = probe_outline (proof, chips);
 
-  if (takes_corner (proof, chips))
+  if (deepest <= GOUGE && (takes_corner (proof, chips) || takes_wall (proof, chips)))
     {
       g_autoptr (CavRegion) common = cav_region_intersection (proof->profile, chips, NULL);
 
