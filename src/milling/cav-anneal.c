@@ -13,9 +13,9 @@
 /* How far a placement is shifted at most in one trial, in steps of the grid. */
 #define SHIFT 24
 /* Polishing tries every shift up to this, and a few lower heights. */
-#define POLISH_SHIFT 40
+#define POLISH_SHIFT 24
 #define POLISH_LOWER 3
-#define POLISH_ROUNDS 6
+#define POLISH_ROUNDS 3
 
 typedef struct
 {

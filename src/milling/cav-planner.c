@@ -165,7 +165,6 @@ run_annealing (gpointer data)
   cav_anneal (attempt->prices, &attempt->sequence, TRIALS, run->hot, run->number);
   cav_greedy_prune (attempt->prices, &attempt->sequence);
   cav_polish (attempt->prices, &attempt->sequence);
-  cav_greedy_prune (attempt->prices, &attempt->sequence);
   run->n = attempt->sequence.n;
   export_sequence (attempt, run->placements);
   run->minutes = get_minutes (attempt);
@@ -209,6 +208,7 @@ search_thoroughly (const CavPlanRequest *request, Attempt *attempt)
   anneal_side_by_side (request, attempt, WARM, 1 + RUNS);
   cav_greedy_order (attempt->prices, &attempt->sequence);
   cav_polish (attempt->prices, &attempt->sequence);
+  cav_greedy_prune (attempt->prices, &attempt->sequence);
 }
 
 static CavPlan *
