@@ -126,7 +126,9 @@ static void
 draw_badge (const CavPassSheet *sheet, CavScene *scene, guint number, CavPoint corner)
 {
   g_autofree char *text = g_strdup_printf ("%u", number);
-  const CavTextStyle style = { .height = number < 100 ? CAV_LETTER_TOOL : CAV_LETTER_SMALL,
+  const CavTextStyle style = { .height = number < 10    ? CAV_LETTER_TOOL
+                                         : number < 100 ? CAV_LETTER_LARGE
+                                                        : CAV_LETTER_SMALL,
                                .bold = TRUE,
                                .ink = CAV_INK_WHITE,
                                .align = CAV_ALIGN_MIDDLE };

@@ -22,6 +22,7 @@
 #define PICTURES                                                                                   \
   "Seen from the outfeed side, fence at the left. Pencil the black triangle on every rail's end; " \
   "its square corner points to face and inside."
+#define FENCE "Set it after the height. + is away from the blade, or back: more cutter shows."
 #define FOOT                                                                                       \
   "The machine's manual and local rules come first. Unplug to change a tool. Guards on wherever "  \
   "they fit; eye and ear protection; push block. Try each setting on the spare piece. Stop when "  \
@@ -33,7 +34,7 @@ typedef struct
   char *text; /* owned */
 } HeadItem;
 
-#define N_HEAD_ITEMS 5
+#define N_HEAD_ITEMS 6
 
 static const CavTextStyle title_style
     = { .height = CAV_LETTER_TITLE, .bold = TRUE, .ink = CAV_INK_BLACK };
@@ -47,8 +48,9 @@ fill_head_items (const CavPassSheet *sheet, HeadItem *items)
   items[0] = (HeadItem){ "Prepare", cav_words_describe_blank (sheet->plan, sheet->options) };
   items[1] = (HeadItem){ "Lay out", cav_words_list_tools (sheet->plan, sheet->options) };
   items[2] = (HeadItem){ "Feed", g_strdup (FEED) };
-  items[3] = (HeadItem){ "Pictures", g_strdup (PICTURES) };
-  items[4] = (HeadItem){ "Plan", cav_words_describe_amount (sheet->plan, sheet->options) };
+  items[3] = (HeadItem){ "Fence", g_strdup (FENCE) };
+  items[4] = (HeadItem){ "Pictures", g_strdup (PICTURES) };
+  items[5] = (HeadItem){ "Plan", cav_words_describe_amount (sheet->plan, sheet->options) };
 }
 
 static void

@@ -119,14 +119,15 @@ get_setup_height (const Layout *layout, guint setup_index)
   return height;
 }
 
-/* A setup stays on one page, unless it is longer than any. */
+/* A setup stays on one page, unless it is longer than any or the page would stay empty for it. */
 static void
 lay_out_setup (Layout *layout, guint setup_index, guint number)
 {
   const CavSetup *setup = g_ptr_array_index (layout->sheet.plan->setups, setup_index);
   double whole = get_setup_height (layout, setup_index);
 
-  if (whole > get_free (layout) && whole <= get_room (layout, FALSE))
+  if (whole > get_free (layout) && whole <= get_room (layout, FALSE)
+      && get_last_page (layout)->rows->len > 0)
     add_page (layout);
   for (guint first = 0; first < setup->passes->len; first += CAV_PASS_SHEET_COLUMNS)
     {

@@ -6,10 +6,12 @@
 
 /* Settings nearer than this are the same: far below the finest step of a machine. */
 #define SAME 1e-6
-/* Before what was rounded to a fraction. */
-#define ABOUT "≈ "
 /* A space at which no line breaks. */
 #define STAY "\302\240"
+/* Before what was rounded to a fraction. */
+#define ABOUT "≈" STAY
+/* Of inches in the length of all rails. */
+#define LONG_DENOMINATOR 4
 
 const char *
 cav_words_get_machine (CavMachine machine)
@@ -93,16 +95,26 @@ cav_words_get_caution (CavCaution caution)
     }
 }
 
+/* A length that no line breaks in. */
+static char *
+keep_together (char *length)
+{
+  g_auto (GStrv) parts = g_strsplit (length, " ", -1);
+
+  g_free (length);
+  return g_strjoinv (STAY, parts);
+}
+
 static char *
 format (double mm, const CavSheetOptions *options)
 {
-  return cav_length_format_bare (mm, options->unit, options->denominator);
+  return keep_together (cav_length_format_bare (mm, options->unit, options->denominator));
 }
 
 static char *
 format_unit (double mm, const CavSheetOptions *options)
 {
-  return cav_length_format (mm, options->unit, options->denominator);
+  return keep_together (cav_length_format (mm, options->unit, options->denominator));
 }
 
 /* Degrees to a hundredth, without zeros at the end. */
@@ -203,15 +215,15 @@ cav_words_describe_change (const CavPlan *plan,
 {
   GString *text = g_string_new (NULL);
   double figure;
-  double figure_before;
   CavMeasure measure = cav_pass_get_measure (plan, setup, pass, &figure);
 
   if (before == NULL)
     return g_string_free (g_string_append (text, "set fence and height"), FALSE);
   if (before->down != pass->down || before->against != pass->against)
     add_part (text, "turn the rails");
-  if (cav_pass_get_measure (plan, setup, before, &figure_before) == measure)
-    add_difference (text, "fence", figure - figure_before, options);
+  /* By what the fence itself moves: the figure of a cutter also changes with its height. */
+  if (cav_pass_get_measure (plan, setup, before, &figure) == measure)
+    add_difference (text, "fence", pass->fence - before->fence, options);
   else
     add_part (text, "fence to its new figure");
   add_difference (text, "height", pass->height - before->height, options);
@@ -225,14 +237,15 @@ cav_words_describe_blank (const CavPlan *plan, const CavSheetOptions *options)
 {
   g_autofree char *width = format (plan->blank.width, options);
   g_autofree char *thickness = format_unit (plan->blank.thickness, options);
-  g_autofree char *length = format_unit (plan->length, options);
+  g_autofree char *length
+      = keep_together (cav_length_format (plan->length, options->unit, LONG_DENOMINATOR));
   g_autofree char *inside = format_unit (plan->carrier_inside, options);
   g_autofree char *outside = format_unit (plan->carrier_outside, options);
   GString *text = g_string_new (NULL);
 
   g_string_append_printf (
-      text, "%d %s, %s in all, and a spare piece for test cuts; blanks %s" STAY "×" STAY "%s",
-      plan->rails, plan->rails == 1 ? "rail" : "rails", length, width, thickness);
+      text, "%d %s, together %s, and a spare piece; blanks %s" STAY "×" STAY "%s", plan->rails,
+      plan->rails == 1 ? "rail" : "rails", length, width, thickness);
   if (plan->carrier_inside > SAME || plan->carrier_outside > SAME)
     {
       g_string_append (text, ", with a carrier of ");

@@ -67,6 +67,8 @@ test_changes (void)
   /* 9.3 - 50.45 and 6.35 - 9.5. */
   check_change (plan, 0, 1, CAV_UNIT_MM, "turn the rails, fence − 41.15, height − 3.15");
   check_change (plan, 3, 1, CAV_UNIT_MM, "height + 1.3");
+  /* The fence stays, although more of the cutter shows when it is higher. */
+  check_change (plan, 4, 1, CAV_UNIT_MM, "height + 4.2");
   check_change (plan, 4, 2, CAV_UNIT_MM, "fence + 3.2");
   /* 3.2 mm is 1/8 in and a little. */
   check_change (plan, 4, 2, CAV_UNIT_INCH, "fence + 1/8");
@@ -118,7 +120,7 @@ test_tools (void)
 
   /* Each tool once, in the order of use. */
   g_assert_cmpstr (list, ==, "Rip blade; Cove, radius 9.5.");
-  g_assert_cmpstr (blade, ==, "254 mm, kerf 3.2");
+  g_assert_cmpstr (blade, ==, "254\302\240mm, kerf 3.2");
   unknown = cav_words_dup_tool (
       plan, sample_plan_add_setup (plan, CAV_MACHINE_ROUTER, "no-such-tool", 0));
   g_assert_cmpstr (unknown, ==, "no-such-tool");
@@ -137,7 +139,7 @@ test_blank (void)
   plan->carrier_outside = 12;
   text = cav_words_describe_blank (plan, &options);
   plain = dup_plain (text);
-  g_assert_nonnull (strstr (plain, "4 rails, 3200 mm in all"));
+  g_assert_nonnull (strstr (plain, "4 rails, together 3200 mm"));
   g_assert_nonnull (strstr (plain, "blanks 72 × 22 mm"));
   g_assert_nonnull (strstr (plain, "a carrier of 12 mm at the outside"));
   g_assert_null (strstr (plain, "at the inside"));
