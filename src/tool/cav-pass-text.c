@@ -226,6 +226,10 @@ append_figures (PassText *self)
                    ? "in mm, chips in mm²; the layer is the thickest that a pass takes, upward"
                    : "in inches, chips in square inches; the layer is the thickest that a pass "
                      "takes, upward");
+  append_head (
+      self, "Fence",
+      "set it after the height, for what shows of a cutter changes with that; + moves it "
+      "away from the blade, at the router table back (more cutter shows), - the other way");
 }
 
 /* Setups and passes */
