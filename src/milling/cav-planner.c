@@ -4,222 +4,26 @@
 #include "milling/cav-feed.h"
 #include "milling/cav-leftover.h"
 #include "milling/cav-plan-private.h"
-#include "milling/cav-price.h"
 #include "milling/cav-proof.h"
+#include "milling/cav-search.h"
 
 #include <math.h>
 #include <string.h>
 
-/* Annealing: runs side by side, from hot first, then once more from the best of them. */
-#define TRIALS 24000
-#define RUNS 4
-#define HOT 1.6
-#define WARM 0.6
-#define REPAIR_TRIALS 6000
 /* How often the proof may send the search back. */
 #define MOST_REPAIRS 12
-/* A carrier has to save this much, minutes. */
-#define CARRIER_GAIN 1.0
-/* Room that a carrier needs at the fence beside the kerf. */
-#define CARRIER_ROOM 22.0
 
 G_DEFINE_QUARK (cav - milling - error - quark, cav_milling_error)
 
-/* Everything that belongs to one blank. */
-typedef struct
-{
-  CavTask *task;
-  CavRailStore *store;
-  CavPrices *prices;
-  CavSequence sequence;
-  CavRegion *profile;
-  CavBlank blank;
-  double inside;
-  double outside;
-} Attempt;
-
-static void
-attempt_free (Attempt *attempt)
-{
-  if (attempt == NULL)
-    return;
-  cav_prices_free (attempt->prices);
-  cav_rail_store_free (attempt->store);
-  cav_task_free (attempt->task);
-  g_clear_pointer (&attempt->profile, cav_region_unref);
-  g_free (attempt);
-}
-
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (Attempt, attempt_free)
-
-static Attempt *
-attempt_new (const CavPlanRequest *request, double inside, double outside)
-{
-  Attempt *attempt = g_new0 (Attempt, 1);
-
-  attempt->inside = inside;
-  attempt->outside = outside;
-  attempt->blank = request->blank;
-  attempt->blank.width += inside + outside;
-  attempt->profile
-      = cav_region_transformed (request->profile, cav_transform_translation (inside, 0));
-  attempt->task = cav_task_new (request, &attempt->blank, attempt->profile);
-  cav_reach_collect (attempt->task);
-  attempt->store = cav_rail_store_new (attempt->task);
-  attempt->prices = cav_prices_new (attempt->task, attempt->store);
-  return attempt;
-}
-
-static double
-get_minutes (Attempt *attempt)
-{
-  CavOutcome outcome;
-
-  cav_sequence_evaluate (attempt->store, attempt->task, &attempt->sequence, &outcome);
-  return outcome.minutes;
-}
-
-/* TRUE where a wider blank is worth trying: always when there is time, else only where this one
- * leaves more than the limit. */
-static gboolean
-wants_carrier (Attempt *attempt)
-{
-  CavOutcome outcome;
-
-  cav_sequence_evaluate (attempt->store, attempt->task, &attempt->sequence, &outcome);
-  return attempt->task->thorough || outcome.over > 0;
-}
-
-static void
-search_quickly (Attempt *attempt)
-{
-  cav_greedy_extend (attempt->prices, &attempt->sequence);
-  cav_greedy_prune (attempt->prices, &attempt->sequence);
-}
-
-/* A placement that stands for itself, whatever the indices of an attempt. */
-typedef struct
-{
-  CavMachine machine;
-  int tool;
-  double turn;
-  CavSide down;
-  CavFence fence;
-  double distance;
-  double height;
-} Placement;
-
-static void
-export_sequence (const Attempt *attempt, Placement *out_placements)
-{
-  for (int i = 0; i < attempt->sequence.n; i++)
-    {
-      const CavItem *item = &attempt->sequence.items[i];
-      const CavCandidate *c = cav_task_candidate (attempt->task, item->candidate);
-      const CavConfig *config = cav_task_config (attempt->task, c->config);
-
-      out_placements[i] = (Placement){ config->machine, config->tool, config->tilt + config->angle,
-                                       c->down,         item->fence,  c->fence[item->fence],
-                                       c->height };
-    }
-}
-
-static void
-import_sequence (Attempt *attempt, const Placement *placements, int n)
-{
-  attempt->sequence.n = 0;
-  for (int i = 0; i < n; i++)
-    {
-      const Placement *p = &placements[i];
-      int config = cav_task_add_config (attempt->task, p->machine, p->tool, p->turn);
-      int candidate
-          = cav_task_place (attempt->task, config, p->down, p->fence, p->distance, p->height);
-
-      if (candidate >= 0)
-        cav_sequence_insert (&attempt->sequence, attempt->sequence.n,
-                             (CavItem){ candidate, p->fence });
-    }
-}
-
-/* One run of annealing, in a thread and with an attempt of its own: what it finds depends on its
- * number alone. */
-typedef struct
-{
-  const CavPlanRequest *request;
-  double inside;
-  double outside;
-  guint32 number;
-  double hot;
-  int n;
-  Placement placements[CAV_SEQUENCE_MAX];
-  double minutes;
-} Run;
-
-static gpointer
-run_annealing (gpointer data)
-{
-  Run *run = data;
-  g_autoptr (Attempt) attempt = attempt_new (run->request, run->inside, run->outside);
-
-  import_sequence (attempt, run->placements, run->n);
-  cav_anneal (attempt->prices, &attempt->sequence, TRIALS, run->hot, run->number);
-  cav_greedy_prune (attempt->prices, &attempt->sequence);
-  cav_polish (attempt->prices, &attempt->sequence);
-  run->n = attempt->sequence.n;
-  export_sequence (attempt, run->placements);
-  run->minutes = get_minutes (attempt);
-  return NULL;
-}
-
-/* Several runs of annealing from the same beginning; the best one stays. */
-static void
-anneal_side_by_side (const CavPlanRequest *request, Attempt *attempt, double hot, guint32 first)
-{
-  g_autofree Run *runs = g_new0 (Run, RUNS);
-  GThread *threads[RUNS];
-  double best = get_minutes (attempt);
-
-  for (guint32 i = 0; i < RUNS; i++)
-    {
-      runs[i].request = request;
-      runs[i].inside = attempt->inside;
-      runs[i].outside = attempt->outside;
-      runs[i].number = first + i;
-      runs[i].hot = hot;
-      runs[i].n = attempt->sequence.n;
-      export_sequence (attempt, runs[i].placements);
-      threads[i] = g_thread_new ("planner", run_annealing, &runs[i]);
-    }
-  for (guint32 i = 0; i < RUNS; i++)
-    {
-      g_thread_join (threads[i]);
-      if (runs[i].minutes < best - 1e-9)
-        {
-          best = runs[i].minutes;
-          import_sequence (attempt, runs[i].placements, runs[i].n);
-        }
-    }
-}
-
-static void
-search_thoroughly (const CavPlanRequest *request, Attempt *attempt)
-{
-  anneal_side_by_side (request, attempt, HOT, 1);
-  anneal_side_by_side (request, attempt, WARM, 1 + RUNS);
-  cav_greedy_order (attempt->prices, &attempt->sequence);
-  cav_polish (attempt->prices, &attempt->sequence);
-  cav_greedy_prune (attempt->prices, &attempt->sequence);
-}
-
 static CavPlan *
-begin_plan (const CavPlanRequest *request, const Attempt *attempt)
+begin_plan (const CavPlanRequest *request, const CavSearch *search)
 {
   CavPlan *plan = cav_plan_new ();
 
-  plan->blank = attempt->blank;
-  plan->carrier_inside = attempt->inside;
-  plan->carrier_outside = attempt->outside;
-  plan->profile = cav_region_ref (attempt->profile);
+  plan->blank = search->blank;
+  plan->carrier_inside = search->inside;
+  plan->carrier_outside = search->outside;
+  plan->profile = cav_region_ref (search->profile);
   plan->shop = cav_shop_copy (request->shop);
   plan->rails = request->rails;
   plan->length = request->length;
@@ -320,17 +124,17 @@ typedef struct
 
 /* Does the feeds of one item. */
 static gboolean
-prove_item (Attempt *attempt,
+prove_item (CavSearch *search,
             CavProof *proof,
             CavSetup *setup,
             const CavRail *rail,
             const CavItem *item,
             Refusal *refusal)
 {
-  CavTask *task = attempt->task;
+  CavTask *task = search->task;
   CavSide down = cav_task_candidate (task, item->candidate)->down;
   CavFeed feeds[CAV_FEEDS_MAX];
-  int n = cav_feed_split (attempt->store, task, rail, item->candidate, item->fence, feeds);
+  int n = cav_feed_split (search->store, task, rail, item->candidate, item->fence, feeds);
 
   refusal->rule = "bite";
   for (int i = 0; i < n; i++)
@@ -350,31 +154,31 @@ prove_item (Attempt *attempt,
 
 /* The plan of a sequence, proved; NULL with what was refused. */
 static CavPlan *
-prove (const CavPlanRequest *request, Attempt *attempt, Refusal *refusal)
+prove (const CavPlanRequest *request, CavSearch *search, Refusal *refusal)
 {
-  CavTask *task = attempt->task;
-  g_autoptr (CavPlan) plan = begin_plan (request, attempt);
-  const CavRail *rail = cav_rail_store_get_blank (attempt->store), *next;
-  CavPoint seed = cav_rail_store_get_seed (attempt->store);
+  CavTask *task = search->task;
+  g_autoptr (CavPlan) plan = begin_plan (request, search);
+  const CavRail *rail = cav_rail_store_get_blank (search->store), *next;
+  CavPoint seed = cav_rail_store_get_seed (search->store);
   CavOutcome outcome;
   CavProof proof;
   gboolean proved = TRUE;
   int last_config = -1;
 
-  cav_greedy_order (attempt->prices, &attempt->sequence);
-  cav_sequence_evaluate (attempt->store, task, &attempt->sequence, &outcome);
-  cav_sequence_settle (&attempt->sequence, &outcome);
-  cav_proof_init (&proof, &attempt->blank, attempt->profile, request->shop, seed);
-  for (int i = 0; i < attempt->sequence.n && proved; i++)
+  cav_greedy_order (search->prices, &search->sequence);
+  cav_sequence_evaluate (search->store, task, &search->sequence, &outcome);
+  cav_sequence_settle (&search->sequence, &outcome);
+  cav_proof_init (&proof, &search->blank, search->profile, request->shop, seed);
+  for (int i = 0; i < search->sequence.n && proved; i++)
     {
-      CavItem item = attempt->sequence.items[i];
+      CavItem item = search->sequence.items[i];
       const CavCandidate *c = cav_task_candidate (task, item.candidate);
       CavSetup *setup = get_setup (plan, task, c->config, &last_config);
 
       *refusal = (Refusal){ rail->key, item.candidate, item.fence, NULL };
-      proved = prove_item (attempt, &proof, setup, rail, &item, refusal);
+      proved = prove_item (search, &proof, setup, rail, &item, refusal);
       /* Splitting has asked for many rails: this one may have to be made again. */
-      cav_rail_store_step (attempt->store, rail, cav_task_candidate (task, item.candidate), &next);
+      cav_rail_store_step (search->store, rail, cav_task_candidate (task, item.candidate), &next);
       rail = next != NULL ? next : rail;
     }
   if (proved)
@@ -403,76 +207,35 @@ prove (const CavPlanRequest *request, Attempt *attempt, Refusal *refusal)
 /* Keeps what was refused out of further sequences: from this rail and fence, or altogether where
  * the rail has nothing to do with it. */
 static void
-exclude (Attempt *attempt, const Refusal *refusal)
+exclude (CavSearch *search, const Refusal *refusal)
 {
-  CavCandidate *candidate = cav_task_candidate (attempt->task, refusal->candidate);
+  CavCandidate *candidate = cav_task_candidate (search->task, refusal->candidate);
 
-  g_debug ("refused: %s after %.2f minutes", refusal->rule, get_minutes (attempt));
+  g_debug ("refused: %s after %.2f minutes", refusal->rule, cav_search_get_minutes (search));
   if (g_str_equal (refusal->rule, "gouge") || g_str_equal (refusal->rule, "bite"))
     candidate->banned = TRUE;
-  cav_rail_store_forbid (attempt->store, refusal->rail, candidate, refusal->fence);
+  cav_rail_store_forbid (search->store, refusal->rail, candidate, refusal->fence);
 }
 
 /* Proves, and sends the search back with what was refused as long as that happens. */
 static CavPlan *
-prove_or_repair (const CavPlanRequest *request, Attempt *attempt)
+prove_or_repair (const CavPlanRequest *request, CavSearch *search)
 {
   Refusal refusal;
 
-  for (guint32 repair = 0; !cav_task_is_cancelled (attempt->task); repair++)
+  for (guint32 repair = 0; !cav_task_is_cancelled (search->task); repair++)
     {
-      CavPlan *plan = prove (request, attempt, &refusal);
+      CavPlan *plan = prove (request, search, &refusal);
 
       if (plan != NULL || repair > MOST_REPAIRS + CAV_SEQUENCE_MAX)
         return plan;
-      exclude (attempt, &refusal);
+      exclude (search, &refusal);
       /* After so many attempts the rest just has to stand without it. */
       if (repair >= MOST_REPAIRS)
         continue;
-      cav_greedy_extend (attempt->prices, &attempt->sequence);
-      if (request->effort == CAV_EFFORT_THOROUGH)
-        cav_anneal (attempt->prices, &attempt->sequence, REPAIR_TRIALS, WARM, 100 + repair);
-      cav_greedy_prune (attempt->prices, &attempt->sequence);
+      cav_search_repair (search, repair);
     }
   return NULL;
-}
-
-static double
-get_widest_kerf (const CavShop *shop)
-{
-  double kerf = 0;
-
-  for (guint i = 0; i < shop->blades->len; i++)
-    kerf = fmax (kerf, ((const CavBlade *)g_ptr_array_index (shop->blades, i))->kerf);
-  return kerf;
-}
-
-/* A wider blank, where that is cheaper or the only way. */
-static Attempt *
-find_carrier (const CavPlanRequest *request, double minutes)
-{
-  double kerf = get_widest_kerf (request->shop), width;
-  Attempt *best = NULL;
-
-  width = cav_snap (kerf + CARRIER_ROOM, request->shop->limits.step);
-  if (kerf <= 0 || !request->shop->has_saw || width > request->shop->limits.carrier + 1e-9
-      || request->blank.width + width > CAV_BLANK_MAX)
-    return NULL;
-  for (int side = 0; side < 2; side++)
-    {
-      g_autoptr (Attempt) attempt
-          = attempt_new (request, side == 0 ? 0 : width, side == 0 ? width : 0);
-      double cost;
-
-      search_quickly (attempt);
-      cost = get_minutes (attempt);
-      if (cost > minutes - CARRIER_GAIN || cav_task_is_cancelled (attempt->task))
-        continue;
-      minutes = cost + CARRIER_GAIN;
-      attempt_free (best);
-      best = g_steal_pointer (&attempt);
-    }
-  return best;
 }
 
 static gboolean
@@ -528,36 +291,23 @@ add_findings (CavPlan *plan)
 CavPlan *
 cav_planner_plan (const CavPlanRequest *request, GError **error)
 {
-  g_autoptr (Attempt) attempt = NULL;
+  g_autoptr (CavSearch) search = NULL;
   g_autoptr (CavPlan) plan = NULL;
-  Attempt *wider = NULL;
 
   g_return_val_if_fail (request != NULL && request->profile != NULL && request->shop != NULL, NULL);
 
   if (!check_request (request, error))
     return NULL;
-  attempt = attempt_new (request, 0, 0);
-  search_quickly (attempt);
-  if (request->effort == CAV_EFFORT_THOROUGH)
-    search_thoroughly (request, attempt);
-  if (wants_carrier (attempt))
-    wider = find_carrier (request, get_minutes (attempt));
-  if (wider != NULL)
-    {
-      attempt_free (attempt);
-      attempt = wider;
-      if (request->effort == CAV_EFFORT_THOROUGH)
-        search_thoroughly (request, attempt);
-    }
-  plan = prove_or_repair (request, attempt);
-  if (cav_task_is_cancelled (attempt->task))
+  search = cav_search_run (request);
+  plan = prove_or_repair (request, search);
+  if (cav_task_is_cancelled (search->task))
     {
       g_set_error_literal (error, CAV_MILLING_ERROR, CAV_MILLING_ERROR_CANCELLED,
                            "planning was cancelled");
       return NULL;
     }
   if (plan == NULL)
-    plan = begin_plan (request, attempt);
+    plan = begin_plan (request, search);
   add_findings (plan);
   return g_steal_pointer (&plan);
 }
