@@ -295,34 +295,39 @@ get_room (const CavPlan *plan, CavPoint place, CavSide side)
 static void
 explain_place (const CavPlan *plan, CavLeftoverPlace *place, gboolean reached)
 {
+  double thickness = place->thickness, x = place->place.x, y = place->place.y;
+
+  if (reached)
+    {
+      place->reason = g_strdup ("no legal pass found");
+      place->advice = g_strdup_printf (
+          "Waste %.1f mm thick stays at %.1f, %.1f: a tool reaches the place, but no pass was "
+          "found "
+          "that takes it and keeps to the rules; a wider blank or a carrier may help.",
+          thickness, x, y);
+      return;
+    }
   for (int side = 0; side < CAV_N_SIDES; side++)
     if (is_open_to (plan, place->place, (CavSide)side))
       {
-        double depth = side == CAV_SIDE_BACK     ? place->place.y
-                       : side == CAV_SIDE_FACE   ? plan->blank.thickness - place->place.y
-                       : side == CAV_SIDE_INSIDE ? place->place.x
-                                                 : plan->blank.width - place->place.x;
+        double depth = side == CAV_SIDE_BACK     ? y
+                       : side == CAV_SIDE_FACE   ? plan->blank.thickness - y
+                       : side == CAV_SIDE_INSIDE ? x
+                                                 : plan->blank.width - x;
         double room = get_room (plan, place->place, (CavSide)side);
 
-        place->reason = g_strdup (reached ? "no legal pass" : "no tool reaches");
-        if (reached)
-          place->advice = g_strdup_printf (
-              "Waste %.1f mm thick stays at %.1f, %.1f: a tool reaches it, but no order of passes "
-              "keeps the rail steady there; a wider blank or a carrier would help.",
-              place->thickness, place->place.x, place->place.y);
-        else
-          place->advice = g_strdup_printf (
-              "Waste %.1f mm thick stays at %.1f, %.1f: no tool in the shop reaches it; a cutter "
-              "at most %.1f mm wide that cuts %.1f mm deep from the %s would.",
-              place->thickness, place->place.x, place->place.y, room, depth,
-              cav_side_to_string ((CavSide)side));
+        place->reason = g_strdup ("no tool reaches");
+        place->advice = g_strdup_printf (
+            "Waste %.1f mm thick stays at %.1f, %.1f: no tool in the shop reaches it; a cutter at "
+            "most %.1f mm wide that cuts %.1f mm deep from the %s would.",
+            thickness, x, y, room, depth, cav_side_to_string ((CavSide)side));
         return;
       }
-  place->reason = g_strdup (reached ? "no legal pass" : "undercut: no tool reaches");
+  place->reason = g_strdup ("undercut: no tool reaches");
   place->advice = g_strdup_printf (
       "Undercut at %.1f, %.1f, %.1f mm thick: no tool in the shop reaches it; a dovetail or slot "
       "cutter, wider at its tip than above, would if its neck passes the opening.",
-      place->place.x, place->place.y, place->thickness);
+      x, y, thickness);
 }
 
 static void

@@ -75,7 +75,7 @@ test_pocket (void)
   g_assert_nonnull (strstr (place->advice, "at most 10.0 mm wide"));
   g_assert_cmpuint (asked, ==, 1);
   place = g_ptr_array_index (reached->places, 0);
-  g_assert_cmpstr (place->reason, ==, "no legal pass");
+  g_assert_cmpstr (place->reason, ==, "no legal pass found");
   g_assert_nonnull (strstr (place->advice, "keeps the rail steady"));
 }
 
