@@ -2,6 +2,7 @@
 #include "profile/cav-blank.h"
 
 #include "profile/cav-cut.h"
+#include "profile/cav-profile-private.h"
 
 #include <math.h>
 #include <string.h>
@@ -62,8 +63,9 @@ check_size (const char *what, double size, GError **error)
   if (isfinite (size) && size >= CAV_BLANK_MIN && size <= CAV_BLANK_MAX)
     return TRUE;
   g_set_error (error, CAV_PROFILE_ERROR, CAV_PROFILE_ERROR_RANGE,
-               "The %s of the blank is %g mm: enter a value from %g to %g mm.", what, size,
-               CAV_BLANK_MIN, CAV_BLANK_MAX);
+               "The %s of the blank is %s mm: enter a value from %s to %s mm.", what,
+               CAV_NUMBER_TEXT ("%g", size), CAV_NUMBER_TEXT ("%g", CAV_BLANK_MIN),
+               CAV_NUMBER_TEXT ("%g", CAV_BLANK_MAX));
   return FALSE;
 }
 

@@ -2,6 +2,7 @@
 #include "profile/cav-cut.h"
 
 #include "geometry/cav-tolerance.h"
+#include "profile/cav-profile-private.h"
 
 #include <math.h>
 
@@ -369,8 +370,10 @@ check_numbers (const CavCut *cut, const CavCutInfo *info, GError **error)
         continue;
       const char *unit = number->is_length ? " mm" : "";
       g_set_error (error, CAV_PROFILE_ERROR, CAV_PROFILE_ERROR_RANGE,
-                   "The number “%s” of the %s is %g%s: enter a value from %g to %g%s.",
-                   number->name, info->name, value, unit, number->minimum, number->maximum, unit);
+                   "The number “%s” of the %s is %s%s: enter a value from %s to %s%s.",
+                   number->name, info->name, CAV_NUMBER_TEXT ("%g", value), unit,
+                   CAV_NUMBER_TEXT ("%g", number->minimum), CAV_NUMBER_TEXT ("%g", number->maximum),
+                   unit);
       return FALSE;
     }
   if (cut->kind == CAV_CUT_BEVEL

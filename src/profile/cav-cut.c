@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "profile/cav-cut.h"
 
-G_DEFINE_QUARK (cav - profile - error - quark, cav_profile_error)
+/* clang-format off */
+G_DEFINE_QUARK (cav-profile-error, cav_profile_error)
+/* clang-format on */
 
 static CavCut *
 new_usual (CavCutKind kind, CavAnchorKind anchor)

@@ -189,9 +189,11 @@ cav_profile_check_walls (const CavRegion *region, GPtrArray *findings)
     return;
 
   CavFinding *finding = cav_finding_new (CAV_FINDING_CAUTION, "profile-thin",
-                                         "The wood is thinner than %g mm near %.4g, %.4g and may "
+                                         "The wood is thinner than %s mm near %s, %s and may "
                                          "break in milling: leave more there.",
-                                         CAV_WALL_THIN, longest.place.x, longest.place.y);
+                                         CAV_NUMBER_TEXT ("%g", CAV_WALL_THIN),
+                                         CAV_NUMBER_TEXT ("%.4g", longest.place.x),
+                                         CAV_NUMBER_TEXT ("%.4g", longest.place.y));
   cav_finding_set_place (finding, longest.place);
   g_ptr_array_add (findings, finding);
 }

@@ -51,7 +51,8 @@ clip_cut (const CavCut *cut,
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (CavRegion) region = cav_cut_create_region (cut, blank, &error);
-  const char *name = cav_cut_kind_get_info (cut->kind)->name;
+  const char *name
+      = cut->kind == CAV_CUT_DRAWN ? "drawn shape" : cav_cut_kind_get_info (cut->kind)->name;
 
   if (region == NULL)
     {
@@ -69,10 +70,10 @@ clip_cut (const CavCut *cut,
   double area = cav_region_get_area (region);
   if (inside < MIN (DUST_AREA, area / 2.0))
     {
-      g_autofree char *message
-          = g_strdup_printf ("the %s lies outside the blank and takes nothing; move it to "
-                             "0 to %.4g mm across and 0 to %.4g mm up, or remove it.",
-                             name, blank->width, blank->thickness);
+      g_autofree char *message = g_strdup_printf (
+          "the %s lies outside the blank and takes nothing; move it to "
+          "0 to %s mm across and 0 to %s mm up, or remove it.",
+          name, CAV_NUMBER_TEXT ("%.4g", blank->width), CAV_NUMBER_TEXT ("%.4g", blank->thickness));
       add_cut_finding (findings, CAV_FINDING_WRONG, "cut-outside", index, message);
       return NULL;
     }
@@ -131,11 +132,13 @@ add_piece_finding (GPtrArray *findings, const CavRegion *piece, guint n_pieces)
 {
   CavPoint place = { 0.0, 0.0 };
   gboolean placed = cav_region_get_centroid (piece, &place);
-  CavFinding *finding = cav_finding_new (CAV_FINDING_WRONG, "profile-in-pieces",
-                                         "The cuts leave %u pieces; one of %.4g mm² lies at %.4g, "
-                                         "%.4g. Make a cut smaller or move it, "
-                                         "so that wood joins them.",
-                                         n_pieces, cav_region_get_area (piece), place.x, place.y);
+  CavFinding *finding
+      = cav_finding_new (CAV_FINDING_WRONG, "profile-in-pieces",
+                         "The cuts leave %u pieces; one of %s mm² lies at %s, "
+                         "%s. Make a cut smaller or move it, "
+                         "so that wood joins them.",
+                         n_pieces, CAV_NUMBER_TEXT ("%.4g", cav_region_get_area (piece)),
+                         CAV_NUMBER_TEXT ("%.4g", place.x), CAV_NUMBER_TEXT ("%.4g", place.y));
 
   if (placed)
     cav_finding_set_place (finding, place);

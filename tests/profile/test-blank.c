@@ -2,6 +2,7 @@
 #include "profile/cav-blank.h"
 #include "profile/cav-cut.h"
 
+#include <locale.h>
 #include <math.h>
 #include <string.h>
 
@@ -98,6 +99,22 @@ test_sizes (void)
     }
 }
 
+/* Sentences are English, and so are their numbers; test-locale.sh runs this where a comma is. */
+static void
+test_decimal_point (void)
+{
+  const CavBlank blank = { 512.25, 22 };
+  g_autoptr (GError) error = NULL;
+
+  setlocale (LC_NUMERIC, "");
+  if (g_getenv ("CAV_TEST_COMMA") != NULL)
+    g_assert_cmpstr (localeconv ()->decimal_point, ==, ",");
+  g_assert_false (cav_blank_check (&blank, &error));
+  setlocale (LC_NUMERIC, "C");
+  g_assert_error (error, CAV_PROFILE_ERROR, CAV_PROFILE_ERROR_RANGE);
+  g_assert_nonnull (strstr (error->message, "is 512.25 mm: enter a value from 1 to 500 mm"));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -106,5 +123,6 @@ main (int argc, char **argv)
   g_test_add_func ("/profile/blank/wrong-words", test_wrong_words);
   g_test_add_func ("/profile/blank/region", test_region);
   g_test_add_func ("/profile/blank/sizes", test_sizes);
+  g_test_add_func ("/profile/blank/decimal-point", test_decimal_point);
   return g_test_run ();
 }
