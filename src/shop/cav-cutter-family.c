@@ -104,8 +104,8 @@ check_least (
   if (value >= least - CAV_TOLERANCE_POINT)
     return TRUE;
   g_set_error (error, CAV_SHOP_ERROR, CAV_SHOP_ERROR_RANGE,
-               "The %s of cutter “%s” is %.4g mm, %s: enter %.4g mm or more.", what, id, value, why,
-               least);
+               "The %s of cutter “%s” is %s mm, %s: enter %s mm or more.", what, id,
+               CAV_NUMBER_TEXT ("%.4g", value), why, CAV_NUMBER_TEXT ("%.4g", least));
   return FALSE;
 }
 
@@ -196,8 +196,9 @@ cav_cutter_check_numbers (const char *id,
       const char *unit = number->number == CAV_CUTTER_ANGLE ? "degrees" : "mm";
       g_autofree char *label = g_ascii_strdown (number->label, -1);
       g_set_error (error, CAV_SHOP_ERROR, CAV_SHOP_ERROR_RANGE,
-                   "The %s of cutter “%s” is %g %s: enter a value from %g to %g %s.", label, id,
-                   value, unit, number->minimum, number->maximum, unit);
+                   "The %s of cutter “%s” is %s %s: enter a value from %s to %s %s.", label, id,
+                   CAV_NUMBER_TEXT ("%g", value), unit, CAV_NUMBER_TEXT ("%g", number->minimum),
+                   CAV_NUMBER_TEXT ("%g", number->maximum), unit);
       return FALSE;
     }
   return check_together (id, family, numbers, error);

@@ -6,7 +6,9 @@
 
 #include <math.h>
 
-G_DEFINE_QUARK (cav - shop - error - quark, cav_shop_error)
+/* clang-format off */
+G_DEFINE_QUARK (cav-shop-error, cav_shop_error)
+/* clang-format on */
 
 /* A silhouette stands in for its outline within 0.005 mm; what is left of that is for rounding. */
 #define SILHOUETTE_CHORD 0.004

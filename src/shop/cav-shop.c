@@ -2,6 +2,7 @@
 #include "shop/cav-shop.h"
 
 #include "geometry/cav-tolerance.h"
+#include "shop/cav-cutter-private.h"
 
 #include <math.h>
 #include <string.h>
@@ -140,8 +141,9 @@ check_number (const char *kind,
   if (isfinite (value) && value >= minimum && value <= maximum)
     return TRUE;
   g_set_error (error, CAV_SHOP_ERROR, CAV_SHOP_ERROR_RANGE,
-               "The %s of %s “%s” is %g %s: enter a value from %g to %g %s.", what, kind, id, value,
-               unit, minimum, maximum, unit);
+               "The %s of %s “%s” is %s %s: enter a value from %s to %s %s.", what, kind, id,
+               CAV_NUMBER_TEXT ("%g", value), unit, CAV_NUMBER_TEXT ("%g", minimum),
+               CAV_NUMBER_TEXT ("%g", maximum), unit);
   return FALSE;
 }
 
@@ -264,17 +266,20 @@ cav_shop_explain_cutter (const CavShop *shop, const CavCutter *cutter)
     return g_strdup_printf ("Cutter “%s” needs a router table, and this shop has none.",
                             cutter->id);
   if (shop->collet > 0.0 && cutter->shank > shop->collet + CAV_TOLERANCE_POINT)
-    return g_strdup_printf ("The shank of cutter “%s” is %.4g mm thick; the largest collet of "
-                            "this shop takes %.4g mm.",
-                            cutter->id, cutter->shank, shop->collet);
+    return g_strdup_printf ("The shank of cutter “%s” is %s mm thick; the largest collet of "
+                            "this shop takes %s mm.",
+                            cutter->id, CAV_NUMBER_TEXT ("%.4g", cutter->shank),
+                            CAV_NUMBER_TEXT ("%.4g", shop->collet));
   if (shop->opening > 0.0 && diameter > shop->opening + CAV_TOLERANCE_POINT)
-    return g_strdup_printf ("Cutter “%s” is %.4g mm wide; the opening of this router table lets "
-                            "%.4g mm through.",
-                            cutter->id, diameter, shop->opening);
+    return g_strdup_printf ("Cutter “%s” is %s mm wide; the opening of this router table lets "
+                            "%s mm through.",
+                            cutter->id, CAV_NUMBER_TEXT ("%.4g", diameter),
+                            CAV_NUMBER_TEXT ("%.4g", shop->opening));
   if (cutter->speed > speed)
-    return g_strdup_printf ("Cutter “%s” is down for %.0f a minute; a cutter %.4g mm wide runs "
+    return g_strdup_printf ("Cutter “%s” is down for %.0f a minute; a cutter %s mm wide runs "
                             "at %.0f at most. Enter the speed it is run at, %.0f or less.",
-                            cutter->id, cutter->speed, diameter, speed, speed);
+                            cutter->id, cutter->speed, CAV_NUMBER_TEXT ("%.4g", diameter), speed,
+                            speed);
   return NULL;
 }
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "shop/cav-shop.h"
 
+#include <locale.h>
 #include <math.h>
 #include <string.h>
 
@@ -304,6 +305,24 @@ test_explain_blade (void)
   g_assert_nonnull (strstr (why, "rip"));
 }
 
+/* Sentences are English, and so are their numbers; test-locale.sh runs this where a comma is. */
+static void
+test_decimal_point (void)
+{
+  g_autoptr (CavShop) shop = cav_shop_new ();
+  CavBlade *blade = cav_blade_new ("rip", 254.0, 3.2);
+  g_autoptr (GError) error = NULL;
+
+  setlocale (LC_NUMERIC, "");
+  if (g_getenv ("CAV_TEST_COMMA") != NULL)
+    g_assert_cmpstr (localeconv ()->decimal_point, ==, ",");
+  set_kerf (blade, -3.25);
+  g_assert_false (cav_shop_add_blade (shop, blade, &error));
+  setlocale (LC_NUMERIC, "C");
+  g_assert_error (error, CAV_SHOP_ERROR, CAV_SHOP_ERROR_RANGE);
+  g_assert_nonnull (strstr (error->message, "is -3.25 mm: enter a value from 0."));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -318,5 +337,6 @@ main (int argc, char **argv)
   g_test_add_func ("/shop/shop/copy", test_copy);
   g_test_add_func ("/shop/shop/explain-cutter", test_explain_cutter);
   g_test_add_func ("/shop/shop/explain-blade", test_explain_blade);
+  g_test_add_func ("/shop/shop/decimal-point", test_decimal_point);
   return g_test_run ();
 }
