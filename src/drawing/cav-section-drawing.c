@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "drawing/cav-drawing.h"
+#include "drawing/cav-lettering.h"
 #include "drawing/cav-section-view.h"
 #include "drawing/cav-sheet-private.h"
 
@@ -13,7 +14,8 @@
 #define ROW 12.0
 #define BLOCK_HEIGHT (3 * ROW)
 #define PAD 2.0
-#define AIR 4.0 /* between the drawing and what is around it */
+#define CUT_INDENT 3.0 /* of the second line of a cut */
+#define AIR 4.0        /* between the drawing and what is around it */
 /* Sections up to this size may be drawn at 5:1. */
 #define TINY 30.0
 #define PNG_DOTS_PER_INCH 200.0
@@ -137,15 +139,31 @@ draw_title_block (CavScene *scene,
   cav_scene_end_layer (scene);
 }
 
+/* "Drawn shape: width 9, depth 10" */
+static char *
+describe_shape (const CavCut *cut, const CavSheetOptions *options)
+{
+  CavBox bounds = cav_path_get_bounds (cut->path);
+  g_autofree char *width
+      = cav_length_format_bare (bounds.x1 - bounds.x0, options->unit, options->denominator);
+  g_autofree char *depth
+      = cav_length_format_bare (bounds.y1 - bounds.y0, options->unit, options->denominator);
+
+  return g_strdup_printf ("Drawn shape: width %s, depth %s", width, depth);
+}
+
 /* "Rabbet, back inside: width 6.35, depth 9.5" */
 static char *
 describe_cut (const CavCut *cut, const CavSheetOptions *options)
 {
   const CavCutInfo *info = cav_cut_kind_get_info (cut->kind);
   const char *place = cut->anchor == CAV_ANCHOR_CORNER ? cav_corner_to_string (cut->corner)
-                      : cut->anchor == CAV_ANCHOR_SIDE ? cav_side_to_string (cut->side)
-                                                       : "as drawn";
-  GString *text = g_string_new (info->label);
+                                                       : cav_side_to_string (cut->side);
+  GString *text;
+
+  if (cut->anchor == CAV_ANCHOR_FREE && cut->path != NULL)
+    return describe_shape (cut, options);
+  text = g_string_new (info->label);
 
   g_string_append_printf (text, ", %s", place);
   g_strdelimit (text->str, "-", ' ');
@@ -161,36 +179,51 @@ describe_cut (const CavCut *cut, const CavSheetOptions *options)
         continue;
       figure = cav_length_format_bare (value, number->is_length ? options->unit : CAV_UNIT_MM,
                                        options->denominator);
-      g_string_append_printf (text, "%s %s %s", n++ == 0 ? ":" : ",", label, figure);
+      /* No line breaks within a figure. */
+      g_string_append_printf (text, "%s %s ", n++ == 0 ? ":" : ",", label);
+      for (const char *c = figure; *c != '\0'; c++)
+        g_string_append_len (text, *c == ' ' ? "\302\240" : c, *c == ' ' ? 2 : 1);
     }
   return g_string_free (text, FALSE);
 }
 
-/* The numbers that the section is made from, beside the title block. */
+/* The numbers that the section is made from, beside the title block. A line is kept for saying how
+ * many more there are. */
 static void
 draw_cuts (CavScene *scene, CavProject *project, const CavSheetOptions *options, CavBox box)
 {
   const CavTextStyle heading = { .height = CAV_LETTER_NOTE, .bold = TRUE, .ink = CAV_INK_BLACK };
   const CavTextStyle style = { .height = CAV_LETTER_NOTE, .ink = CAV_INK_BLACK };
+  g_autoptr (CavLettering) lettering = cav_lettering_new ();
   double step = CAV_LETTER_NOTE * CAV_LETTER_LEADING;
   double y = box.y0 + CAV_LETTER_NOTE;
   guint n_cuts = cav_project_get_cut_count (project);
-  guint n_lines = (guint)((box.y1 - box.y0) / step) - 1;
+  guint n_left = (guint)((box.y1 - box.y0) / step) - 1;
 
   if (n_cuts == 0)
     return;
   cav_scene_begin_layer (scene, "cuts");
   cav_scene_add_text (scene, "Cuts", CAV_POINT (box.x0, y), &heading);
-  for (guint i = 0; i < n_cuts && i < n_lines; i++)
+  for (guint i = 0; i < n_cuts; i++)
     {
-      g_autofree char *text = NULL;
+      g_autofree char *text = describe_cut (cav_project_get_cut (project, i), options);
+      g_autoptr (GPtrArray) lines = cav_lettering_wrap (lettering, text, style.height, FALSE,
+                                                        box.x1 - box.x0 - CUT_INDENT, 2);
 
-      y += step;
-      if (i + 1 == n_lines && n_cuts > n_lines)
-        text = g_strdup_printf ("and %u more", n_cuts - i);
-      else
-        text = describe_cut (cav_project_get_cut (project, i), options);
-      cav_scene_add_text_within (scene, text, CAV_POINT (box.x0, y), &style, box.x1 - box.x0);
+      if (lines->len + (i + 1 < n_cuts ? 1 : 0) > n_left)
+        {
+          g_autofree char *more = g_strdup_printf ("and %u more", n_cuts - i);
+
+          cav_scene_add_text (scene, more, CAV_POINT (box.x0, y + step), &style);
+          break;
+        }
+      for (guint j = 0; j < lines->len; j++)
+        {
+          y += step;
+          cav_scene_add_text (scene, g_ptr_array_index (lines, j),
+                              CAV_POINT (box.x0 + (j > 0 ? CUT_INDENT : 0), y), &style);
+        }
+      n_left -= lines->len;
     }
   cav_scene_end_layer (scene);
 }
