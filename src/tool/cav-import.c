@@ -118,10 +118,15 @@ check_blank (const CavBlank *blank, GError **error)
   if (blank->width >= CAV_IMPORT_BLANK_MIN && blank->thickness >= CAV_IMPORT_BLANK_MIN
       && blank->width <= CAV_BLANK_MAX && blank->thickness <= CAV_BLANK_MAX)
     return TRUE;
-  g_set_error (error, CAV_TOOL_ERROR, 0,
-               "a blank as large as the picture is not between 0.1 and %.0f mm; give its size with "
-               "--blank",
-               CAV_BLANK_MAX);
+  g_autofree char *width = cav_length_format_bare (blank->width, CAV_UNIT_MM, 1);
+  g_autofree char *thickness = cav_length_format (blank->thickness, CAV_UNIT_MM, 1);
+  g_autofree char *least = cav_length_format_bare (CAV_IMPORT_BLANK_MIN, CAV_UNIT_MM, 1);
+
+  g_set_error (
+      error, CAV_TOOL_ERROR, 0,
+      "the picture is %s x %s large, and a blank from %s to %.0f mm; correct its width and "
+      "height, or give the blank's size with --blank",
+      width, thickness, least, CAV_BLANK_MAX);
   return FALSE;
 }
 
