@@ -6,7 +6,9 @@
 /* How far letters reach below their baseline, as a share of their capitals' height. */
 #define DESCENDER 0.33
 
-G_DEFINE_QUARK (cav - drawing - error - quark, cav_drawing_error)
+/* clang-format off */
+G_DEFINE_QUARK (cav-drawing-error, cav_drawing_error)
+/* clang-format on */
 
 static void
 item_free (gpointer data)

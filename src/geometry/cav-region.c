@@ -7,7 +7,9 @@
 #include "geometry/cav-segment-private.h"
 #include "geometry/cav-tolerance.h"
 
-G_DEFINE_QUARK (cav - geometry - error - quark, cav_geometry_error)
+/* clang-format off */
+G_DEFINE_QUARK (cav-geometry-error, cav_geometry_error)
+/* clang-format on */
 
 static void
 ring_clear (gpointer data)

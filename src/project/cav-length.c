@@ -13,7 +13,9 @@
 /* Ends every message, so that it says what to do. */
 #define REMEDY "write a length like 9.5 mm, 3/8 in or 12 - 3.2"
 
-G_DEFINE_QUARK (cav - length - error - quark, cav_length_error)
+/* clang-format off */
+G_DEFINE_QUARK (cav-length-error, cav_length_error)
+/* clang-format on */
 
 gboolean
 cav_unit_from_string (const char *string, CavUnit *out_unit)

@@ -10,7 +10,9 @@
 /* Least length of the rails, mm; project files keep to it, too. */
 #define RAILS_LENGTH_MIN 1.0
 
-G_DEFINE_QUARK (cav - tool - error - quark, cav_tool_error)
+/* clang-format off */
+G_DEFINE_QUARK (cav-tool-error, cav_tool_error)
+/* clang-format on */
 
 /* An option that takes a value, and what its help says. Only --section is a plain flag. */
 static const struct
