@@ -13,7 +13,9 @@
 /* How often the proof may send the search back. */
 #define MOST_REPAIRS 12
 
-G_DEFINE_QUARK (cav - milling - error - quark, cav_milling_error)
+/* clang-format off */
+G_DEFINE_QUARK (cav-milling-error, cav_milling_error)
+/* clang-format on */
 
 static CavPlan *
 begin_plan (const CavPlanRequest *request, const CavSearch *search)

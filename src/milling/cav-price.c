@@ -270,7 +270,7 @@ try_pair (CavPrices *prices, int first, int second)
 static void
 collect_pairs (CavPrices *prices)
 {
-  int kerfs[CAV_N_SIDES][PAIR_KERFS], n[CAV_N_SIDES];
+  int kerfs[CAV_N_SIDES][PAIR_KERFS], n[CAV_N_SIDES] = { 0 };
 
   for (int side = 0; side < CAV_N_SIDES; side++)
     n[side] = choose_kerfs (prices, (CavSide)side, kerfs[side]);
