@@ -32,6 +32,8 @@ static const Row rows[] = {
     FALSE },
   { "kerf on edge", CAV_MACHINE_SAW, "rip", 0, CAV_SIDE_INSIDE, CAV_FENCE_LOW, 20, 30, 30, 4,
     FALSE },
+  { "a hair over two bites", CAV_MACHINE_SAW, "rip", 0, CAV_SIDE_BACK, CAV_FENCE_LOW, 30, 12.6, 20,
+    3, FALSE },
   { "no step within the bite", CAV_MACHINE_SAW, "rip", 0, CAV_SIDE_BACK, CAV_FENCE_LOW, 30, 10, 0.1,
     0, FALSE },
   { "leaning kerf", CAV_MACHINE_SAW, "rip", 30, CAV_SIDE_BACK, CAV_FENCE_LOW, 30, 20, 30, 3,
