@@ -246,13 +246,13 @@ check_request (const CavPlanRequest *request, GError **error)
   const CavBlank *blank = &request->blank;
   const char *wrong = NULL;
 
-  if (!(blank->width > 0.1 && blank->thickness > 0.1 && blank->width <= CAV_BLANK_MAX
-        && blank->thickness <= CAV_BLANK_MAX))
-    wrong = "the blank's width and thickness must lie between 0.1 and 500 mm";
+  if (!(blank->width >= CAV_BLANK_MIN && blank->thickness >= CAV_BLANK_MIN
+        && blank->width <= CAV_BLANK_MAX && blank->thickness <= CAV_BLANK_MAX))
+    wrong = "the blank's width and thickness must lie between 1 and 500 mm";
   else if (request->rails < 1 || request->rails > 10000)
     wrong = "the number of rails must lie between 1 and 10000";
   else if (!(request->length > 0 && request->length <= 1e7))
-    wrong = "the rails' total length must be above 0";
+    wrong = "the rails' total length must be above 0 and at most 10,000 metres";
   else if (cav_region_is_empty (request->profile))
     wrong = "the profile is empty: cuts take the whole blank away";
   else if (cav_region_get_piece_count (request->profile) != 1)

@@ -132,6 +132,9 @@ cav_sweep_create_region (const CavSweepSetting *setting,
   g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (CavPoint));
   CavTransform back = cav_placement_get_inverse (blank, setting->down, setting->against);
 
+  /* A tool that the shop does not have. */
+  if (setting->blade == NULL && setting->cutter == NULL)
+    return NULL;
   if (setting->machine == CAV_MACHINE_SAW)
     outline_blade (setting, growth, points);
   else if (setting->machine == CAV_MACHINE_COVE)

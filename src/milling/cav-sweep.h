@@ -9,7 +9,7 @@ G_BEGIN_DECLS
  * All that a tool passes through, exact but for chords within CAV_TOLERANCE_CHORD, in the blank's
  * coordinates. growth widens it on all sides: a hair for subtraction, so that cuts that share a
  * wall leave no film. What would stand below the table is left out where growth is 0, and goes 1 mm
- * down otherwise.
+ * down otherwise. NULL without error where the setting names no tool.
  */
 typedef struct
 {
