@@ -17,8 +17,9 @@ cav_caution_get_sentence (CavCaution caution)
     case CAV_CAUTION_LARGE_CUTTER:
       return "The cutter is wider than 25 mm: table only, turn the speed down.";
     case CAV_CAUTION_COVING:
-      return "No guard or riving knife can be used across the blade: push blocks, shallow "
-             "passes, slow feed; put the guard back afterwards.";
+      return "No guard or riving knife can be used across the blade: clamp the angled fence where "
+             "the turning blade presses the rail to it, use push blocks, shallow passes and a "
+             "slow feed; put the guard back afterwards.";
     case CAV_CAUTION_HIDDEN_BLADE:
       return "The tool does not come out of the wood: keep hands away from where it runs and "
              "comes out at the end; put guard and riving knife back afterwards.";

@@ -40,14 +40,14 @@ typedef enum
 
 /* The words that stand in files: "back", "face", "inside", "outside"; corners "back-inside" ... */
 const char *cav_side_to_string (CavSide side);
-gboolean    cav_side_from_string (const char *string, CavSide *out_side);
+gboolean cav_side_from_string (const char *string, CavSide *out_side);
 const char *cav_corner_to_string (CavCorner corner);
-gboolean    cav_corner_from_string (const char *string, CavCorner *out_corner);
+gboolean cav_corner_from_string (const char *string, CavCorner *out_corner);
 
 /* FALSE with CAV_PROFILE_ERROR_RANGE (cav-cut.h) where a size is not one. */
-gboolean    cav_blank_check (const CavBlank *blank, GError **error);
+gboolean cav_blank_check (const CavBlank *blank, GError **error);
 
 /* The blank as a region; empty where a size is not one. */
-CavRegion  *cav_blank_create_region (const CavBlank *blank) G_GNUC_WARN_UNUSED_RESULT;
+CavRegion *cav_blank_create_region (const CavBlank *blank) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

@@ -16,24 +16,22 @@ typedef enum
 typedef struct
 {
   CavFindingSeverity severity;
-  char              *code;    /* stable, e.g. "profile-in-pieces" */
-  char              *message; /* a sentence: what, where, what to do */
-  gboolean           has_place;
-  CavPoint           place; /* in the blank's coordinates */
-  int                cut;   /* index of the cut it speaks of, or -1 */
+  char *code;    /* stable, e.g. "profile-in-pieces" */
+  char *message; /* a sentence: what, where, what to do */
+  gboolean has_place;
+  CavPoint place; /* in the blank's coordinates */
+  int cut;        /* index of the cut it speaks of, or -1 */
 } CavFinding;
 
-CavFinding *cav_finding_new (CavFindingSeverity severity,
-                             const char        *code,
-                             const char        *format,
-                             ...) G_GNUC_PRINTF (3, 4) G_GNUC_WARN_UNUSED_RESULT;
+CavFinding *cav_finding_new (CavFindingSeverity severity, const char *code, const char *format, ...)
+    G_GNUC_PRINTF (3, 4) G_GNUC_WARN_UNUSED_RESULT;
 CavFinding *cav_finding_copy (const CavFinding *finding) G_GNUC_WARN_UNUSED_RESULT;
-void        cav_finding_free (CavFinding *finding);
-void        cav_finding_set_place (CavFinding *finding, CavPoint place);
+void cav_finding_free (CavFinding *finding);
+void cav_finding_set_place (CavFinding *finding, CavPoint place);
 
 /* (transfer full) An empty list of findings that frees what it holds. */
-GPtrArray  *cav_finding_list_new (void) G_GNUC_WARN_UNUSED_RESULT;
-gboolean    cav_finding_list_has_wrong (const GPtrArray *findings);
+GPtrArray *cav_finding_list_new (void) G_GNUC_WARN_UNUSED_RESULT;
+gboolean cav_finding_list_has_wrong (const GPtrArray *findings);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CavFinding, cav_finding_free)
 

@@ -13,23 +13,21 @@ G_BEGIN_DECLS
  */
 typedef struct
 {
-  CavBlank   blank;
+  CavBlank blank;
   CavRegion *region;
   CavRegion *waste;    /* blank minus region */
   GPtrArray *findings; /* CavFinding */
 } CavProfile;
 
 /* Evaluates an array of CavCut; never fails: what is wrong stands in the findings. */
-CavProfile *cav_profile_new (const CavBlank  *blank,
+CavProfile *cav_profile_new (const CavBlank *blank,
                              const GPtrArray *cuts) G_GNUC_WARN_UNUSED_RESULT;
-void        cav_profile_free (CavProfile *profile);
+void cav_profile_free (CavProfile *profile);
 /* TRUE where the profile can be milled and framed at all: one piece, not empty, no wrong cut. */
-gboolean    cav_profile_is_sound (const CavProfile *profile);
+gboolean cav_profile_is_sound (const CavProfile *profile);
 /* Width and depth of the rabbet at the back and inside, as the package meets it: the largest
  * rectangle that is free of wood at that corner. FALSE where there is none. */
-gboolean    cav_profile_get_rabbet (const CavProfile *profile,
-                                    double           *out_width,
-                                    double           *out_depth);
+gboolean cav_profile_get_rabbet (const CavProfile *profile, double *out_width, double *out_depth);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CavProfile, cav_profile_free)
 

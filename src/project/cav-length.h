@@ -16,10 +16,9 @@ gboolean cav_unit_from_string (const char *string, CavUnit *out_unit);
 
 /* "12.4 mm", or inches as the nearest fraction of 1/denominator with a sign of what was rounded
  * away: "1 1/4 in", "≈ 3/8 in". (transfer full) */
-char    *cav_length_format (double mm, CavUnit unit, int denominator) G_GNUC_WARN_UNUSED_RESULT;
+char *cav_length_format (double mm, CavUnit unit, int denominator) G_GNUC_WARN_UNUSED_RESULT;
 /* The same without the unit. */
-char    *cav_length_format_bare (double mm, CavUnit unit, int denominator)
-  G_GNUC_WARN_UNUSED_RESULT;
+char *cav_length_format_bare (double mm, CavUnit unit, int denominator) G_GNUC_WARN_UNUSED_RESULT;
 /* Sums, fractions, decimals with '.' or ',' and units: "3/8 + 1/16", "1 1/4", "9.5 mm", "12-3.2".
  * A bare number is in unit. Error CAV_LENGTH_ERROR with a sentence that names the place. */
 gboolean cav_length_parse (const char *text, CavUnit unit, double *out_mm, GError **error);
@@ -30,6 +29,6 @@ typedef enum
   CAV_LENGTH_ERROR_RANGE,
 } CavLengthError;
 #define CAV_LENGTH_ERROR (cav_length_error_quark ())
-GQuark   cav_length_error_quark (void);
+GQuark cav_length_error_quark (void);
 
 G_END_DECLS

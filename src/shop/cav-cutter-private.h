@@ -11,12 +11,12 @@ G_BEGIN_DECLS
   g_ascii_formatd ((char[G_ASCII_DTOSTR_BUF_SIZE]){ 0 }, G_ASCII_DTOSTR_BUF_SIZE, format, value)
 
 /* TRUE where the numbers of a family (not drawn) are in range and fit each other. */
-gboolean cav_cutter_check_numbers (const char     *id,
+gboolean cav_cutter_check_numbers (const char *id,
                                    CavCutterFamily family,
-                                   const double   *numbers,
-                                   GError        **error);
+                                   const double *numbers,
+                                   GError **error);
 /* The outline of a family (not drawn) from checked numbers. */
 CavPath *cav_cutter_create_outline (CavCutterFamily family,
-                                    const double   *numbers) G_GNUC_WARN_UNUSED_RESULT;
+                                    const double *numbers) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

@@ -27,10 +27,10 @@ typedef enum
   CAV_CUTTER_DIAMETER,       /* of a dovetail at its tip, else the greatest */
   CAV_CUTTER_RADIUS,         /* of the curve */
   CAV_CUTTER_CUTTING_LENGTH, /* from the tip down */
-  CAV_CUTTER_ANGLE,          /* degrees: chamfer from the axis, vee included, dovetail from the axis */
-  CAV_CUTTER_TIP_DIAMETER,   /* of the flat or of the pilot's seat at the tip */
-  CAV_CUTTER_WIDTH,          /* of the hollow of a large cove cutter, along the axis */
-  CAV_CUTTER_DEPTH,          /* of the same, across */
+  CAV_CUTTER_ANGLE, /* degrees: chamfer from the axis, vee included, dovetail from the axis */
+  CAV_CUTTER_TIP_DIAMETER, /* of the flat or of the pilot's seat at the tip */
+  CAV_CUTTER_WIDTH,        /* of the hollow of a large cove cutter, along the axis */
+  CAV_CUTTER_DEPTH,        /* of the same, across */
 } CavCutterNumber;
 #define CAV_N_CUTTER_NUMBERS 7
 
@@ -49,64 +49,63 @@ typedef struct
  */
 typedef struct
 {
-  char           *id; /* unique in the shop, letters, digits, '-', '.', '_' */
-  char           *name;
+  char *id; /* unique in the shop, letters, digits, '-', '.', '_' */
+  char *name;
   CavCutterFamily family;
-  double          numbers[CAV_N_CUTTER_NUMBERS]; /* those a family does not have are 0 */
-  double          length; /* cutting length, the silhouette's last z */
-  double          shank;  /* diameter of the shank; 0: not known, taken to fit */
-  double          bite;   /* most chips of one pass, mm² */
-  double          speed;  /* marked greatest speed, 1/min */
-  gboolean        has_pilot;
-  double          pilot_radius;
-  double          pilot_length;
-  CavPath        *outline;
-  GArray         *silhouette; /* CavSilhouettePoint */
+  double numbers[CAV_N_CUTTER_NUMBERS]; /* those a family does not have are 0 */
+  double length;                        /* cutting length, the silhouette's last z */
+  double shank;                         /* diameter of the shank; 0: not known, taken to fit */
+  double bite;                          /* most chips of one pass, mm² */
+  double speed;                         /* marked greatest speed, 1/min */
+  gboolean has_pilot;
+  double pilot_radius;
+  double pilot_length;
+  CavPath *outline;
+  GArray *silhouette; /* CavSilhouettePoint */
 } CavCutter;
 
 typedef struct
 {
   CavCutterNumber number;
-  const char     *name;
-  const char     *label;
-  double          minimum;
-  double          maximum;
-  double          usual;
+  const char *name;
+  const char *label;
+  double minimum;
+  double maximum;
+  double usual;
 } CavCutterNumberInfo;
 
 typedef struct
 {
-  CavCutterFamily            family;
-  const char                *name;  /* in files */
-  const char                *label; /* for people, untranslated */
+  CavCutterFamily family;
+  const char *name;  /* in files */
+  const char *label; /* for people, untranslated */
   const CavCutterNumberInfo *numbers;
-  guint                      n_numbers;
+  guint n_numbers;
 } CavCutterFamilyInfo;
 
 const CavCutterFamilyInfo *cav_cutter_family_get_info (CavCutterFamily family);
-gboolean                   cav_cutter_family_from_string (const char      *string,
-                                                          CavCutterFamily *out_family);
+gboolean cav_cutter_family_from_string (const char *string, CavCutterFamily *out_family);
 
 /* A cutter of a family from its numbers (array of CAV_N_CUTTER_NUMBERS); bite and speed get usual
  * values for its size. Errors: CAV_SHOP_ERROR. */
-CavCutter *cav_cutter_new (const char     *id,
+CavCutter *cav_cutter_new (const char *id,
                            CavCutterFamily family,
-                           const double   *numbers,
-                           GError        **error) G_GNUC_WARN_UNUSED_RESULT;
+                           const double *numbers,
+                           GError **error) G_GNUC_WARN_UNUSED_RESULT;
 /* A cutter by its silhouette. */
-CavCutter *cav_cutter_new_drawn (const char               *id,
+CavCutter *cav_cutter_new_drawn (const char *id,
                                  const CavSilhouettePoint *points,
-                                 guint                     n_points,
-                                 GError                  **error) G_GNUC_WARN_UNUSED_RESULT;
+                                 guint n_points,
+                                 GError **error) G_GNUC_WARN_UNUSED_RESULT;
 CavCutter *cav_cutter_copy (const CavCutter *cutter) G_GNUC_WARN_UNUSED_RESULT;
-void       cav_cutter_free (CavCutter *cutter);
+void cav_cutter_free (CavCutter *cutter);
 /* Puts a bearing above the tip; 0 for either takes it off. */
-void       cav_cutter_set_pilot (CavCutter *cutter, double radius, double length);
-double     cav_cutter_get_greatest_radius (const CavCutter *cutter);
+void cav_cutter_set_pilot (CavCutter *cutter, double radius, double length);
+double cav_cutter_get_greatest_radius (const CavCutter *cutter);
 /* Greatest radius at depth z (the wider one at a step); 0 <= z <= length. */
-double     cav_cutter_get_radius_at (const CavCutter *cutter, double z);
+double cav_cutter_get_radius_at (const CavCutter *cutter, double z);
 /* TRUE where r never falls with z. */
-gboolean   cav_cutter_widens (const CavCutter *cutter);
+gboolean cav_cutter_widens (const CavCutter *cutter);
 
 typedef enum
 {

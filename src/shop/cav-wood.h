@@ -8,15 +8,15 @@ G_BEGIN_DECLS
 /* A wood by its published figures. */
 typedef struct
 {
-  const char *id;   /* in files, e.g. "ash-white" */
-  const char *name; /* for people, untranslated */
-  double      density;    /* kg/m³ at 12 % moisture; 0: not published */
-  double      radial;     /* change of width per 1 % moisture, quarter sawn, as a fraction */
-  double      tangential; /* the same, flat sawn */
-  const char *source;     /* where density and coefficients are printed */
+  const char *id;     /* in files, e.g. "ash-white" */
+  const char *name;   /* for people, untranslated */
+  double density;     /* kg/m³ at 12 % moisture; 0: not published */
+  double radial;      /* change of width per 1 % moisture, quarter sawn, as a fraction */
+  double tangential;  /* the same, flat sawn */
+  const char *source; /* where density and coefficients are printed */
 } CavWood;
 
-guint          cav_wood_get_count (void);
+guint cav_wood_get_count (void);
 const CavWood *cav_wood_get (guint index);
 /* NULL where there is no such wood. */
 const CavWood *cav_wood_find (const char *id);

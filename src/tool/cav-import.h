@@ -12,10 +12,10 @@ G_BEGIN_DECLS
  * the blank and one drawn cut for each piece of waste. The picture's left edge is x = 0, its lower
  * edge y = 0. Errors (CAV_TOOL_ERROR, CAV_GEOMETRY_ERROR) where the outline is not one closed
  * shape inside the blank. */
-gboolean cav_import_outline (CavProject     *project,
-                             const CavPath  *outline,
+gboolean cav_import_outline (CavProject *project,
+                             const CavPath *outline,
                              const CavBlank *picture,
                              const CavBlank *blank,
-                             GError        **error) G_GNUC_WARN_UNUSED_RESULT;
+                             GError **error) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

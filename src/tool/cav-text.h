@@ -14,12 +14,12 @@ G_BEGIN_DECLS
  * no marks that turn the direction of writing, nothing that is not UTF-8. */
 char *cav_text_clean (const char *text) G_GNUC_WARN_UNUSED_RESULT;
 /* Columns that text takes on a terminal. */
-int   cav_text_get_width (const char *text);
+int cav_text_get_width (const char *text);
 /* Adds text padded with blanks to width, at its left where right is TRUE. */
-void  cav_text_append_cell (GString *out, const char *text, int width, gboolean right);
+void cav_text_append_cell (GString *out, const char *text, int width, gboolean right);
 /* Adds head, then text broken between words at CAV_TEXT_WIDTH; lines after the first begin
  * indent blanks in. Ends the line. */
-void  cav_text_append_wrapped (GString *out, const char *head, int indent, const char *text);
+void cav_text_append_wrapped (GString *out, const char *head, int indent, const char *text);
 /* (transfer full) with at most decimals behind the mark, none of them a nought at the end. */
 char *cav_text_format_number (double value, int decimals) G_GNUC_WARN_UNUSED_RESULT;
 /* (transfer full) an area with its unit, from mm². */

@@ -31,17 +31,17 @@ typedef enum
 /* What stood on the command line, checked. */
 typedef struct
 {
-  char     *file;   /* the one operand */
-  char     *output; /* (nullable) "-" is standard output */
-  char     *shop;   /* (nullable) a shop file */
-  CavUnit   unit;
-  CavPaper  paper;
-  gboolean  has_blank;
-  CavBlank  blank;
-  int       rails;  /* 4 where not given */
-  double    length; /* mm, 3200 where not given */
-  gboolean  section;
-  gboolean  help;
+  char *file;   /* the one operand */
+  char *output; /* (nullable) "-" is standard output */
+  char *shop;   /* (nullable) a shop file */
+  CavUnit unit;
+  CavPaper paper;
+  gboolean has_blank;
+  CavBlank blank;
+  int rails;     /* 4 where not given */
+  double length; /* mm, 3200 where not given */
+  gboolean section;
+  gboolean help;
 } CavArguments;
 
 typedef struct
@@ -50,9 +50,9 @@ typedef struct
   const char *operand;     /* for the usage line */
   const char *summary;     /* one line for the list of commands */
   const char *description; /* paragraphs for its own help */
-  guint       options;     /* CavOption bits that it knows */
-  guint       required;    /* those of them that must be given */
-  CavExit   (*run) (const CavArguments *arguments, GError **error);
+  guint options;           /* CavOption bits that it knows */
+  guint required;          /* those of them that must be given */
+  CavExit (*run) (const CavArguments *arguments, GError **error);
 } CavCommand;
 
 extern const CavCommand cav_command_drawing;
@@ -62,31 +62,29 @@ extern const CavCommand cav_command_passes;
 
 /* Bad usage; its code says nothing. */
 #define CAV_TOOL_ERROR (cav_tool_error_quark ())
-GQuark   cav_tool_error_quark (void);
+GQuark cav_tool_error_quark (void);
 
 /* argv[0] is the command's name. */
-gboolean cav_arguments_parse (CavArguments     *arguments,
+gboolean cav_arguments_parse (CavArguments *arguments,
                               const CavCommand *command,
-                              char            **argv,
-                              GError          **error) G_GNUC_WARN_UNUSED_RESULT;
-void     cav_arguments_clear (CavArguments *arguments);
+                              char **argv,
+                              GError **error) G_GNUC_WARN_UNUSED_RESULT;
+void cav_arguments_clear (CavArguments *arguments);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CavArguments, cav_arguments_clear)
 
 /* (transfer full) Help texts, made from the same tables as the parsing. */
-char    *cav_command_create_help (const CavCommand *command) G_GNUC_WARN_UNUSED_RESULT;
-char    *cav_tool_create_help (const CavCommand *const *commands) G_GNUC_WARN_UNUSED_RESULT;
+char *cav_command_create_help (const CavCommand *command) G_GNUC_WARN_UNUSED_RESULT;
+char *cav_tool_create_help (const CavCommand *const *commands) G_GNUC_WARN_UNUSED_RESULT;
 
 /* Which of endings (NULL-terminated, each with its dot) file has, or -1 with an error that lists
  * them. "-" has the first one. */
-int      cav_tool_find_ending (const char        *file,
-                               const char *const *endings,
-                               GError           **error);
+int cav_tool_find_ending (const char *file, const char *const *endings, GError **error);
 /* Opens the project of the command line, with the shop of --shop where that is given. */
 CavProject *cav_tool_load_project (const CavArguments *arguments,
-                                   GError            **error) G_GNUC_WARN_UNUSED_RESULT;
+                                   GError **error) G_GNUC_WARN_UNUSED_RESULT;
 /* Plans what is printed and milled; the error names the file. */
 CavPlan *cav_tool_plan (const CavArguments *arguments,
-                        CavProject         *project,
-                        GError            **error) G_GNUC_WARN_UNUSED_RESULT;
+                        CavProject *project,
+                        GError **error) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS
