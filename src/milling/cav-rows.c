@@ -2,7 +2,6 @@
 #include "milling/cav-rows.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 int
 cav_rows_count_for (double thickness)
@@ -16,23 +15,14 @@ cav_rows_get_share (double thickness, int row)
   return CLAMP (thickness / CAV_ROW_HEIGHT - row, 0, 1);
 }
 
+/* Where the edges of an outline cross the middle lines of rows. */
 typedef struct
 {
   int row;
   double x;
 } Crossing;
 
-static int
-compare_crossings (const void *a, const void *b)
-{
-  const Crossing *p = a, *q = b;
-
-  if (p->row != q->row)
-    return (p->row > q->row) - (p->row < q->row);
-  return (p->x > q->x) - (p->x < q->x);
-}
-
-/* Where an edge crosses the middle lines of rows; half open, so that a vertex counts once. */
+/* Half open, so that a vertex counts once. */
 static void
 add_crossings (GArray *crossings, CavPoint p, CavPoint q, int n_rows)
 {
@@ -54,29 +44,50 @@ add_crossings (GArray *crossings, CavPoint p, CavPoint q, int n_rows)
     }
 }
 
+/* The crossings of each row, rising: rows by counting, the few of a row by insertion. */
+static double *
+sort_crossings (const GArray *crossings, int n_rows, int *out_begin)
+{
+  double *xs = g_new (double, MAX (crossings->len, 1));
+  g_autofree int *filled = g_new0 (int, n_rows + 1);
+
+  for (guint i = 0; i < crossings->len; i++)
+    out_begin[g_array_index (crossings, Crossing, i).row + 1]++;
+  for (int row = 0; row < n_rows; row++)
+    out_begin[row + 1] += out_begin[row];
+  for (guint i = 0; i < crossings->len; i++)
+    {
+      Crossing crossing = g_array_index (crossings, Crossing, i);
+      int begin = out_begin[crossing.row], at = begin + filled[crossing.row]++;
+
+      for (; at > begin && xs[at - 1] > crossing.x; at--)
+        xs[at] = xs[at - 1];
+      xs[at] = crossing.x;
+    }
+  return xs;
+}
+
 static CavRows *
-rows_from_crossings (GArray *crossings, int n_rows)
+rows_from_crossings (const GArray *crossings, int n_rows)
 {
   CavRows *rows = g_new0 (CavRows, 1);
-  guint next = 0;
+  g_autofree int *begin = g_new0 (int, n_rows + 1);
+  g_autofree double *xs = sort_crossings (crossings, n_rows, begin);
   int n_spans = 0;
 
-  g_array_sort (crossings, compare_crossings);
   rows->n_rows = n_rows;
   rows->first = g_new0 (gint32, n_rows + 1);
   rows->spans = g_new (CavSpan, crossings->len / 2 + 1);
   for (int row = 0; row < n_rows; row++)
     {
       rows->first[row] = n_spans;
-      while (next + 1 < crossings->len && g_array_index (crossings, Crossing, next).row == row)
+      for (int i = begin[row]; i + 1 < begin[row + 1]; i += 2)
         {
           CavSpan span
-              = { (gint32)lround (g_array_index (crossings, Crossing, next).x * CAV_MICRONS),
-                  (gint32)lround (g_array_index (crossings, Crossing, next + 1).x * CAV_MICRONS) };
+              = { (gint32)lround (xs[i] * CAV_MICRONS), (gint32)lround (xs[i + 1] * CAV_MICRONS) };
 
           if (span.b > span.a)
             rows->spans[n_spans++] = span;
-          next += 2;
         }
     }
   rows->first[n_rows] = n_spans;
