@@ -2,7 +2,7 @@
 #include "milling/cav-leftover.h"
 
 #include "milling/cav-placement.h"
-#include "milling/cav-thin.h"
+#include "milling/cav-rows.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -112,9 +112,9 @@ typedef struct
   double distance;
 } Deep;
 
-/* Climbs away from the profile without leaving the leftover, in ever smaller steps. */
+/* Climbs away from the profile without leaving the solid leftover, in ever smaller steps. */
 static double
-climb (const CavRegion *leftover, const CavRegion *profile, Deep deep, double step)
+climb (const CavRegion *solid, const CavRegion *profile, Deep deep, double step)
 {
   while (step > THICKNESS_STEP / 2)
     {
@@ -126,7 +126,7 @@ climb (const CavRegion *leftover, const CavRegion *profile, Deep deep, double st
           CavPoint at = { deep.place.x + step * cos (angle), deep.place.y + step * sin (angle) };
           double distance;
 
-          if (!cav_region_contains (leftover, at))
+          if (!cav_region_contains (solid, at))
             continue;
           distance = cav_region_get_distance (profile, at);
           if (distance > best.distance + 1e-6)
@@ -148,46 +148,63 @@ compare_deep (const void *a, const void *b)
   return (p->distance < q->distance) - (p->distance > q->distance);
 }
 
-/* Distances of places spread over the leftover, films aside. */
+/* The leftover without its films: opened by half of what a film is thick. NULL: there is none. */
+static CavRegion *
+create_solid (const CavRegion *leftover)
+{
+  g_autoptr (CavRegion) shrunk = cav_region_offset (leftover, -HALF_FILM, NULL);
+
+  return shrunk != NULL && !cav_region_is_empty (shrunk)
+             ? cav_region_offset (shrunk, HALF_FILM, NULL)
+             : NULL;
+}
+
+static void
+add_look (GArray *looks, const CavPlan *plan, CavPoint place)
+{
+  Deep deep = { place, cav_region_get_distance (plan->profile, place) };
+
+  g_array_append_val (looks, deep);
+}
+
+/* Distances of places spread over the solid leftover, and of its corners. */
 static GArray *
-look_over (const CavPlan *plan, double *out_spacing)
+look_over (const CavPlan *plan, const CavRegion *solid, double spacing)
 {
   g_autoptr (CavRows) rows
-      = cav_rows_new_from_region (plan->leftover, cav_rows_count_for (plan->blank.thickness));
-  g_autoptr (CavRows) solid = cav_rows_eroded (rows, (gint32)(HALF_FILM * CAV_MICRONS), 1);
+      = cav_rows_new_from_region (solid, cav_rows_count_for (plan->blank.thickness));
   GArray *looks = g_array_new (FALSE, FALSE, sizeof (Deep));
-  double spacing = fmax (CAV_ROW_HEIGHT, sqrt (cav_rows_get_area (solid) / N_LOOKS));
   int skip = MAX (1, (int)(spacing / CAV_ROW_HEIGHT));
 
-  for (int row = 0; row < solid->n_rows; row++)
-    for (int i = solid->first[row]; i < solid->first[row + 1]; i++)
+  for (int row = 0; row < rows->n_rows; row++)
+    for (int i = rows->first[row]; i < rows->first[row + 1]; i++)
       {
-        double x0 = solid->spans[i].a / CAV_MICRONS, x1 = solid->spans[i].b / CAV_MICRONS;
+        double x0 = rows->spans[i].a / CAV_MICRONS, x1 = rows->spans[i].b / CAV_MICRONS;
         int n = 1 + (int)((x1 - x0) / spacing);
 
-        /* Rows are left out where there are many, but no piece is. */
-        if (row % skip != 0 && row > 0 && solid->first[row - 1] < solid->first[row])
-          continue;
-        for (int k = 0; k < n; k++)
-          {
-            /* A row of the eroded section stands for itself and the two above it. */
-            Deep deep = { { x0 + (k + 0.5) / n * (x1 - x0), (row + 1.5) * CAV_ROW_HEIGHT }, 0 };
-
-            deep.distance = cav_region_get_distance (plan->profile, deep.place);
-            g_array_append_val (looks, deep);
-          }
+        for (int k = 0; k < n && row % skip == 0; k++)
+          add_look (looks, plan,
+                    CAV_POINT (x0 + (k + 0.5) / n * (x1 - x0), (row + 0.5) * CAV_ROW_HEIGHT));
       }
-  *out_spacing = spacing;
+  for (guint ring = 0; ring < cav_region_get_ring_count (solid); ring++)
+    {
+      guint n;
+      const CavPoint *points = cav_region_get_ring_points (solid, ring, &n);
+
+      for (guint i = 0; i < n; i++)
+        add_look (looks, plan, points[i]);
+    }
   return looks;
 }
 
 /* Greatest distance of the leftover's points from the profile: a coarse look over all of it, then
  * climbs from the deepest places that are not neighbours. */
 static double
-get_thickness (const CavPlan *plan)
+get_thickness (const CavPlan *plan, const CavRegion *solid)
 {
-  double spacing, thickness = 0;
-  g_autoptr (GArray) looks = look_over (plan, &spacing);
+  double spacing = fmax (CAV_ROW_HEIGHT, sqrt (cav_region_get_area (solid) / N_LOOKS));
+  double thickness = 0;
+  g_autoptr (GArray) looks = look_over (plan, solid, spacing);
   int n_climbs = 0;
   CavPoint begun[N_CLIMBS];
 
@@ -205,7 +222,7 @@ get_thickness (const CavPlan *plan)
       if (known)
         continue;
       begun[n_climbs++] = deep.place;
-      thickness = fmax (thickness, climb (plan->leftover, plan->profile, deep, spacing));
+      thickness = fmax (thickness, climb (solid, plan->profile, deep, spacing));
     }
   return thickness;
 }
@@ -331,14 +348,11 @@ explain_place (const CavPlan *plan, CavLeftoverPlace *place, gboolean reached)
 }
 
 static void
-add_places (CavPlan *plan, CavReachedFunc reached, gpointer data)
+add_places (CavPlan *plan, const CavRegion *solid, CavReachedFunc reached, gpointer data)
 {
   double limit = plan->shop->limits.leftover;
-  g_autoptr (CavRegion) shrunk = cav_region_offset (plan->leftover, -HALF_FILM, NULL);
-  g_autoptr (CavRegion) solid = shrunk != NULL ? cav_region_offset (shrunk, HALF_FILM, NULL) : NULL;
   g_autoptr (CavRegion) near = cav_region_offset (plan->profile, limit, NULL);
-  g_autoptr (CavRegion) beyond
-      = near != NULL && solid != NULL ? cav_region_difference (solid, near, NULL) : NULL;
+  g_autoptr (CavRegion) beyond = near != NULL ? cav_region_difference (solid, near, NULL) : NULL;
   guint n = beyond != NULL ? cav_region_get_piece_count (beyond) : 0;
 
   for (guint i = 0; i < n; i++)
@@ -361,14 +375,17 @@ cav_leftover_measure (CavPlan *plan, const CavRegion *rail, CavReachedFunc reach
 {
   const CavRates *rates = &plan->shop->rates;
   double metres = plan->length / 1000;
+  g_autoptr (CavRegion) solid = NULL;
+
   g_clear_pointer (&plan->leftover, cav_region_unref);
   plan->leftover = cav_region_difference (rail, plan->profile, NULL);
   if (plan->leftover == NULL)
     plan->leftover = cav_region_new_empty ();
   plan->leftover_area = cav_region_get_area (plan->leftover);
-  plan->leftover_thickness = plan->leftover_area > AREA_LEAST ? get_thickness (plan) : 0;
+  solid = plan->leftover_area > AREA_LEAST ? create_solid (plan->leftover) : NULL;
+  plan->leftover_thickness = solid != NULL ? get_thickness (plan, solid) : 0;
   if (plan->leftover_thickness > plan->shop->limits.leftover)
-    add_places (plan, reached, data);
+    add_places (plan, solid, reached, data);
   plan->minutes_hand
       = metres
         * (rates->hand_volume * plan->leftover_area
