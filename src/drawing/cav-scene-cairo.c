@@ -5,6 +5,7 @@
 #include <cairo-pdf.h>
 
 #include "drawing/cav-scene-private.h"
+#include "drawing/cav-trace.h"
 
 #define POINTS_PER_MM (72.0 / 25.4)
 
@@ -17,47 +18,11 @@ set_ink (cairo_t *cr, CavInk ink)
 }
 
 static void
-trace_arc (cairo_t *cr, const CavSegment *arc)
-{
-  double start = arc->start * G_PI / 180;
-  double end = (arc->start + arc->sweep) * G_PI / 180;
-
-  cairo_save (cr);
-  cairo_translate (cr, arc->centre.x, arc->centre.y);
-  cairo_rotate (cr, arc->rotation * G_PI / 180);
-  cairo_scale (cr, arc->rx, arc->ry);
-  if (arc->sweep < 0)
-    cairo_arc_negative (cr, 0, 0, 1, start, end);
-  else
-    cairo_arc (cr, 0, 0, 1, start, end);
-  cairo_restore (cr);
-}
-
-static void
-trace_path (cairo_t *cr, const CavPath *path)
-{
-  CavPoint start = cav_path_get_start (path);
-
-  cairo_move_to (cr, start.x, start.y);
-  for (guint i = 0; i < cav_path_get_segment_count (path); i++)
-    {
-      const CavSegment *segment = cav_path_get_segment (path, i);
-
-      if (segment->kind == CAV_SEGMENT_ARC)
-        trace_arc (cr, segment);
-      else
-        cairo_line_to (cr, segment->to.x, segment->to.y);
-    }
-  if (cav_path_is_closed (path))
-    cairo_close_path (cr);
-}
-
-static void
 trace_paths (cairo_t *cr, const GPtrArray *paths)
 {
   cairo_new_path (cr);
   for (guint i = 0; i < paths->len; i++)
-    trace_path (cr, g_ptr_array_index (paths, i));
+    cav_path_trace (cr, g_ptr_array_index (paths, i));
 }
 
 static void
