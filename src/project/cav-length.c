@@ -416,10 +416,31 @@ parse_sum (Parser *self, GError **error)
     }
 }
 
+/* (transfer full) text with a blank for every control character and line break, so that what is
+ * pasted with its line end is understood and a message that quotes it stays one line. */
+static char *
+dup_as_one_line (const char *text)
+{
+  GString *line = g_string_new (NULL);
+
+  for (const char *at = text; *at != '\0'; at = g_utf8_next_char (at))
+    {
+      gunichar c = g_utf8_get_char (at);
+      GUnicodeType type = g_unichar_type (c);
+
+      if (type == G_UNICODE_CONTROL || type == G_UNICODE_LINE_SEPARATOR
+          || type == G_UNICODE_PARAGRAPH_SEPARATOR)
+        c = ' ';
+      g_string_append_unichar (line, c);
+    }
+  return g_string_free (line, FALSE);
+}
+
 gboolean
 cav_length_parse (const char *text, CavUnit unit, double *out_mm, GError **error)
 {
-  Parser parser = { .text = text, .at = text, .unit = unit };
+  g_autofree char *line = NULL;
+  Parser parser;
   double mm;
 
   g_return_val_if_fail (text != NULL, FALSE);
@@ -431,13 +452,15 @@ cav_length_parse (const char *text, CavUnit unit, double *out_mm, GError **error
                    "the text is too long or not UTF-8; " REMEDY);
       return FALSE;
     }
+  line = dup_as_one_line (text);
+  parser = (Parser){ .text = line, .at = line, .unit = unit };
   if (!parse_sum (&parser, error))
     return FALSE;
   mm = parser.mm + inches_to_mm (parser.inches);
   if (!(fabs (mm) <= LENGTH_MAX))
     {
       g_set_error (error, CAV_LENGTH_ERROR, CAV_LENGTH_ERROR_RANGE,
-                   "“%s” is more than a hundred metres; write a shorter length", text);
+                   "“%s” is more than a hundred metres; write a shorter length", line);
       return FALSE;
     }
   *out_mm = mm;

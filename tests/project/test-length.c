@@ -138,6 +138,7 @@ static const ErrorCase ERRORS[] = {
   { "no denominator", "3/", CAV_LENGTH_ERROR_SYNTAX, "at its end" },
   { "broken denominator", "3/8.5", CAV_LENGTH_ERROR_SYNTAX, "lower part" },
   { "broken numerator", "1.5/8", CAV_LENGTH_ERROR_SYNTAX, "upper part" },
+  { "broken into lines", "3\n4x", CAV_LENGTH_ERROR_SYNTAX, "“3 4x”" },
   { "by nought", "3/0", CAV_LENGTH_ERROR_RANGE, "divides by 0" },
   { "three parts", "1/2/3", CAV_LENGTH_ERROR_SYNTAX, "at character 4" },
   { "not a number", "nan", CAV_LENGTH_ERROR_SYNTAX, "at character 1" },
