@@ -53,6 +53,7 @@ install_build_tools () {
   # shellcheck disable=SC2046
   install_packages $(missing_commands gcc:gcc pkg-config:pkg-config meson:meson ninja:ninja-build
     [ -e /usr/include/stdio.h ] || printf 'libc6-dev '
+    [ -e /usr/include/glpk.h ] || printf 'libglpk-dev '
     missing_libraries)
 }
 

@@ -1,0 +1,76 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "boards/cav-board.h"
+
+G_BEGIN_DECLS
+
+/* How the grain goes from rail to rail of one frame. */
+typedef enum
+{
+  CAV_GRAIN_FREE,    /* rails wherever they fit: least waste */
+  CAV_GRAIN_PAIRS,   /* opposite rails side by side in neighbouring strips: equal colour */
+  CAV_GRAIN_RUNNING, /* all rails of a frame in one run, in the order around it */
+  CAV_GRAIN_BOOK,    /* two halves of a frame in a strip resawn and opened like a book */
+} CavGrainOrder;
+#define CAV_N_GRAIN_ORDERS 4
+
+/* The words that stand in files: "free", "pairs", "running", "book". */
+const char *cav_grain_order_to_string (CavGrainOrder order);
+gboolean cav_grain_order_from_string (const char *string, CavGrainOrder *out_order);
+
+/* A place that the user wishes for: the rail (with the run or pair that it belongs to) begins
+ * there, and the rest is laid out around it. All counts from 0. */
+typedef struct
+{
+  int frame;
+  int rail;    /* place in the order around the frame */
+  int board;   /* row of CavLumber.boards */
+  int copy;    /* which of the row's boards */
+  int strip;   /* counted from the board's lower edge */
+  int layer;   /* of a resawn strip, from the upper face */
+  double from; /* mm from the board's left end */
+} CavBoardPin;
+
+/*
+ * What a project stores about its lumber: boards at hand, boards that can be bought, and how they
+ * are sawn. Lengths are mm. A value: copy it, compare it, free it.
+ */
+typedef struct
+{
+  GPtrArray *boards; /* CavBoard at hand */
+  GPtrArray *stock;  /* CavBoard that can be bought */
+  GArray *pins;      /* CavBoardPin */
+
+  int frames;          /* equal frames to make, at least 1 */
+  CavGrainOrder order; /* of the grain */
+  int run_start;       /* the rail that a run begins with; the corner before it does not match */
+
+  double kerf;        /* ripping, crosscutting and mitring */
+  double jointing;    /* off one long edge of a board before it is ripped */
+  double strip_extra; /* each strip wider than the blank, to be planed or jointed off */
+  double planing;     /* off the thickness of a rough board, both faces together */
+
+  gboolean resaw; /* thick boards may give several layers */
+  double resaw_kerf;
+  double resaw_planing; /* off each resawn face */
+  gboolean glue_up;     /* thin strips may be glued to the thickness that is needed */
+
+  gboolean square_first; /* rails are cut to length square before they are milled */
+  double square_extra;   /* and that much longer than their long point */
+  double spare;          /* length of molding to make besides the rails; 0: none */
+  double test;           /* length of blank for trying settings; 0: none */
+  double shortest;       /* shorter pieces are not milled alone */
+  double useful;         /* shorter offcuts are waste */
+} CavLumber;
+
+/* No boards; one frame, grain running on, and allowances of common practice (no source). */
+CavLumber *cav_lumber_new (void) G_GNUC_WARN_UNUSED_RESULT;
+CavLumber *cav_lumber_copy (const CavLumber *lumber) G_GNUC_WARN_UNUSED_RESULT;
+void cav_lumber_free (CavLumber *lumber);
+/* Equal to the last bit. */
+gboolean cav_lumber_equal (const CavLumber *a, const CavLumber *b);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CavLumber, cav_lumber_free)
+
+G_END_DECLS
