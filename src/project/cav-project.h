@@ -8,15 +8,62 @@
 
 G_BEGIN_DECLS
 
+/* Parts of a document, as "changed" names them. */
+typedef enum
+{
+  CAV_PART_TEXTS = 1 << 0,
+  CAV_PART_SECTION = 1 << 1, /* blank and cuts */
+  CAV_PART_WOOD = 1 << 2,
+  CAV_PART_RAILS = 1 << 3,
+  CAV_PART_SHOP = 1 << 4,
+  CAV_PART_FRAME = 1 << 5,
+  CAV_PART_BOARDS = 1 << 6,
+} CavProjectPart;
+#define CAV_PART_ALL 0x7fu
+
 /*
  * The document: blank, cuts, wood, rails, the shop it is planned for, notes. Derived things
- * (profile, plan, findings) are made when asked for and kept until something changes. Emits
- * "changed" after every edit.
+ * (profile, plan, findings) are made when asked for and kept until something changes.
+ *
+ * Every edit is a step that can be undone; edits between begin and end are one. Emits
+ *   "changed" (guint parts)  after every edit, also inside a step, with bits of CavProjectPart
+ *   "history"                when what can be undone or redone, or whether there is something to
+ *                            save, has changed
+ *
+ * What getters lend (cuts, texts, shop) is good until the next change.
  */
 #define CAV_TYPE_PROJECT (cav_project_get_type ())
 G_DECLARE_FINAL_TYPE (CavProject, cav_project, CAV, PROJECT, GObject)
 
 CavProject *cav_project_new (void) G_GNUC_WARN_UNUSED_RESULT;
+/* (transfer full) Another project with the same content and no history, to be read in another
+ * thread; cheap, for the parts are shared. */
+CavProject *cav_project_copy_snapshot (CavProject *self) G_GNUC_WARN_UNUSED_RESULT;
+/* Becomes what other is: another document, saved, without a history. */
+void cav_project_load (CavProject *self, CavProject *other);
+/* The same as one step that can be undone. */
+void cav_project_replace (CavProject *self, CavProject *other, const char *name);
+
+/*
+ * Steps. Begin and end nest; the outermost begin names the step ("move cove"). A step that changes
+ * nothing leaves none. Abandon goes back to how things were at the begin that it answers. While a
+ * step is open nothing is undone or redone.
+ */
+void cav_project_begin (CavProject *self, const char *name);
+void cav_project_end (CavProject *self);
+void cav_project_abandon (CavProject *self);
+gboolean cav_project_is_in_step (CavProject *self);
+/* FALSE where there was nothing to do. */
+gboolean cav_project_undo (CavProject *self);
+gboolean cav_project_redo (CavProject *self);
+/* (nullable) The name of the step, lower case, untranslated; NULL where there is none. */
+const char *cav_project_get_undo_name (CavProject *self);
+const char *cav_project_get_redo_name (CavProject *self);
+/* Whether the content differs from what was saved or loaded last; a new project is not modified. */
+gboolean cav_project_is_modified (CavProject *self);
+void cav_project_mark_saved (CavProject *self);
+/* For what was saved from a snapshot while editing went on: saved is that snapshot. */
+void cav_project_mark_saved_as (CavProject *self, CavProject *saved);
 
 const char *cav_project_get_title (CavProject *self);
 void cav_project_set_title (CavProject *self, const char *title);
@@ -39,8 +86,18 @@ guint cav_project_get_cut_count (CavProject *self);
 const CavCut *cav_project_get_cut (CavProject *self, guint index);
 /* (transfer none) copied. */
 void cav_project_add_cut (CavProject *self, const CavCut *cut);
+/* index from 0 to the number of cuts. */
+void cav_project_insert_cut (CavProject *self, guint index, const CavCut *cut);
 void cav_project_set_cut (CavProject *self, guint index, const CavCut *cut);
 void cav_project_remove_cut (CavProject *self, guint index);
+/* (transfer none) All cuts, CavCut; not to be changed. */
+const GPtrArray *cav_project_get_cuts (CavProject *self);
+/* Many at once, as one step; arrays of CavCut are copied, indices may come in any order. */
+void cav_project_add_cuts (CavProject *self, const GPtrArray *cuts);
+void cav_project_set_cuts (CavProject *self, const guint *indices, const GPtrArray *cuts);
+void cav_project_remove_cuts (CavProject *self, const guint *indices, guint n_indices);
+/* All of them; what is no longer there goes. */
+void cav_project_replace_cuts (CavProject *self, const GPtrArray *cuts);
 
 /* (transfer none) evaluated when something changed. */
 const CavProfile *cav_project_get_profile (CavProject *self);

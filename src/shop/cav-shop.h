@@ -65,6 +65,8 @@ CavShop *cav_shop_new_router_only (void) G_GNUC_WARN_UNUSED_RESULT;
 CavShop *cav_shop_new_grooving (void) G_GNUC_WARN_UNUSED_RESULT;
 CavShop *cav_shop_copy (const CavShop *shop) G_GNUC_WARN_UNUSED_RESULT;
 void cav_shop_free (CavShop *shop);
+/* The same machines, tools in the same order, rates and limits, to the last bit. */
+gboolean cav_shop_equal (const CavShop *a, const CavShop *b);
 
 /* (transfer full) tools. Errors: DUPLICATE where the id is taken, RANGE where the id or a number
  * of the tool cannot be (the tool is freed). */

@@ -110,15 +110,15 @@ read_rails (const CavXml *xml, xmlNode *node, CavProject *project, GError **erro
 static gboolean
 cut_cb (const CavXml *xml, xmlNode *child, gpointer data, GError **error)
 {
-  CavProject *project = data;
+  GPtrArray *cuts = data;
 
-  if (cav_project_get_cut_count (project) == MOST_CUTS)
+  if (cuts->len == MOST_CUTS)
     return cav_xml_fail (xml, child, CAV_STORAGE_ERROR_TOO_LARGE, error,
                          "a profile of more than %d cuts; make it from fewer", MOST_CUTS);
-  g_autoptr (CavCut) cut = cav_cut_xml_read (xml, child, error);
+  CavCut *cut = cav_cut_xml_read (xml, child, error);
   if (cut == NULL)
     return FALSE;
-  cav_project_add_cut (project, cut);
+  g_ptr_array_add (cuts, cut);
   return TRUE;
 }
 
@@ -126,9 +126,13 @@ static gboolean
 read_cuts (const CavXml *xml, xmlNode *node, CavProject *project, GError **error)
 {
   static const char *const names[] = { NULL };
+  g_autoptr (GPtrArray) cuts = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_cut_free);
 
-  return cav_xml_check_attributes (xml, node, names, error)
-         && cav_xml_foreach_child (xml, node, cut_cb, project, error);
+  if (!cav_xml_check_attributes (xml, node, names, error)
+      || !cav_xml_foreach_child (xml, node, cut_cb, cuts, error))
+    return FALSE;
+  cav_project_add_cuts (project, cuts);
+  return TRUE;
 }
 
 static gboolean
@@ -199,7 +203,8 @@ cav_project_xml_read (const CavXml *xml, GError **error)
       || !cav_xml_foreach_child (xml, root, project_child_cb, &reader, error)
       || !check_complete (xml, root, seen, error))
     return NULL;
-  return g_steal_pointer (&project);
+  /* Reading is no editing: nothing of it can be undone. */
+  return cav_project_copy_snapshot (project);
 }
 
 static void

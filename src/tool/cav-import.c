@@ -105,11 +105,8 @@ check_profile (const CavProfile *profile, const CavRegion *drawn, GError **error
 static void
 set_cuts (CavProject *project, const CavBlank *blank, const GPtrArray *cuts)
 {
-  while (cav_project_get_cut_count (project) > 0)
-    cav_project_remove_cut (project, 0);
   cav_project_set_blank (project, *blank);
-  for (guint i = 0; i < cuts->len; i++)
-    cav_project_add_cut (project, g_ptr_array_index (cuts, i));
+  cav_project_replace_cuts (project, cuts);
 }
 
 static gboolean

@@ -5,7 +5,7 @@
 #include <string.h>
 
 static void
-count_cb (CavProject *project, guint *count)
+count_cb (CavProject *project, guint parts, guint *count)
 {
   (*count)++;
 }

@@ -1,0 +1,223 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "project/cav-content-private.h"
+
+#include <string.h>
+
+static void
+clear_cut_cb (gpointer data)
+{
+  CavCut *cut = data;
+
+  g_clear_pointer (&cut->path, cav_path_free);
+}
+
+static void
+unref_cut_cb (gpointer cut)
+{
+  g_atomic_rc_box_release_full (cut, clear_cut_cb);
+}
+
+static gpointer
+ref_cut_cb (gconstpointer cut, gpointer user_data)
+{
+  return g_atomic_rc_box_acquire ((gpointer)cut);
+}
+
+/* (transfer full) A copy that can be shared. */
+static CavCut *
+new_shared_cut (const CavCut *cut)
+{
+  CavCut *shared = g_atomic_rc_box_dup (sizeof *cut, (gpointer)cut);
+
+  if (cut->path != NULL)
+    shared->path = cav_path_copy (cut->path);
+  return shared;
+}
+
+static void
+clear_shop_cb (gpointer data)
+{
+  CavShop **shop = data;
+
+  cav_shop_free (*shop);
+}
+
+/* (transfer full) takes shop. */
+static CavShop *const *
+new_shared_shop (CavShop *shop)
+{
+  CavShop **shared = g_atomic_rc_box_new (CavShop *);
+
+  *shared = shop;
+  return shared;
+}
+
+static void
+clear_content_cb (gpointer data)
+{
+  CavContent *content = data;
+
+  g_ref_string_release (content->title);
+  g_ref_string_release (content->notes);
+  g_atomic_rc_box_release_full ((gpointer)content->shop, clear_shop_cb);
+  g_ptr_array_unref (content->cuts);
+}
+
+CavContent *
+cav_content_new (void)
+{
+  CavContent *content = g_atomic_rc_box_new0 (CavContent);
+
+  content->title = g_ref_string_new ("");
+  content->notes = g_ref_string_new ("");
+  content->shop = new_shared_shop (cav_shop_new_default ());
+  content->cuts = g_ptr_array_new_with_free_func (unref_cut_cb);
+  content->blank = (CavBlank){ .width = 50.0, .thickness = 25.0 };
+  /* A frame of four rails, enough for one around an A3 sheet. */
+  content->rails = 4;
+  content->length = 3200.0;
+  return content;
+}
+
+CavContent *
+cav_content_ref (const CavContent *content)
+{
+  return g_atomic_rc_box_acquire ((gpointer)content);
+}
+
+void
+cav_content_unref (const CavContent *content)
+{
+  if (content != NULL)
+    g_atomic_rc_box_release_full ((gpointer)content, clear_content_cb);
+}
+
+CavContent *
+cav_content_copy (const CavContent *content)
+{
+  CavContent *copy = g_atomic_rc_box_dup (sizeof *content, (gpointer)content);
+
+  g_ref_string_acquire (copy->title);
+  g_ref_string_acquire (copy->notes);
+  g_atomic_rc_box_acquire ((gpointer)copy->shop);
+  g_ptr_array_ref (copy->cuts);
+  return copy;
+}
+
+static gboolean
+same (double a, double b)
+{
+  return !(a < b) && !(a > b);
+}
+
+static gboolean
+texts_equal (const GRefString *a, const GRefString *b)
+{
+  return a == b || strcmp (a, b) == 0;
+}
+
+static gboolean
+cuts_equal (const GPtrArray *a, const GPtrArray *b)
+{
+  if (a == b)
+    return TRUE;
+  if (a->len != b->len)
+    return FALSE;
+  for (guint i = 0; i < a->len; i++)
+    {
+      const CavCut *one = g_ptr_array_index (a, i);
+      const CavCut *other = g_ptr_array_index (b, i);
+
+      if (one != other && !cav_cut_equal (one, other))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+guint
+cav_content_compare (const CavContent *a, const CavContent *b)
+{
+  guint parts = 0;
+
+  if (a == b)
+    return 0;
+  if (!texts_equal (a->title, b->title) || !texts_equal (a->notes, b->notes))
+    parts |= CAV_PART_TEXTS;
+  if (!same (a->blank.width, b->blank.width) || !same (a->blank.thickness, b->blank.thickness)
+      || !cuts_equal (a->cuts, b->cuts))
+    parts |= CAV_PART_SECTION;
+  if (a->wood != b->wood)
+    parts |= CAV_PART_WOOD;
+  if (a->rails != b->rails || !same (a->length, b->length))
+    parts |= CAV_PART_RAILS;
+  if (a->shop != b->shop && !cav_shop_equal (*a->shop, *b->shop))
+    parts |= CAV_PART_SHOP;
+  return parts;
+}
+
+void
+cav_content_take_text (GRefString **field, const char *text)
+{
+  GRefString *taken = g_ref_string_new (text);
+
+  g_ref_string_release (*field);
+  *field = taken;
+}
+
+void
+cav_content_take_shop (CavContent *content, const CavShop *shop)
+{
+  /* Copied before the old one goes: shop may be part of it. */
+  CavShop *const *taken = new_shared_shop (cav_shop_copy (shop));
+
+  g_atomic_rc_box_release_full ((gpointer)content->shop, clear_shop_cb);
+  content->shop = taken;
+}
+
+void
+cav_content_splice (
+    CavContent *content, guint index, guint n_removed, const CavCut *const *added, guint n_added)
+{
+  GPtrArray *cuts = g_ptr_array_new_full (content->cuts->len + n_added, unref_cut_cb);
+
+  for (guint i = 0; i < index; i++)
+    g_ptr_array_add (cuts, ref_cut_cb (g_ptr_array_index (content->cuts, i), NULL));
+  for (guint i = 0; i < n_added; i++)
+    g_ptr_array_add (cuts, new_shared_cut (added[i]));
+  for (guint i = index + n_removed; i < content->cuts->len; i++)
+    g_ptr_array_add (cuts, ref_cut_cb (g_ptr_array_index (content->cuts, i), NULL));
+  g_ptr_array_unref (content->cuts);
+  content->cuts = cuts;
+}
+
+void
+cav_content_set_cuts (CavContent *content,
+                      const guint *indices,
+                      const CavCut *const *cuts,
+                      guint n_cuts)
+{
+  GPtrArray *next = g_ptr_array_copy (content->cuts, ref_cut_cb, NULL);
+
+  for (guint i = 0; i < n_cuts; i++)
+    {
+      unref_cut_cb (g_ptr_array_index (next, indices[i]));
+      g_ptr_array_index (next, indices[i]) = new_shared_cut (cuts[i]);
+    }
+  g_ptr_array_unref (content->cuts);
+  content->cuts = next;
+}
+
+void
+cav_content_remove_cuts (CavContent *content, const guint *indices, guint n_indices)
+{
+  g_autofree gboolean *goes = g_new0 (gboolean, content->cuts->len);
+  GPtrArray *next = g_ptr_array_new_with_free_func (unref_cut_cb);
+
+  for (guint i = 0; i < n_indices; i++)
+    goes[indices[i]] = TRUE;
+  for (guint i = 0; i < content->cuts->len; i++)
+    if (!goes[i])
+      g_ptr_array_add (next, ref_cut_cb (g_ptr_array_index (content->cuts, i), NULL));
+  g_ptr_array_unref (content->cuts);
+  content->cuts = next;
+}

@@ -1,0 +1,79 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "shop/cav-shop.h"
+
+#include <string.h>
+
+/* Exactly the same, without the warning that == on doubles deserves elsewhere. */
+static gboolean
+same (double a, double b)
+{
+  return !(a < b) && !(a > b);
+}
+
+static gboolean
+all_same (const double *a, const double *b, gsize n)
+{
+  for (gsize i = 0; i < n; i++)
+    if (!same (a[i], b[i]))
+      return FALSE;
+  return TRUE;
+}
+
+/* Rates and limits hold nothing but numbers. */
+G_STATIC_ASSERT (sizeof (CavRates) % sizeof (double) == 0);
+G_STATIC_ASSERT (sizeof (CavLimits) % sizeof (double) == 0);
+G_STATIC_ASSERT (sizeof (CavSilhouettePoint) == 2 * sizeof (double));
+#define ALL_SAME(a, b)                                                                             \
+  all_same ((const double *)(gconstpointer)(a), (const double *)(gconstpointer)(b),                \
+            sizeof *(a) / sizeof (double))
+
+static gboolean
+blades_equal (const CavBlade *a, const CavBlade *b)
+{
+  return g_strcmp0 (a->id, b->id) == 0 && g_strcmp0 (a->name, b->name) == 0 && a->grind == b->grind
+         && same (a->diameter, b->diameter) && same (a->kerf, b->kerf)
+         && same (a->height, b->height) && same (a->tilt, b->tilt) && same (a->bite, b->bite);
+}
+
+static gboolean
+silhouettes_equal (const GArray *a, const GArray *b)
+{
+  return a->len == b->len
+         && all_same ((const double *)(gconstpointer)a->data,
+                      (const double *)(gconstpointer)b->data, 2 * (gsize)a->len);
+}
+
+/* The outline follows from family and numbers, or else the silhouette is the outline. */
+static gboolean
+cutters_equal (const CavCutter *a, const CavCutter *b)
+{
+  return g_strcmp0 (a->id, b->id) == 0 && g_strcmp0 (a->name, b->name) == 0
+         && a->family == b->family && all_same (a->numbers, b->numbers, CAV_N_CUTTER_NUMBERS)
+         && same (a->length, b->length) && same (a->shank, b->shank) && same (a->bite, b->bite)
+         && same (a->speed, b->speed) && a->has_pilot == b->has_pilot
+         && same (a->pilot_radius, b->pilot_radius) && same (a->pilot_length, b->pilot_length)
+         && silhouettes_equal (a->silhouette, b->silhouette);
+}
+
+gboolean
+cav_shop_equal (const CavShop *a, const CavShop *b)
+{
+  g_return_val_if_fail (a != NULL, FALSE);
+  g_return_val_if_fail (b != NULL, FALSE);
+
+  if (a == b)
+    return TRUE;
+  if (g_strcmp0 (a->name, b->name) != 0 || a->has_saw != b->has_saw || a->coving != b->coving
+      || a->has_router != b->has_router || !same (a->collet, b->collet)
+      || !same (a->opening, b->opening) || a->blades->len != b->blades->len
+      || a->cutters->len != b->cutters->len || !ALL_SAME (&a->rates, &b->rates)
+      || !ALL_SAME (&a->limits, &b->limits))
+    return FALSE;
+  for (guint i = 0; i < a->blades->len; i++)
+    if (!blades_equal (g_ptr_array_index (a->blades, i), g_ptr_array_index (b->blades, i)))
+      return FALSE;
+  for (guint i = 0; i < a->cutters->len; i++)
+    if (!cutters_equal (g_ptr_array_index (a->cutters, i), g_ptr_array_index (b->cutters, i)))
+      return FALSE;
+  return TRUE;
+}
