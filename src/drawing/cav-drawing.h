@@ -3,6 +3,8 @@
 
 #include <cairo.h>
 
+#include "drawing/cav-machine-view.h"
+#include "drawing/cav-screen-palette.h"
 #include "project/cav-length.h"
 #include "project/cav-project.h"
 
@@ -37,6 +39,14 @@ typedef struct
  * rail before in pale and after in full, fence (as people measure it) and height as dimensions. */
 void cav_draw_pass (
     cairo_t *cr, const CavPlan *plan, guint setup, guint pass, CavFrameBox box, CavUnit unit);
+/* The same on a screen, in its light, as look has it. */
+void cav_draw_pass_as (cairo_t *cr,
+                       const CavPlan *plan,
+                       guint setup,
+                       guint pass,
+                       CavFrameBox box,
+                       CavLight light,
+                       const CavMachineLook *look);
 /* Draws the section: blank in thin outline, waste pale, profile as end grain, sides named. */
 void cav_draw_section (cairo_t *cr, CavProject *project, CavFrameBox box, CavUnit unit);
 

@@ -29,6 +29,7 @@ typedef struct
   const CavPlan *plan;
   const CavSetup *setup;
   const CavPass *pass;
+  const CavMachineLook *look;
   CavBox box;
   CavTransform placed; /* from the blank to (u, v) */
   CavTransform map;    /* from (u, v) to the page */
@@ -72,6 +73,10 @@ lay_out (View *view, CavBox box)
   CavBox wood = cav_region_get_bounds (before);
   CavBox tool = cav_region_get_bounds (swept);
   double left = FENCE + SACRIFICIAL;
+  /* Room beside and below grows with the figures that stand there. */
+  double more = view->look->letters - CAV_LETTER_SMALL;
+  double beside = view->look->unfigured ? 2 : BESIDE + more;
+  double below = view->look->unfigured ? 0.5 : BELOW + more;
 
   if (cav_region_is_empty (before))
     wood = cav_box (0, 0, 1, 1);
@@ -81,11 +86,12 @@ lay_out (View *view, CavBox box)
   view->has_board = view->pass->sacrificial || tool.x0 < -0.01;
   view->reach = fmax (wood.x1 + 1, fmin (tool.x1, wood.x1 * 1.3 + 8));
   view->height = fmax (wood.y1, fmin (fmax (tool.y1, view->pass->height), wood.y1 * 1.3 + 8)) + 0.5;
-  view->scale = fmin ((box.x1 - box.x0 - left - BESIDE) / view->reach,
-                      (box.y1 - box.y0 - TABLE - BELOW - ABOVE) / view->height);
-  view->scale = CLAMP (view->scale, 1e-3, LARGEST_SCALE);
+  view->scale = fmin ((box.x1 - box.x0 - left - beside) / view->reach,
+                      (box.y1 - box.y0 - TABLE - below - ABOVE) / view->height);
+  view->scale
+      = CLAMP (view->scale, 1e-3, view->look->scale > 0 ? view->look->scale : LARGEST_SCALE);
   view->map
-      = (CavTransform){ view->scale, 0, box.x0 + left, 0, -view->scale, box.y1 - BELOW - TABLE };
+      = (CavTransform){ view->scale, 0, box.x0 + left, 0, -view->scale, box.y1 - below - TABLE };
   view->whole = cav_transform_compose (view->placed, view->map);
 }
 
@@ -118,23 +124,80 @@ draw_machine (const View *view)
                        TRUE);
 }
 
+/* All that the tool has milled so far of what it passes through, in the blank's coordinates. */
+static CavRegion *
+create_milled (const CavPlan *plan, const CavSetup *setup, const CavPass *pass, double progress)
+{
+  CavTransform placed = cav_placement_get_transform (&plan->blank, pass->down, pass->against);
+  g_autoptr (CavRegion) swept = cav_region_transformed (pass->swept, placed);
+  CavBox bounds = cav_region_get_bounds (swept);
+  double half = fmax (bounds.x1 - pass->fence, pass->fence - bounds.x0) * progress;
+  g_autoptr (CavRegion) window
+      = setup->machine == CAV_MACHINE_ROUTER
+            ? cav_region_new_box (pass->fence - half, bounds.y0, pass->fence + half, bounds.y1)
+            : cav_region_new_box (bounds.x0, bounds.y0, bounds.x1,
+                                  bounds.y0 + (bounds.y1 - bounds.y0) * progress);
+  g_autoptr (CavRegion) seen = cav_region_intersection (swept, window, NULL);
+
+  return seen == NULL ? cav_region_new_empty ()
+                      : cav_region_transformed (seen, cav_placement_get_inverse (
+                                                          &plan->blank, pass->down, pass->against));
+}
+
+CavRegion *
+cav_machine_view_create_rail (const CavPlan *plan,
+                              const CavSetup *setup,
+                              const CavPass *pass,
+                              double progress)
+{
+  g_autoptr (CavRegion) milled = NULL;
+  CavRegion *rail;
+
+  if (progress >= 1)
+    return cav_region_ref (pass->after);
+  if (progress <= 0 || cav_region_is_empty (pass->swept))
+    return cav_region_ref (pass->before);
+  milled = create_milled (plan, setup, pass, progress);
+  rail = cav_region_difference (pass->before, milled, NULL);
+  return rail != NULL ? rail : cav_region_ref (pass->before);
+}
+
+static void
+draw_wood (const View *view, const CavRegion *rail, CavEndMark mark)
+{
+  cav_end_grain_draw (view->scene, rail, &view->plan->blank, view->whole, RING_SPACING);
+  mark.size = fmin (mark.size, LARGEST_MARK / view->scale);
+  cav_end_mark_draw (view->scene, mark, view->whole);
+}
+
+static void
+draw_tool (const View *view, const CavRegion *tool, const CavRegion *rail)
+{
+  g_autoptr (CavRegion) cut = cav_region_difference (view->pass->before, rail, NULL);
+  g_autoptr (CavRegion) chips
+      = cut != NULL ? cav_region_intersection (cut, view->pass->swept, NULL) : NULL;
+
+  cav_scene_add_region (view->scene, tool, view->map, CAV_STYLE_TOOL);
+  if (chips != NULL)
+    cav_scene_add_region (view->scene, chips, view->whole, CAV_STYLE_CHIPS);
+}
+
 static void
 draw_wood_and_tool (const View *view, CavEndMark mark)
 {
   CavScene *scene = view->scene;
   g_autoptr (CavRegion) tool = create_tool (view);
-  g_autoptr (CavRegion) chips
-      = cav_region_intersection (view->pass->before, view->pass->swept, NULL);
+  g_autoptr (CavRegion) rail
+      = cav_machine_view_create_rail (view->plan, view->setup, view->pass, view->look->progress);
 
   cav_scene_add_region (scene, view->pass->before, view->whole, CAV_STYLE_BEFORE);
-  cav_end_grain_draw (scene, view->pass->after, &view->plan->blank, view->whole, RING_SPACING);
-  /* Under the tool: nothing may hide what is cut. */
-  mark.size = fmin (mark.size, LARGEST_MARK / view->scale);
-  cav_end_mark_draw (scene, mark, view->whole);
-  cav_scene_add_region (scene, tool, view->map, CAV_STYLE_TOOL);
-  if (chips != NULL)
-    cav_scene_add_region (scene, chips, view->whole, CAV_STYLE_CHIPS);
-  cav_scene_add_region (scene, view->pass->after, view->whole, CAV_STYLE_OUTLINE);
+  /* Done, nothing may hide what is cut; before that the tool stands behind the wood. */
+  if (view->look->progress >= 1)
+    draw_wood (view, rail, mark);
+  draw_tool (view, tool, rail);
+  if (view->look->progress < 1)
+    draw_wood (view, rail, mark);
+  cav_scene_add_region (scene, rail, view->whole, CAV_STYLE_OUTLINE);
   cav_scene_add_region (scene, tool, view->map, CAV_STYLE_TOOL_OUTLINE);
   cav_scene_add_line (scene, CAV_POINT (view->box.x0, to_y (view, 0)),
                       CAV_POINT (to_x (view, view->reach) + 2, to_y (view, 0)), CAV_STYLE_TABLE);
@@ -171,14 +234,14 @@ draw_within (const View *view, CavDimension *dimension)
 }
 
 static void
-draw_fence_figure (const View *view, CavUnit unit, int denominator)
+draw_fence_figure (const View *view)
 {
   double figure;
   g_autofree char *text = NULL;
-  CavDimension dimension = { .from = to_x (view, 0), .height = CAV_LETTER_SMALL };
+  CavDimension dimension = { .from = to_x (view, 0), .height = view->look->letters };
 
   cav_pass_get_measure (view->plan, view->setup, view->pass, &figure);
-  text = format_value (figure, unit, denominator);
+  text = format_value (figure, view->look->unit, view->look->denominator);
   dimension.to = to_x (view, figure);
   dimension.line = view->box.y1 - 2.0;
   dimension.start_from = to_y (view, 0);
@@ -204,14 +267,15 @@ get_crown (const View *view)
 }
 
 static void
-draw_height_figure (const View *view, CavUnit unit, int denominator)
+draw_height_figure (const View *view)
 {
-  g_autofree char *text = format_value (view->pass->height, unit, denominator);
-  CavDimension dimension = { .upright = TRUE, .height = CAV_LETTER_SMALL, .text = text };
+  g_autofree char *text
+      = format_value (view->pass->height, view->look->unit, view->look->denominator);
+  CavDimension dimension = { .upright = TRUE, .height = view->look->letters, .text = text };
 
   dimension.from = to_y (view, view->pass->height);
   dimension.to = to_y (view, 0);
-  dimension.line = to_x (view, view->reach) + 6.2;
+  dimension.line = to_x (view, view->reach) + 6.2 + view->look->letters - CAV_LETTER_SMALL;
   dimension.start_from = fmin (to_x (view, get_crown (view)), dimension.line - 2);
   dimension.start_to = to_x (view, view->reach);
   draw_within (view, &dimension);
@@ -224,6 +288,27 @@ cav_machine_view_get_mark_size (const CavPlan *plan)
 }
 
 void
+cav_machine_view_draw_as (CavScene *scene,
+                          const CavPlan *plan,
+                          const CavSetup *setup,
+                          const CavPass *pass,
+                          CavEndMark mark,
+                          CavBox box,
+                          const CavMachineLook *look)
+{
+  View view = { .scene = scene, .plan = plan, .setup = setup, .pass = pass, .look = look };
+
+  view.placed = cav_placement_get_transform (&plan->blank, pass->down, pass->against);
+  lay_out (&view, box);
+  draw_machine (&view);
+  draw_wood_and_tool (&view, mark);
+  if (look->unfigured)
+    return;
+  draw_fence_figure (&view);
+  draw_height_figure (&view);
+}
+
+void
 cav_machine_view_draw (CavScene *scene,
                        const CavPlan *plan,
                        const CavSetup *setup,
@@ -233,23 +318,20 @@ cav_machine_view_draw (CavScene *scene,
                        CavUnit unit,
                        int denominator)
 {
-  View view = { .scene = scene, .plan = plan, .setup = setup, .pass = pass };
+  const CavMachineLook look
+      = { .unit = unit, .denominator = denominator, .letters = CAV_LETTER_SMALL, .progress = 1 };
 
-  view.placed = cav_placement_get_transform (&plan->blank, pass->down, pass->against);
-  lay_out (&view, box);
-  draw_machine (&view);
-  draw_wood_and_tool (&view, mark);
-  draw_fence_figure (&view, unit, denominator);
-  draw_height_figure (&view, unit, denominator);
+  cav_machine_view_draw_as (scene, plan, setup, pass, mark, box, &look);
 }
 
 void
-cav_draw_pass (cairo_t *cr,
-               const CavPlan *plan,
-               guint setup_index,
-               guint pass_index,
-               CavFrameBox box,
-               CavUnit unit)
+cav_draw_pass_as (cairo_t *cr,
+                  const CavPlan *plan,
+                  guint setup_index,
+                  guint pass_index,
+                  CavFrameBox box,
+                  CavLight light,
+                  const CavMachineLook *look)
 {
   double per_mm = box.per_mm > 0 ? box.per_mm : 1;
   CavBox area = cav_box (0, 0, box.width / per_mm, box.height / per_mm);
@@ -264,12 +346,27 @@ cav_draw_pass (cairo_t *cr,
   if (!(area.x1 > FENCE + SACRIFICIAL + BESIDE + 2 && area.y1 > TABLE + BELOW + ABOVE + 2))
     return;
   scene = cav_scene_new (area.x1, area.y1);
-  cav_machine_view_draw (scene, plan, setup, g_ptr_array_index (setup->passes, pass_index),
-                         cav_end_mark_find (plan->profile, cav_machine_view_get_mark_size (plan)),
-                         area, unit, CAV_SHEET_DENOMINATOR);
+  cav_machine_view_draw_as (
+      scene, plan, setup, g_ptr_array_index (setup->passes, pass_index),
+      cav_end_mark_find (plan->profile, cav_machine_view_get_mark_size (plan)), area, look);
   cairo_save (cr);
   cairo_translate (cr, box.x, box.y);
   cairo_scale (cr, per_mm, per_mm);
-  cav_scene_render (scene, cr);
+  cav_scene_render_in (scene, cr, light);
   cairo_restore (cr);
+}
+
+void
+cav_draw_pass (cairo_t *cr,
+               const CavPlan *plan,
+               guint setup_index,
+               guint pass_index,
+               CavFrameBox box,
+               CavUnit unit)
+{
+  const CavMachineLook look = {
+    .unit = unit, .denominator = CAV_SHEET_DENOMINATOR, .letters = CAV_LETTER_SMALL, .progress = 1
+  };
+
+  cav_draw_pass_as (cr, plan, setup_index, pass_index, box, CAV_LIGHT_PAPER, &look);
 }

@@ -7,6 +7,17 @@
 
 G_BEGIN_DECLS
 
+/* How a pass is shown beside what it is. */
+typedef struct
+{
+  CavUnit unit;
+  int denominator;    /* of inch fractions */
+  double letters;     /* height of the figures, mm on the page */
+  double scale;       /* greatest enlargement of the wood; 0: that of the sheets */
+  double progress;    /* 0 before the pass, 1 after it: how much of it is milled */
+  gboolean unfigured; /* without fence and height, where the picture is too small for them */
+} CavMachineLook;
+
 /* One pass as it is seen from the outfeed side, drawn into a box of the page: fence at the left,
  * table below, sizes of the wood as large as they fit, letters and lines as they are. */
 void cav_machine_view_draw (CavScene *scene,
@@ -17,6 +28,23 @@ void cav_machine_view_draw (CavScene *scene,
                             CavBox box,
                             CavUnit unit,
                             int denominator);
+
+/* The same as look has it. */
+void cav_machine_view_draw_as (CavScene *scene,
+                               const CavPlan *plan,
+                               const CavSetup *setup,
+                               const CavPass *pass,
+                               CavEndMark mark,
+                               CavBox box,
+                               const CavMachineLook *look);
+
+/* (transfer full) The rail while a pass is being milled. A section that comes to a blade sees it
+ * rise through the table to its full height, one that comes to a cutter sees it widen about its
+ * axis; progress is that share of height or width. */
+CavRegion *cav_machine_view_create_rail (const CavPlan *plan,
+                                         const CavSetup *setup,
+                                         const CavPass *pass,
+                                         double progress) G_GNUC_WARN_UNUSED_RESULT;
 
 /* Leg of the triangle on the rail's end, mm of wood, before it is made to fit. */
 double cav_machine_view_get_mark_size (const CavPlan *plan);

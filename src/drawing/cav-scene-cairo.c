@@ -10,9 +10,9 @@
 #define POINTS_PER_MM (72.0 / 25.4)
 
 static void
-set_ink (cairo_t *cr, CavInk ink)
+set_ink (cairo_t *cr, CavLight light, CavInk ink)
 {
-  CavColour colour = cav_ink_get_colour (ink);
+  CavColour colour = cav_light_get_ink (light, ink);
 
   cairo_set_source_rgb (cr, colour.red / 255.0, colour.green / 255.0, colour.blue / 255.0);
 }
@@ -26,7 +26,7 @@ trace_paths (cairo_t *cr, const GPtrArray *paths)
 }
 
 static void
-render_path (cairo_t *cr, const CavItem *item)
+render_path (cairo_t *cr, CavLight light, const CavItem *item)
 {
   const CavStyle *style = cav_style_get (item->style);
   const double *lengths;
@@ -35,12 +35,12 @@ render_path (cairo_t *cr, const CavItem *item)
   trace_paths (cr, item->paths);
   if (style->fill != CAV_INK_NONE)
     {
-      set_ink (cr, style->fill);
+      set_ink (cr, light, style->fill);
       cairo_fill_preserve (cr);
     }
   if (style->line != CAV_INK_NONE)
     {
-      set_ink (cr, style->line);
+      set_ink (cr, light, style->line);
       cairo_set_line_width (cr, style->width);
       cairo_set_dash (cr, lengths, (int)n_lengths, 0);
       cairo_stroke_preserve (cr);
@@ -49,12 +49,12 @@ render_path (cairo_t *cr, const CavItem *item)
 }
 
 static void
-render_text (CavScene *self, cairo_t *cr, PangoLayout *layout, const CavItem *item)
+render_text (CavScene *self, cairo_t *cr, CavLight light, PangoLayout *layout, const CavItem *item)
 {
   const CavTextStyle *style = &item->text_style;
 
   cairo_save (cr);
-  set_ink (cr, style->ink);
+  set_ink (cr, light, style->ink);
   /* The box already knows where the text begins, whatever its alignment. */
   if (style->turned)
     cairo_translate (cr, item->point.x, item->box.y1);
@@ -68,15 +68,15 @@ render_text (CavScene *self, cairo_t *cr, PangoLayout *layout, const CavItem *it
 }
 
 static void
-render_item (CavScene *self, cairo_t *cr, PangoLayout *layout, const CavItem *item)
+render_item (CavScene *self, cairo_t *cr, CavLight light, PangoLayout *layout, const CavItem *item)
 {
   switch (item->kind)
     {
     case CAV_ITEM_PATH:
-      render_path (cr, item);
+      render_path (cr, light, item);
       break;
     case CAV_ITEM_TEXT:
-      render_text (self, cr, layout, item);
+      render_text (self, cr, light, layout, item);
       break;
     case CAV_ITEM_CLIP:
       cairo_save (cr);
@@ -95,6 +95,12 @@ render_item (CavScene *self, cairo_t *cr, PangoLayout *layout, const CavItem *it
 void
 cav_scene_render (CavScene *self, cairo_t *cr)
 {
+  cav_scene_render_in (self, cr, CAV_LIGHT_PAPER);
+}
+
+void
+cav_scene_render_in (CavScene *self, cairo_t *cr, CavLight light)
+{
   g_autoptr (PangoLayout) layout = NULL;
 
   g_return_if_fail (self != NULL && cr != NULL);
@@ -106,7 +112,7 @@ cav_scene_render (CavScene *self, cairo_t *cr)
   cairo_set_tolerance (cr, MIN (cairo_get_tolerance (cr), 0.05));
   layout = cav_lettering_create_layout (self->lettering, cr);
   for (guint i = 0; i < self->items->len; i++)
-    render_item (self, cr, layout, g_ptr_array_index (self->items, i));
+    render_item (self, cr, light, layout, g_ptr_array_index (self->items, i));
   cairo_restore (cr);
 }
 
@@ -142,7 +148,7 @@ cav_scene_create_png (CavScene *self, double dots_per_inch, GError **error)
   surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int)lround (self->width * scale),
                                         (int)lround (self->height * scale));
   cr = cairo_create (surface);
-  set_ink (cr, CAV_INK_WHITE);
+  set_ink (cr, CAV_LIGHT_PAPER, CAV_INK_WHITE);
   cairo_paint (cr);
   cairo_scale (cr, scale, scale);
   cav_scene_render (self, cr);

@@ -4,7 +4,7 @@
 #include <cairo.h>
 
 #include "drawing/cav-lettering.h"
-#include "drawing/cav-palette.h"
+#include "drawing/cav-screen-palette.h"
 #include "geometry/cav-region.h"
 
 G_BEGIN_DECLS
@@ -81,6 +81,8 @@ CavBox cav_scene_get_text (const CavScene *self,
 
 /* The back ends. cr has millimetres as its unit. */
 void cav_scene_render (CavScene *self, cairo_t *cr);
+/* The same in the colours of a screen. */
+void cav_scene_render_in (CavScene *self, cairo_t *cr, CavLight light);
 GBytes *cav_scene_create_svg (CavScene *self, GError **error) G_GNUC_WARN_UNUSED_RESULT;
 GBytes *cav_scene_create_png (CavScene *self,
                               double dots_per_inch,

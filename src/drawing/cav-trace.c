@@ -39,3 +39,31 @@ cav_path_trace (cairo_t *cr, const CavPath *path)
   if (cav_path_is_closed (path))
     cairo_close_path (cr);
 }
+
+static void
+apply (cairo_t *cr, CavTransform map)
+{
+  cairo_matrix_t matrix;
+
+  cairo_matrix_init (&matrix, map.xx, map.yx, map.xy, map.yy, map.x0, map.y0);
+  cairo_transform (cr, &matrix);
+}
+
+void
+cav_path_trace_mapped (cairo_t *cr, const CavPath *path, CavTransform map)
+{
+  cairo_save (cr);
+  apply (cr, map);
+  cav_path_trace (cr, path);
+  cairo_restore (cr);
+}
+
+void
+cav_region_trace (cairo_t *cr, const CavRegion *region, CavTransform map)
+{
+  cairo_save (cr);
+  apply (cr, map);
+  for (guint i = 0; i < cav_region_get_ring_count (region); i++)
+    cav_path_trace (cr, cav_region_get_ring (region, i));
+  cairo_restore (cr);
+}

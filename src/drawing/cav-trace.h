@@ -3,11 +3,14 @@
 
 #include <cairo.h>
 
-#include "geometry/cav-path.h"
+#include "geometry/cav-region.h"
 
 G_BEGIN_DECLS
 
 /* Adds a path to the current one of cr as a subpath of its own, arcs as true arcs in its unit. */
 void cav_path_trace (cairo_t *cr, const CavPath *path);
+/* The same for what is mapped onto cr, and for all outlines of a region. */
+void cav_path_trace_mapped (cairo_t *cr, const CavPath *path, CavTransform map);
+void cav_region_trace (cairo_t *cr, const CavRegion *region, CavTransform map);
 
 G_END_DECLS
