@@ -4,7 +4,7 @@
 # Libraries by the names that pkg-config knows them by, with the packages that bring them.
 libraries="glib-2.0:libglib2.0-dev gobject-2.0:libglib2.0-dev geos:libgeos-dev
   libxml-2.0:libxml2-dev cairo-pdf:libcairo2-dev cairo-svg:libcairo2-dev
-  pangocairo:libpango1.0-dev"
+  pangocairo:libpango1.0-dev gtk4:libgtk-4-dev libadwaita-1:libadwaita-1-dev"
 
 # install_packages PACKAGE...: by apt-get, as root or through sudo; says nothing where it has
 # nothing to do.
@@ -52,6 +52,8 @@ missing_libraries () {
 install_build_tools () {
   # shellcheck disable=SC2046
   install_packages $(missing_commands gcc:gcc pkg-config:pkg-config meson:meson ninja:ninja-build
+    msgfmt:gettext gtk4-update-icon-cache:libgtk-4-bin update-desktop-database:desktop-file-utils
+    update-mime-database:shared-mime-info
     [ -e /usr/include/stdio.h ] || printf 'libc6-dev '
     [ -e /usr/include/glpk.h ] || printf 'libglpk-dev '
     missing_libraries)

@@ -25,7 +25,7 @@ fi
 install_build_tools
 build_in "$top/build"
 
-cavetto=$top/build/src/tool/cavetto
+cavetto=$top/build/src/app/cavetto
 name=$(basename "$project")
 out=$top/build/out
 stem=$out/${name%.*}

@@ -24,6 +24,10 @@ NOBODY = 65534
 # Longest that anything here may take, under the sanitizers too.
 SECONDS = 120
 
+# The command line needs no display, and without one no window can open here.
+for name in ("DISPLAY", "WAYLAND_DISPLAY"):
+    os.environ.pop(name, None)
+
 FOLDER = tempfile.mkdtemp(prefix="cavetto-test-")
 atexit.register(shutil.rmtree, FOLDER, ignore_errors=True)
 os.chmod(FOLDER, 0o755)
@@ -145,7 +149,8 @@ def test_version():
 def test_usage():
     steps = write("usage.svg", outline(STEPS))
     out = at("usage.cavetto")
-    refuse([], 2, "a command is missing", "cavetto --help")
+    refuse([], 2, "a command is missing", "no display", "cavetto --help")
+    refuse([demo("plain-steps")], 2, "no display", "cavetto --help")
     refuse(["plane"], 2, "no command “plane”", "cavetto --help")
     refuse(["passes"], 2, "FILE is missing", "cavetto passes --help")
     refuse(["passes", ""], 2, "FILE is missing")

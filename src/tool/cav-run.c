@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "tool/cav-run.h"
+
 #include "storage/cav-storage.h"
 #include "tool/cav-text.h"
 #include "tool/cav-tool.h"
 
-#include <locale.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -62,14 +63,19 @@ run_command (const CavCommand *command, char **argv)
   return result;
 }
 
+gboolean
+cav_tool_takes (int argc, char *argv[])
+{
+  return argc > 1 && (argv[1][0] == '-' || find_command (argv[1]) != NULL);
+}
+
 int
-main (int argc, char *argv[])
+cav_tool_run (int argc, char *argv[])
 {
   const char *first = argc > 1 ? argv[1] : "";
   const CavCommand *command = find_command (first);
   g_autofree char *message = NULL;
 
-  setlocale (LC_ALL, "");
   if (command != NULL)
     return run_command (command, argv + 1);
   if (strcmp (first, "--help") == 0 || strcmp (first, "-h") == 0)
@@ -81,7 +87,12 @@ main (int argc, char *argv[])
   if (strcmp (first, "--version") == 0)
     return print_text ("cavetto " CAV_VERSION "\n");
   if (first[0] == '\0')
-    message = g_strdup ("a command is missing; `cavetto --help` lists them");
+    message = g_strdup ("a command is missing, and there is no display to open a window on; "
+                        "`cavetto --help` lists the commands");
+  else if (first[0] != '-' && g_file_test (first, G_FILE_TEST_EXISTS))
+    message = g_strdup_printf ("%s: there is no display to open a window on; `cavetto --help` "
+                               "lists the commands that need none",
+                               first);
   else
     message = g_strdup_printf ("there is no command “%s”; `cavetto --help` lists them", first);
   report (message);

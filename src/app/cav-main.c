@@ -1,0 +1,39 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "app/cav-application.h"
+#include "tool/cav-run.h"
+
+#include <glib/gi18n.h>
+#include <locale.h>
+
+/* An operand is a file for the window unless it can be neither: then it was meant as a command. */
+static gboolean
+is_for_window (int argc, char *argv[])
+{
+  if (cav_tool_takes (argc, argv))
+    return FALSE;
+  for (int i = 1; i < argc; i++)
+    {
+      g_autoptr (GFile) file = g_file_new_for_commandline_arg (argv[i]);
+
+      if (!g_str_has_suffix (argv[i], ".cavetto") && !g_file_query_exists (file, NULL))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+int
+main (int argc, char *argv[])
+{
+  setlocale (LC_ALL, "");
+  /* Opening the display is left out for commands: they run where there is none, and sooner. */
+  if (!is_for_window (argc, argv) || !gtk_init_check ())
+    return cav_tool_run (argc, argv);
+
+  bindtextdomain (GETTEXT_PACKAGE, CAV_LOCALE_DIR);
+  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+  textdomain (GETTEXT_PACKAGE);
+
+  g_autoptr (CavApplication) application = cav_application_new ();
+
+  return g_application_run (G_APPLICATION (application), argc, argv);
+}

@@ -1,0 +1,42 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <glib-object.h>
+
+G_BEGIN_DECLS
+
+/*
+ * What is chosen in a window: some cuts of the project, by index, and at most one pass of the plan.
+ * Canvas, side column and strip share one. Choosing a pass leaves the cuts as they are.
+ *
+ * Emits "cuts-changed" when the set of cuts is another than before, and "notify::pass".
+ */
+#define CAV_TYPE_SELECTION (cav_selection_get_type ())
+G_DECLARE_FINAL_TYPE (CavSelection, cav_selection, CAV, SELECTION, GObject)
+
+/* No pass is chosen. */
+#define CAV_NO_PASS (-1)
+
+CavSelection *cav_selection_new (void) G_GNUC_WARN_UNUSED_RESULT;
+
+guint cav_selection_get_cut_count (CavSelection *self);
+/* The nth chosen cut's index in the project, in rising order. */
+guint cav_selection_get_cut (CavSelection *self, guint nth);
+gboolean cav_selection_has_cut (CavSelection *self, guint index);
+/* Whether exactly one cut is chosen, and which. */
+gboolean cav_selection_get_single_cut (CavSelection *self, guint *out_index);
+
+/* In any order, without repetition. */
+void cav_selection_set_cuts (CavSelection *self, const guint *indices, guint n_indices);
+/* This cut alone. */
+void cav_selection_choose_cut (CavSelection *self, guint index);
+void cav_selection_toggle_cut (CavSelection *self, guint index);
+void cav_selection_clear_cuts (CavSelection *self);
+/* Forgets cuts from count on, which the project no longer has. */
+void cav_selection_limit_cuts (CavSelection *self, guint count);
+
+/* Counted through the plan's setups from 0; CAV_NO_PASS is none. */
+int cav_selection_get_pass (CavSelection *self);
+void cav_selection_set_pass (CavSelection *self, int pass);
+
+G_END_DECLS

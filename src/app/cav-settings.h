@@ -1,0 +1,30 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <gio/gio.h>
+
+#include "drawing/cav-drawing.h"
+#include "project/cav-length.h"
+
+G_BEGIN_DECLS
+
+#define CAV_SETTING_UNIT "unit"
+#define CAV_SETTING_PAPER "paper"
+#define CAV_SETTING_SNAP "snap"
+#define CAV_SETTING_RECENT_SHOP "recent-shop"
+
+/* How lengths are shown. denominator is of inch fractions; 0 is decimal inches. */
+typedef struct
+{
+  CavUnit unit;
+  int denominator;
+} CavLengthStyle;
+
+/* (transfer none) The program's one settings object, made at the first call. */
+GSettings *cav_settings_get (void);
+
+/* What "automatic" comes to is decided by the locale's country. Listen to "changed::unit". */
+CavLengthStyle cav_settings_get_length_style (void);
+CavPaper cav_settings_get_paper (void);
+
+G_END_DECLS

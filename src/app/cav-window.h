@@ -1,0 +1,19 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <adwaita.h>
+
+#include "app/cav-document.h"
+
+G_BEGIN_DECLS
+
+/* One document, with a page for each side of the work. */
+#define CAV_TYPE_WINDOW (cav_window_get_type ())
+G_DECLARE_FINAL_TYPE (CavWindow, cav_window, CAV, WINDOW, AdwApplicationWindow)
+
+CavWindow *cav_window_new (GtkApplication *application, CavDocument *document);
+
+/* (transfer none) */
+CavDocument *cav_window_get_document (CavWindow *self);
+
+G_END_DECLS

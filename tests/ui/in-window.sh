@@ -1,0 +1,21 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+# Usage: in-window.sh COMMAND [ARGUMENT...]
+# Runs a command with an X server, a session bus and a home of its own. The bus has to be inside:
+# what it starts needs to know the display. SCREEN, as in 1280x1024, and LANGUAGES matter.
+set -eu
+home=$(mktemp -d)
+trap 'rm -rf "$home"' EXIT
+mkdir -m 700 "$home/run"
+HOME=$home
+XDG_RUNTIME_DIR=$home/run
+XDG_CONFIG_HOME=$home/config
+XDG_DATA_HOME=$home/data
+XDG_STATE_HOME=$home/state
+XDG_CACHE_HOME=$home/cache
+export HOME XDG_RUNTIME_DIR XDG_CONFIG_HOME XDG_DATA_HOME XDG_STATE_HOME XDG_CACHE_HOME
+unset DBUS_SESSION_BUS_ADDRESS WAYLAND_DISPLAY GTK_THEME || :
+status=0
+xvfb-run -a -s "-screen 0 ${SCREEN:-1280x1024}x24 -nolisten tcp" \
+  dbus-run-session -- "$@" || status=$?
+exit "$status"

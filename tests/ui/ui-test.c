@@ -1,0 +1,103 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "ui-test.h"
+
+#include "storage/cav-storage.h"
+
+static GtkApplication *application;
+
+void
+ui_test_init (int *argc, char ***argv)
+{
+  gtk_test_init (argc, argv, NULL);
+  cav_application_register_resources ();
+  adw_init ();
+  application = GTK_APPLICATION (adw_application_new (NULL, G_APPLICATION_NON_UNIQUE));
+  g_assert_true (g_application_register (G_APPLICATION (application), NULL, NULL));
+}
+
+GtkApplication *
+ui_test_get_application (void)
+{
+  return application;
+}
+
+CavDocument *
+ui_test_open_example (const char *name)
+{
+  g_autofree char *file_name = g_build_filename (g_getenv ("CAV_EXAMPLES"), name, NULL);
+  g_autoptr (GFile) file = g_file_new_for_path (file_name);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (CavProject) project = cav_storage_load_project (file_name, &error);
+
+  g_assert_no_error (error);
+  return cav_document_new_for_project (project, file);
+}
+
+void
+ui_test_settle (void)
+{
+  while (g_main_context_iteration (NULL, FALSE))
+    ;
+}
+
+GtkWindow *
+ui_test_show (GtkWidget *widget, int width, int height)
+{
+  GtkWindow *window = GTK_WINDOW (adw_window_new ());
+
+  gtk_window_set_default_size (window, width, height);
+  adw_window_set_content (ADW_WINDOW (window), widget);
+  gtk_window_present (window);
+  gtk_test_widget_wait_for_draw (GTK_WIDGET (window));
+  return window;
+}
+
+GtkEventController *
+ui_test_get_controller (GtkWidget *widget, GType type)
+{
+  g_autoptr (GListModel) list = gtk_widget_observe_controllers (widget);
+
+  for (guint i = 0; i < g_list_model_get_n_items (list); i++)
+    {
+      g_autoptr (GtkEventController) controller = g_list_model_get_item (list, i);
+
+      if (G_TYPE_CHECK_INSTANCE_TYPE (controller, type))
+        return controller;
+    }
+  g_test_message ("%s has no %s", G_OBJECT_TYPE_NAME (widget), g_type_name (type));
+  g_assert_not_reached ();
+}
+
+GtkWidget *
+ui_test_find (GtkWidget *root, GType type)
+{
+  if (G_TYPE_CHECK_INSTANCE_TYPE (root, type))
+    return root;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = ui_test_find (child, type);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+void
+ui_test_take_picture (GtkWidget *widget, const char *file_name)
+{
+  GtkWidget *root = GTK_WIDGET (gtk_widget_get_root (widget));
+  g_autoptr (GdkPaintable) paintable = gtk_widget_paintable_new (root);
+  GtkSnapshot *snapshot = gtk_snapshot_new ();
+  g_autoptr (GskRenderNode) node = NULL;
+  g_autoptr (GdkTexture) texture = NULL;
+
+  /* The size with the shadow's border, which the widget's own size leaves out. */
+  gdk_paintable_snapshot (paintable, snapshot, gdk_paintable_get_intrinsic_width (paintable),
+                          gdk_paintable_get_intrinsic_height (paintable));
+  node = gtk_snapshot_free_to_node (snapshot);
+  g_assert_nonnull (node);
+  texture = gsk_renderer_render_texture (gtk_native_get_renderer (GTK_NATIVE (root)), node, NULL);
+  g_assert_true (gdk_texture_save_to_png (texture, file_name));
+}

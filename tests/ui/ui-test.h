@@ -1,0 +1,44 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "app/cav-application.h"
+#include "app/cav-document.h"
+
+G_BEGIN_DECLS
+
+/* What every test in a window begins with: GTK, libadwaita, our resources, and an application of
+ * no fame. Call it in place of g_test_init (). */
+void ui_test_init (int *argc, char ***argv);
+/* (transfer none) */
+GtkApplication *ui_test_get_application (void);
+
+/* A document with one of the examples in it: "plain-steps.cavetto". */
+CavDocument *ui_test_open_example (const char *name) G_GNUC_WARN_UNUSED_RESULT;
+
+/* Lets the main loop run until all that waits has been done. */
+void ui_test_settle (void);
+
+/* Shows widget in a window until it has been drawn. (transfer none) Destroy the window after. */
+GtkWindow *ui_test_show (GtkWidget *widget, int width, int height);
+
+/* (transfer none) The controller of that type at the widget; fails where there is none. */
+GtkEventController *ui_test_get_controller (GtkWidget *widget, GType type);
+/* (transfer none) (nullable) The first widget of that type in root, or root itself. */
+GtkWidget *ui_test_find (GtkWidget *root, GType type);
+
+/* Saves what the widget's window shows as a PNG picture. */
+void ui_test_take_picture (GtkWidget *widget, const char *file_name);
+
+/* Lets the main loop run until the condition holds; fails after ten seconds. */
+#define ui_test_wait_for(condition)                                                                \
+  G_STMT_START                                                                                     \
+  {                                                                                                \
+    gint64 end_ = g_get_monotonic_time () + 10 * G_USEC_PER_SEC;                                   \
+    while (!(condition) && g_get_monotonic_time () < end_)                                         \
+      if (!g_main_context_iteration (NULL, FALSE))                                                 \
+        g_usleep (1000);                                                                           \
+    g_assert_true (condition);                                                                     \
+  }                                                                                                \
+  G_STMT_END
+
+G_END_DECLS
