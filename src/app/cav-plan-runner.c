@@ -168,9 +168,9 @@ request (CavPlanRunner *self)
 }
 
 static void
-project_changed_cb (CavPlanRunner *self)
+project_changed_cb (CavPlanRunner *self, guint parts)
 {
-  if (self->started)
+  if (self->started && (parts & (CAV_PART_SECTION | CAV_PART_RAILS | CAV_PART_SHOP)) != 0)
     request (self);
 }
 

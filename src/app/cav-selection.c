@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-selection.h"
 
+#include "profile/cav-cut.h"
+
 #include <string.h>
 
 struct _CavSelection
@@ -12,13 +14,17 @@ struct _CavSelection
 
   /* State */
   int pass;
+  double progress;
+  int kind;
 };
 
 G_DEFINE_FINAL_TYPE (CavSelection, cav_selection, G_TYPE_OBJECT)
 
 enum
 {
-  PROP_PASS = 1,
+  PROP_KIND = 1,
+  PROP_PASS,
+  PROP_PROGRESS,
   N_PROPERTIES,
 };
 
@@ -64,10 +70,20 @@ cav_selection_get_property (GObject *object, guint id, GValue *value, GParamSpec
 {
   CavSelection *self = CAV_SELECTION (object);
 
-  if (id == PROP_PASS)
-    g_value_set_int (value, self->pass);
-  else
-    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
+  switch (id)
+    {
+    case PROP_KIND:
+      g_value_set_int (value, self->kind);
+      break;
+    case PROP_PASS:
+      g_value_set_int (value, self->pass);
+      break;
+    case PROP_PROGRESS:
+      g_value_set_double (value, self->progress);
+      break;
+    default:
+      G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
+    }
 }
 
 static void
@@ -75,10 +91,20 @@ cav_selection_set_property (GObject *object, guint id, const GValue *value, GPar
 {
   CavSelection *self = CAV_SELECTION (object);
 
-  if (id == PROP_PASS)
-    cav_selection_set_pass (self, g_value_get_int (value));
-  else
-    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
+  switch (id)
+    {
+    case PROP_KIND:
+      cav_selection_set_kind (self, g_value_get_int (value));
+      break;
+    case PROP_PASS:
+      cav_selection_set_pass (self, g_value_get_int (value));
+      break;
+    case PROP_PROGRESS:
+      cav_selection_set_progress (self, g_value_get_double (value));
+      break;
+    default:
+      G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
+    }
 }
 
 static void
@@ -99,6 +125,12 @@ cav_selection_class_init (CavSelectionClass *klass)
   object_class->set_property = cav_selection_set_property;
   object_class->finalize = cav_selection_finalize;
 
+  properties[PROP_KIND]
+      = g_param_spec_int ("kind", NULL, NULL, CAV_NO_KIND, CAV_N_CUT_KINDS - 1, CAV_NO_KIND,
+                          G_PARAM_READWRITE | G_PARAM_EXPLICIT_NOTIFY | G_PARAM_STATIC_STRINGS);
+  properties[PROP_PROGRESS]
+      = g_param_spec_double ("progress", NULL, NULL, 0, 1, 1,
+                             G_PARAM_READWRITE | G_PARAM_EXPLICIT_NOTIFY | G_PARAM_STATIC_STRINGS);
   properties[PROP_PASS]
       = g_param_spec_int ("pass", NULL, NULL, CAV_NO_PASS, G_MAXINT, CAV_NO_PASS,
                           G_PARAM_READWRITE | G_PARAM_EXPLICIT_NOTIFY | G_PARAM_STATIC_STRINGS);
@@ -112,6 +144,8 @@ cav_selection_init (CavSelection *self)
 {
   self->cuts = g_array_new (FALSE, FALSE, sizeof (guint));
   self->pass = CAV_NO_PASS;
+  self->progress = 1;
+  self->kind = CAV_NO_KIND;
 }
 
 CavSelection *
@@ -224,5 +258,43 @@ cav_selection_set_pass (CavSelection *self, int pass)
   if (pass == self->pass)
     return;
   self->pass = pass;
+  if (pass != CAV_NO_PASS)
+    cav_selection_set_kind (self, CAV_NO_KIND);
   g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_PASS]);
+}
+
+double
+cav_selection_get_progress (CavSelection *self)
+{
+  g_return_val_if_fail (CAV_IS_SELECTION (self), 1);
+  return self->progress;
+}
+
+void
+cav_selection_set_progress (CavSelection *self, double progress)
+{
+  g_return_if_fail (CAV_IS_SELECTION (self));
+  g_return_if_fail (progress >= 0 && progress <= 1);
+  self->progress = progress;
+  g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_PROGRESS]);
+}
+
+int
+cav_selection_get_kind (CavSelection *self)
+{
+  g_return_val_if_fail (CAV_IS_SELECTION (self), CAV_NO_KIND);
+  return self->kind;
+}
+
+void
+cav_selection_set_kind (CavSelection *self, int kind)
+{
+  g_return_if_fail (CAV_IS_SELECTION (self));
+  g_return_if_fail (kind >= CAV_NO_KIND && kind < CAV_N_CUT_KINDS);
+  if (kind == self->kind)
+    return;
+  self->kind = kind;
+  if (kind != CAV_NO_KIND)
+    cav_selection_set_pass (self, CAV_NO_PASS);
+  g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_KIND]);
 }

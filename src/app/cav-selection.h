@@ -6,16 +6,20 @@
 G_BEGIN_DECLS
 
 /*
- * What is chosen in a window: some cuts of the project, by index, and at most one pass of the plan.
- * Canvas, side column and strip share one. Choosing a pass leaves the cuts as they are.
+ * What is chosen in a window: some cuts of the project, by index, at most one pass of the plan, and
+ * the kind of cut that the next stroke on the canvas makes. Palette, canvas, side column and strip
+ * share one. Choosing a pass leaves the cuts as they are.
  *
- * Emits "cuts-changed" when the set of cuts is another than before, and "notify::pass".
+ * Emits "cuts-changed" when the set of cuts is another than before, and notifies of "pass",
+ * "progress" and "kind".
  */
 #define CAV_TYPE_SELECTION (cav_selection_get_type ())
 G_DECLARE_FINAL_TYPE (CavSelection, cav_selection, CAV, SELECTION, GObject)
 
 /* No pass is chosen. */
 #define CAV_NO_PASS (-1)
+/* No cut is being drawn: the pointer chooses and moves. */
+#define CAV_NO_KIND (-1)
 
 CavSelection *cav_selection_new (void) G_GNUC_WARN_UNUSED_RESULT;
 
@@ -38,5 +42,12 @@ void cav_selection_limit_cuts (CavSelection *self, guint count);
 /* Counted through the plan's setups from 0; CAV_NO_PASS is none. */
 int cav_selection_get_pass (CavSelection *self);
 void cav_selection_set_pass (CavSelection *self, int pass);
+/* How much of the chosen pass is milled, 0 to 1; 1 unless the milling is being played. */
+double cav_selection_get_progress (CavSelection *self);
+void cav_selection_set_progress (CavSelection *self, double progress);
+
+/* A CavCutKind, or CAV_NO_KIND. A kind that is chosen ends the look at a pass. */
+int cav_selection_get_kind (CavSelection *self);
+void cav_selection_set_kind (CavSelection *self, int kind);
 
 G_END_DECLS

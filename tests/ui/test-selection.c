@@ -76,6 +76,24 @@ test_pass (void)
   g_assert_cmpint (cav_selection_get_pass (selection), ==, CAV_NO_PASS);
 }
 
+/* Drawing a cut and looking at a pass exclude each other. */
+static void
+test_kind (void)
+{
+  g_autoptr (CavSelection) selection = cav_selection_new ();
+
+  changes = 0;
+  g_signal_connect (selection, "notify::kind", count_cb, NULL);
+  cav_selection_set_pass (selection, 1);
+  cav_selection_set_kind (selection, 3);
+  g_assert_cmpint (cav_selection_get_pass (selection), ==, CAV_NO_PASS);
+  cav_selection_set_kind (selection, 3);
+  g_assert_cmpint (changes, ==, 1);
+  cav_selection_set_pass (selection, 0);
+  g_assert_cmpint (cav_selection_get_kind (selection), ==, CAV_NO_KIND);
+  g_assert_cmpint (changes, ==, 2);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -83,5 +101,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/ui/selection/cuts", test_cuts);
   g_test_add_func ("/ui/selection/limit", test_limit);
   g_test_add_func ("/ui/selection/pass", test_pass);
+  g_test_add_func ("/ui/selection/kind", test_kind);
   return g_test_run ();
 }
