@@ -1,0 +1,151 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "boards/cav-cutting.h"
+
+G_BEGIN_DECLS
+
+#define CUT_ITEM(problem, i) (&g_array_index ((problem)->items, CavCutItem, i))
+#define CUT_PLACE(problem, i) (&g_array_index ((problem)->places, CavCutPlace, i))
+#define CUT_STOCK(problem, i) (&g_array_index ((problem)->stocks, CavCutStock, i))
+#define CUT_WAY(problem, i) (&g_array_index ((problem)->ways, CavCutWay, i))
+
+typedef enum
+{
+  CAV_CUT_NO,
+  CAV_CUT_YES,
+  CAV_CUT_UNKNOWN,
+} CavCutAnswer;
+
+/* Steps that are left, and whether somebody wants to stop. */
+typedef struct
+{
+  gint64 steps;
+  const int *cancelled;
+} CavCutBudget;
+
+gboolean cav_cut_budget_spend (CavCutBudget *budget, gint64 steps);
+
+/* TRUE where an item may lie in a place, by family and width. */
+static inline gboolean
+cav_cut_suits (const CavCutItem *item, const CavCutPlace *place)
+{
+  return item->family == place->family && (!item->wide || place->wide);
+}
+
+CavCutFill *cav_cut_fill_new (int place, int board);
+void cav_cut_fill_free (CavCutFill *fill);
+GPtrArray *cav_cut_fills_new (void) G_GNUC_WARN_UNUSED_RESULT;
+int cav_cut_fill_get_length (const CavCutProblem *problem, const CavCutFill *fill);
+
+/*
+ * The most valuable choice of items for one place. lengths above 0, at most counts[i] of each;
+ * out_take[i] tells how many. FALSE where steps ran out: the choice is good, but perhaps not best.
+ */
+gboolean cav_cut_knapsack (int capacity,
+                           guint n,
+                           const int *lengths,
+                           const double *values,
+                           const int *counts,
+                           int *out_take,
+                           double *out_value);
+
+/* Whether demand[item] pieces fit into room[place] places; (nullable) fills are added where they
+ * do. The second one only looks for a yes. */
+CavCutAnswer cav_cut_pack (const CavCutProblem *problem,
+                           const int *room,
+                           const int *demand,
+                           int effort,
+                           CavCutBudget *budget,
+                           GPtrArray *fills);
+gboolean cav_cut_pack_quickly (
+    const CavCutProblem *problem, const int *room, const int *demand, int tries, GPtrArray *fills);
+/* Complete search in one family. */
+CavCutAnswer cav_cut_pack_exactly (const CavCutProblem *problem,
+                                   int family,
+                                   const int *room,
+                                   const int *demand,
+                                   CavCutBudget *budget,
+                                   GPtrArray *fills);
+/* As much as fits: demand is left holding what does not. */
+void cav_cut_pack_some (
+    const CavCutProblem *problem, const int *room, int *demand, double power, GPtrArray *fills);
+
+/* The linear relaxation, by columns. */
+typedef struct _CavCutMaster CavCutMaster;
+CavCutMaster *cav_cut_master_new (const CavCutProblem *problem) G_GNUC_WARN_UNUSED_RESULT;
+void cav_cut_master_free (CavCutMaster *master);
+/* Solves for what is left to place on places open so far; FALSE where it could not be solved to the
+ * end. price: board = 1 + price * cost. */
+gboolean cav_cut_master_solve (CavCutMaster *master,
+                               const int *demand,
+                               const int *open,
+                               const int *limits,
+                               double price,
+                               CavCutBudget *budget,
+                               double *out_bound,
+                               double *out_missing);
+guint cav_cut_master_get_n_columns (const CavCutMaster *master);
+double cav_cut_master_get_column (const CavCutMaster *master,
+                                  guint column,
+                                  int *out_place,
+                                  const int **out_take);
+double cav_cut_master_get_way (const CavCutMaster *master, guint way);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CavCutMaster, cav_cut_master_free)
+
+/* Rounds the relaxation, column by column. boards and fills are added to; FALSE where something
+ * found no place. */
+gboolean cav_cut_dive (const CavCutProblem *problem,
+                       CavCutMaster *master,
+                       double price,
+                       int variant,
+                       CavCutBudget *budget,
+                       GArray *boards,
+                       GPtrArray *fills);
+
+/* Sets of boards in order of their cost. */
+typedef struct
+{
+  double cost;
+  int *counts; /* by way */
+} CavCutSet;
+
+/* (transfer full) All sets of n boards whose places are long enough in sum, cheapest first;
+ * out_all FALSE where there are too many to look at. */
+GPtrArray *cav_cut_sets_new (const CavCutProblem *problem,
+                             const int *demand,
+                             int n,
+                             gboolean *out_all) G_GNUC_WARN_UNUSED_RESULT;
+
+/* Costs closer than this are the same. */
+#define CAV_CUT_SAME_COST 1e-6
+
+/* A search under way. */
+typedef struct
+{
+  const CavCutProblem *problem;
+  const CavCutOptions *options;
+  CavCutSolution *solution;
+  int *demand; /* by item: what can be placed at all */
+  int *left;   /* by item: what the best greedy layout leaves */
+  CavCutBudget budget;
+  int effort;
+  int dives;
+  int tests;          /* sets of boards to look at closely */
+  double price;       /* weight of cost beside the number of boards */
+  double cheapest;    /* board */
+  gboolean one_price; /* all boards cost the same */
+  gboolean found;     /* solution takes everything */
+  gboolean impossible;
+} CavCutSearch;
+
+double cav_cut_get_cost (const CavCutProblem *problem, const GArray *boards);
+int *cav_cut_get_room (const CavCutProblem *problem,
+                       const GArray *boards) G_GNUC_WARN_UNUSED_RESULT;
+void cav_cut_assign (const CavCutProblem *problem, const GArray *boards, GPtrArray *fills);
+
+/* Moves items about on the boards that were chosen until one place keeps as long a rest as can be.
+ */
+void cav_cut_lengthen_rest (CavCutSearch *search);
+
+G_END_DECLS

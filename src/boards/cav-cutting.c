@@ -1,0 +1,573 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "boards/cav-cutting-private.h"
+
+#include <math.h>
+#include <string.h>
+
+CavCutProblem *
+cav_cut_problem_new (void)
+{
+  CavCutProblem *problem = g_new0 (CavCutProblem, 1);
+
+  problem->items = g_array_new (FALSE, FALSE, sizeof (CavCutItem));
+  problem->places = g_array_new (FALSE, FALSE, sizeof (CavCutPlace));
+  problem->stocks = g_array_new (FALSE, FALSE, sizeof (CavCutStock));
+  problem->ways = g_array_new (FALSE, FALSE, sizeof (CavCutWay));
+  return problem;
+}
+
+void
+cav_cut_problem_free (CavCutProblem *problem)
+{
+  if (problem == NULL)
+    return;
+  for (guint i = 0; i < problem->ways->len; i++)
+    g_free (CUT_WAY (problem, i)->gives);
+  g_array_unref (problem->items);
+  g_array_unref (problem->places);
+  g_array_unref (problem->stocks);
+  g_array_unref (problem->ways);
+  g_free (problem);
+}
+
+int
+cav_cut_problem_add_item (CavCutProblem *problem, CavCutItem item)
+{
+  g_return_val_if_fail (item.length > 0, -1);
+  g_return_val_if_fail (item.count >= 0, -1);
+
+  g_array_append_val (problem->items, item);
+  return (int)problem->items->len - 1;
+}
+
+int
+cav_cut_problem_add_place (CavCutProblem *problem, CavCutPlace place)
+{
+  g_return_val_if_fail (place.length > 0, -1);
+  g_return_val_if_fail (problem->ways->len == 0, -1);
+
+  g_array_append_val (problem->places, place);
+  return (int)problem->places->len - 1;
+}
+
+int
+cav_cut_problem_add_stock (CavCutProblem *problem, CavCutStock stock)
+{
+  g_return_val_if_fail (stock.limit >= 0, -1);
+
+  g_array_append_val (problem->stocks, stock);
+  return (int)problem->stocks->len - 1;
+}
+
+int *
+cav_cut_problem_add_way (CavCutProblem *problem, int stock)
+{
+  g_return_val_if_fail (stock >= 0 && stock < (int)problem->stocks->len, NULL);
+
+  const CavCutWay way = { stock, g_new0 (int, problem->places->len + 1) };
+
+  g_array_append_val (problem->ways, way);
+  return way.gives;
+}
+
+void
+cav_cut_solution_free (CavCutSolution *solution)
+{
+  if (solution == NULL)
+    return;
+  g_array_unref (solution->boards);
+  g_ptr_array_unref (solution->fills);
+  g_free (solution->missing);
+  g_free (solution);
+}
+
+static CavCutSolution *
+solution_new (const CavCutProblem *problem)
+{
+  CavCutSolution *solution = g_new0 (CavCutSolution, 1);
+
+  solution->boards = g_array_new (FALSE, FALSE, sizeof (int));
+  solution->fills = cav_cut_fills_new ();
+  solution->missing = g_new0 (int, problem->items->len + 1);
+  return solution;
+}
+
+double
+cav_cut_get_cost (const CavCutProblem *problem, const GArray *boards)
+{
+  double cost = 0.0;
+
+  for (guint i = 0; i < boards->len; i++)
+    cost += CUT_STOCK (problem, CUT_WAY (problem, g_array_index (boards, int, i))->stock)->cost;
+  return cost;
+}
+
+int *
+cav_cut_get_room (const CavCutProblem *problem, const GArray *boards)
+{
+  int *room = g_new0 (int, problem->places->len + 1);
+
+  for (guint p = 0; p < problem->places->len; p++)
+    {
+      room[p] = CUT_PLACE (problem, p)->open;
+      for (guint i = 0; i < boards->len; i++)
+        room[p] += CUT_WAY (problem, g_array_index (boards, int, i))->gives[p];
+    }
+  return room;
+}
+
+/* Says of each fill which of the boards it lies on. */
+void
+cav_cut_assign (const CavCutProblem *problem, const GArray *boards, GPtrArray *fills)
+{
+  const guint n = problem->places->len;
+  g_autofree int *board = g_new (int, n + 1);
+  g_autofree int *left = g_new (int, n + 1);
+
+  for (guint p = 0; p < n; p++)
+    {
+      board[p] = -1;
+      left[p] = CUT_PLACE (problem, p)->open;
+    }
+  for (guint i = 0; i < fills->len; i++)
+    {
+      CavCutFill *fill = g_ptr_array_index (fills, i);
+      const int p = fill->place;
+
+      while (left[p] == 0 && board[p] + 1 < (int)boards->len)
+        left[p] = CUT_WAY (problem, g_array_index (boards, int, ++board[p]))->gives[p];
+      left[p]--;
+      fill->board = board[p];
+    }
+}
+
+/* What fits nowhere is set aside at once. */
+static void
+set_aside (CavCutSearch *search)
+{
+  const CavCutProblem *problem = search->problem;
+
+  for (guint i = 0; i < problem->items->len; i++)
+    {
+      const CavCutItem *item = CUT_ITEM (problem, i);
+      gboolean fits = FALSE;
+
+      for (guint p = 0; p < problem->places->len; p++)
+        {
+          const CavCutPlace *place = CUT_PLACE (problem, p);
+          gboolean exists = place->open > 0;
+
+          for (guint w = 0; w < problem->ways->len && !exists; w++)
+            exists = CUT_WAY (problem, w)->gives[p] > 0
+                     && CUT_STOCK (problem, CUT_WAY (problem, w)->stock)->limit > 0;
+          fits = fits || (exists && item->length <= place->length && cav_cut_suits (item, place));
+        }
+      search->demand[i] = fits ? item->count : 0;
+      if (!fits)
+        search->solution->missing[i] = item->count;
+    }
+}
+
+static void
+keep (CavCutSearch *search, GArray *boards, GPtrArray *fills, gboolean assign)
+{
+  CavCutSolution *solution = search->solution;
+
+  if (assign)
+    cav_cut_assign (search->problem, boards, fills);
+  g_array_set_size (solution->boards, 0);
+  g_array_append_vals (solution->boards, boards->data, boards->len);
+  g_ptr_array_set_size (solution->fills, 0);
+  while (fills->len > 0)
+    g_ptr_array_add (solution->fills, g_ptr_array_steal_index (fills, 0));
+  solution->cost = cav_cut_get_cost (search->problem, boards);
+  search->found = TRUE;
+}
+
+/* Fewer boards, or as many for less. */
+static gboolean
+is_better (const CavCutSearch *search, const GArray *boards)
+{
+  const CavCutSolution *solution = search->solution;
+
+  if (!search->found || boards->len != solution->boards->len)
+    return !search->found || boards->len < solution->boards->len;
+  return cav_cut_get_cost (search->problem, boards) < solution->cost - CAV_CUT_SAME_COST;
+}
+
+typedef struct
+{
+  int way;
+  gint64 length;
+  double cost;
+} Offer;
+
+/* Longest in sum first, cheaper first among equals. */
+static int
+compare_offers (gconstpointer a, gconstpointer b)
+{
+  const Offer *one = a;
+  const Offer *other = b;
+
+  if (one->length != other->length)
+    return one->length > other->length ? -1 : 1;
+  if (one->cost < other->cost || one->cost > other->cost)
+    return one->cost < other->cost ? -1 : 1;
+  return one->way - other->way;
+}
+
+static GArray *
+list_offers (const CavCutSearch *search)
+{
+  const CavCutProblem *problem = search->problem;
+  GArray *offers = g_array_new (FALSE, FALSE, sizeof (Offer));
+
+  for (guint w = 0; w < problem->ways->len; w++)
+    {
+      const CavCutWay *way = CUT_WAY (problem, w);
+      Offer offer = { (int)w, 0, CUT_STOCK (problem, way->stock)->cost };
+
+      for (guint p = 0; p < problem->places->len; p++)
+        offer.length += (gint64)way->gives[p] * CUT_PLACE (problem, p)->length;
+      g_array_append_val (offers, offer);
+    }
+  g_array_sort (offers, compare_offers);
+  return offers;
+}
+
+static int
+count_pieces (const CavCutProblem *problem, const int *demand)
+{
+  int pieces = 0;
+
+  for (guint i = 0; i < problem->items->len; i++)
+    pieces += demand[i];
+  return pieces;
+}
+
+/* Fills open places, then the largest boards one by one; a board that takes nothing is left. What
+ * finds no place stays in demand. */
+static void
+open_greedily (CavCutSearch *search, int *demand, double power, GArray *boards, GPtrArray *fills)
+{
+  const CavCutProblem *problem = search->problem;
+  g_autoptr (GArray) offers = list_offers (search);
+  g_autofree int *limits = g_new (int, problem->stocks->len + 1);
+  g_autofree int *room = g_new0 (int, problem->places->len + 1);
+
+  for (guint s = 0; s < problem->stocks->len; s++)
+    limits[s] = CUT_STOCK (problem, s)->limit;
+  for (guint p = 0; p < problem->places->len; p++)
+    room[p] = CUT_PLACE (problem, p)->open;
+  cav_cut_pack_some (problem, room, demand, power, fills);
+  for (guint k = 0; k < offers->len && count_pieces (problem, demand) > 0; k++)
+    {
+      const Offer *offer = &g_array_index (offers, Offer, k);
+      const CavCutWay *way = CUT_WAY (problem, offer->way);
+
+      while (limits[way->stock] > 0)
+        {
+          const int before = count_pieces (problem, demand);
+          const guint first = fills->len;
+
+          if (before == 0 || !cav_cut_budget_spend (&search->budget, 1))
+            break;
+          memcpy (room, way->gives, problem->places->len * sizeof *room);
+          cav_cut_pack_some (problem, room, demand, power, fills);
+          if (count_pieces (problem, demand) == before)
+            {
+              g_ptr_array_set_size (fills, (int)first);
+              break;
+            }
+          g_array_append_val (boards, offer->way);
+          limits[way->stock]--;
+        }
+    }
+}
+
+/* Greedy layouts by three ways of valuing long items; where none takes everything, the best one and
+ * what it leaves is kept as missing. */
+static void
+begin_greedily (CavCutSearch *search)
+{
+  static const double POWERS[] = { 1.02, 1.0, 1.2 };
+  const CavCutProblem *problem = search->problem;
+  const guint n = problem->items->len;
+  g_autofree int *least = NULL;
+  gint64 least_length = G_MAXINT64;
+
+  for (guint k = 0; k < G_N_ELEMENTS (POWERS); k++)
+    {
+      g_autofree int *demand = g_memdup2 (search->demand, (n + 1) * sizeof *demand);
+      g_autoptr (GArray) boards = g_array_new (FALSE, FALSE, sizeof (int));
+      g_autoptr (GPtrArray) fills = cav_cut_fills_new ();
+      gint64 length = 0;
+
+      open_greedily (search, demand, POWERS[k], boards, fills);
+      for (guint i = 0; i < n; i++)
+        length += (gint64)demand[i] * CUT_ITEM (problem, i)->length;
+      if (length == 0 ? least_length > 0 || is_better (search, boards) : length < least_length)
+        {
+          least_length = length;
+          g_free (least);
+          least = g_steal_pointer (&demand);
+          keep (search, boards, fills, TRUE);
+        }
+    }
+  for (guint i = 0; i < n && least_length > 0; i++)
+    search->left[i] = least[i];
+  search->found = least_length == 0;
+}
+
+/* The bound by the relaxation, and layouts by rounding it. */
+static void
+relax (CavCutSearch *search)
+{
+  const CavCutProblem *problem = search->problem;
+  CavCutSolution *solution = search->solution;
+  g_autoptr (CavCutMaster) master = cav_cut_master_new (problem);
+  g_autofree int *open = g_new0 (int, problem->places->len + 1);
+  g_autofree int *limits = g_new0 (int, problem->stocks->len + 1);
+  double bound;
+  double missing;
+
+  for (guint p = 0; p < problem->places->len; p++)
+    open[p] = CUT_PLACE (problem, p)->open;
+  for (guint s = 0; s < problem->stocks->len; s++)
+    limits[s] = CUT_STOCK (problem, s)->limit;
+  if (cav_cut_master_solve (master, search->demand, open, limits, 0.0, &search->budget, &bound,
+                            &missing))
+    {
+      search->impossible = missing > 1e-6;
+      if (!search->impossible)
+        solution->least_boards = MAX (solution->least_boards, (int)ceil (bound - 1e-6));
+    }
+  for (int variant = 0; variant < search->dives && !search->impossible; variant++)
+    {
+      g_autoptr (GArray) boards = g_array_new (FALSE, FALSE, sizeof (int));
+      g_autoptr (GPtrArray) fills = cav_cut_fills_new ();
+
+      if (search->found && (int)solution->boards->len <= solution->least_boards
+          && (variant > 0 || search->one_price))
+        return;
+      if (cav_cut_dive (problem, master, search->price, variant, &search->budget, boards, fills)
+          && is_better (search, boards))
+        keep (search, boards, fills, FALSE);
+    }
+}
+
+/* Nobody needs fewer boards than the longest ones have length for. */
+static void
+bound_by_length (CavCutSearch *search)
+{
+  const CavCutProblem *problem = search->problem;
+  g_autoptr (GArray) offers = list_offers (search);
+  g_autofree int *limits = g_new (int, problem->stocks->len + 1);
+  gint64 wanted = 0;
+
+  for (guint i = 0; i < problem->items->len; i++)
+    wanted += (gint64)search->demand[i] * CUT_ITEM (problem, i)->length;
+  for (guint p = 0; p < problem->places->len; p++)
+    wanted -= (gint64)CUT_PLACE (problem, p)->open * CUT_PLACE (problem, p)->length;
+  for (guint s = 0; s < problem->stocks->len; s++)
+    limits[s] = CUT_STOCK (problem, s)->limit;
+  for (guint k = 0; k < offers->len && wanted > 0; k++)
+    {
+      const Offer *offer = &g_array_index (offers, Offer, k);
+      int *limit = &limits[CUT_WAY (problem, offer->way)->stock];
+      const int most
+          = offer->length > 0 ? (int)MIN (*limit, (wanted + offer->length - 1) / offer->length) : 0;
+
+      search->solution->least_boards += most;
+      *limit -= most;
+      wanted -= most * offer->length;
+    }
+  if (wanted > 0)
+    search->impossible = TRUE;
+}
+
+static void
+fill_set (const CavCutProblem *problem, const CavCutSet *set, GArray *out_boards)
+{
+  for (guint w = 0; w < problem->ways->len; w++)
+    for (int k = 0; k < set->counts[w]; k++)
+      {
+        const int way = (int)w;
+
+        g_array_append_val (out_boards, way);
+      }
+}
+
+/* All sets of n boards, cheapest first, until one takes everything. TRUE where one did, or where it
+ * is worse than what is there. */
+static gboolean
+search_sets (CavCutSearch *search, int n)
+{
+  const CavCutProblem *problem = search->problem;
+  CavCutSolution *solution = search->solution;
+  gboolean all;
+  g_autoptr (GPtrArray) sets = cav_cut_sets_new (problem, search->demand, n, &all);
+  gboolean sure = all;
+  double least_unsure = G_MAXDOUBLE;
+  int tests = 0;
+
+  for (guint i = 0; i < sets->len; i++)
+    {
+      const CavCutSet *set = g_ptr_array_index (sets, i);
+      g_autoptr (GArray) boards = g_array_new (FALSE, FALSE, sizeof (int));
+      g_autoptr (GPtrArray) fills = cav_cut_fills_new ();
+      g_autofree int *room = NULL;
+      CavCutAnswer answer;
+
+      if (search->found && (int)solution->boards->len == n
+          && set->cost >= solution->cost - CAV_CUT_SAME_COST)
+        break;
+      fill_set (problem, set, boards);
+      room = cav_cut_get_room (problem, boards);
+      answer = ++tests > search->tests || !cav_cut_budget_spend (&search->budget, 1)
+                   ? CAV_CUT_UNKNOWN
+                   : cav_cut_pack (problem, room, search->demand, search->effort, &search->budget,
+                                   fills);
+      if (answer == CAV_CUT_YES)
+        {
+          keep (search, boards, fills, TRUE);
+          break;
+        }
+      if (answer == CAV_CUT_UNKNOWN)
+        {
+          least_unsure = MIN (least_unsure, set->cost);
+          sure = FALSE;
+        }
+    }
+  if (search->found && (int)solution->boards->len == n)
+    {
+      solution->boards_proved = solution->least_boards == n;
+      solution->cost_proved = sure && solution->boards_proved;
+      solution->least_cost = all ? MIN (solution->cost, least_unsure) : search->cheapest * n;
+      return TRUE;
+    }
+  /* Nothing of n boards will do. */
+  if (sure && solution->least_boards == n)
+    solution->least_boards = n + 1;
+  return FALSE;
+}
+
+static void
+report (const CavCutSearch *search, double share)
+{
+  if (search->options->progress != NULL)
+    search->options->progress (share, search->options->progress_data);
+}
+
+static int
+count_boards (const CavCutProblem *problem)
+{
+  gint64 n = 0;
+
+  for (guint s = 0; s < problem->stocks->len; s++)
+    n += CUT_STOCK (problem, s)->limit;
+  return (int)MIN (n, G_MAXINT);
+}
+
+/* From the bound up to what was found. */
+static void
+search_exactly (CavCutSearch *search)
+{
+  const CavCutSolution *solution = search->solution;
+  const int most = search->found ? (int)solution->boards->len : count_boards (search->problem);
+
+  for (int n = solution->least_boards; n <= most; n++)
+    {
+      report (search,
+              0.4 + 0.4 * (n - solution->least_boards) / (most - solution->least_boards + 1));
+      if (!cav_cut_budget_spend (&search->budget, 0) || search_sets (search, n))
+        return;
+    }
+}
+
+static void
+look_at_prices (CavCutSearch *search)
+{
+  const CavCutProblem *problem = search->problem;
+  double most = 0.0;
+
+  search->cheapest = G_MAXDOUBLE;
+  for (guint s = 0; s < problem->stocks->len; s++)
+    if (CUT_STOCK (problem, s)->limit > 0)
+      {
+        search->cheapest = MIN (search->cheapest, CUT_STOCK (problem, s)->cost);
+        most = MAX (most, CUT_STOCK (problem, s)->cost);
+      }
+  search->one_price = most - search->cheapest < CAV_CUT_SAME_COST;
+  /* So small that all boards together weigh less than one more board. */
+  search->price = most > 0.0 ? 0.001 / most : 0.0;
+}
+
+static void
+finish (CavCutSearch *search)
+{
+  const CavCutProblem *problem = search->problem;
+  CavCutSolution *solution = search->solution;
+
+  solution->cancelled
+      = search->budget.cancelled != NULL && g_atomic_int_get (search->budget.cancelled) != 0;
+  for (guint i = 0; i < problem->items->len; i++)
+    {
+      if (!search->found)
+        solution->missing[i] += search->left[i];
+      solution->n_missing += solution->missing[i];
+      if (solution->missing[i] > 0 && search->left[i] < solution->missing[i])
+        solution->missing_proved = TRUE;
+    }
+  if (search->found)
+    {
+      solution->boards_proved
+          = solution->boards_proved || solution->least_boards == (int)solution->boards->len;
+      if (search->one_price && solution->boards_proved)
+        solution->cost_proved = TRUE;
+      if (solution->cost_proved)
+        solution->least_cost = solution->cost;
+      return;
+    }
+  solution->missing_proved
+      = solution->missing_proved || search->impossible
+        || (!solution->cancelled && solution->least_boards > count_boards (problem));
+}
+
+CavCutSolution *
+cav_cut_solve (const CavCutProblem *problem, const CavCutOptions *options)
+{
+  g_return_val_if_fail (problem != NULL, NULL);
+  g_return_val_if_fail (options != NULL, NULL);
+
+  CavCutSolution *solution = solution_new (problem);
+  g_autofree int *demand = g_new0 (int, problem->items->len + 1);
+  g_autofree int *left = g_new0 (int, problem->items->len + 1);
+  CavCutSearch search = { .problem = problem,
+                          .options = options,
+                          .solution = solution,
+                          .demand = demand,
+                          .left = left,
+                          .budget = { 3000000 * (gint64)(options->effort + 1), options->cancelled },
+                          .effort = options->effort,
+                          .dives = options->effort > 0 ? 5 * options->effort : 0,
+                          .tests = 600 * (options->effort + 1) };
+
+  set_aside (&search);
+  look_at_prices (&search);
+  report (&search, 0.05);
+  begin_greedily (&search);
+  bound_by_length (&search);
+  report (&search, 0.1);
+  if (options->effort > 0 && !search.impossible
+      && (!search.found || (int)solution->boards->len > solution->least_boards))
+    relax (&search);
+  if (options->effort > 0 && !search.impossible)
+    search_exactly (&search);
+  report (&search, 0.8);
+  if (search.found)
+    cav_cut_lengthen_rest (&search);
+  finish (&search);
+  report (&search, 1.0);
+  return solution;
+}
