@@ -17,10 +17,14 @@
  * between the blank's edge and a ledge is for the cut that leaves the ledge.
  */
 
-/* Where a kind's frame lies in the blank. */
-static CavTransform
-get_frame (const CavCut *cut, const CavBlank *blank)
+CavTransform
+cav_cut_get_frame (const CavCut *cut, const CavBlank *blank)
 {
+  g_return_val_if_fail (cut != NULL, cav_transform_identity ());
+  g_return_val_if_fail (blank != NULL, cav_transform_identity ());
+
+  if (cut->anchor == CAV_ANCHOR_FREE)
+    return cav_transform_identity ();
   double shift_x = cut->numbers[CAV_CUT_SHIFT_X];
   double shift_y = cut->numbers[CAV_CUT_SHIFT_Y];
   double width = blank->width;
@@ -52,10 +56,12 @@ get_frame (const CavCut *cut, const CavBlank *blank)
   };
 }
 
-/* How far the side that x of the frame runs along reaches, from the shifted frame. */
-static double
-get_run (const CavCut *cut, const CavBlank *blank)
+double
+cav_cut_get_run (const CavCut *cut, const CavBlank *blank)
 {
+  g_return_val_if_fail (cut != NULL, 0.0);
+  g_return_val_if_fail (blank != NULL, 0.0);
+
   if (cut->anchor == CAV_ANCHOR_SIDE
       && (cut->side == CAV_SIDE_INSIDE || cut->side == CAV_SIDE_OUTSIDE))
     return blank->thickness - cut->numbers[CAV_CUT_SHIFT_Y];
@@ -465,8 +471,8 @@ cav_cut_create_region (const CavCut *cut, const CavBlank *blank, GError **error)
 
   if (cut->kind == CAV_CUT_DRAWN)
     return create_drawn (cut, error);
-  double run = get_run (cut, blank);
-  CavTransform frame = get_frame (cut, blank);
+  double run = cav_cut_get_run (cut, blank);
+  CavTransform frame = cav_cut_get_frame (cut, blank);
   if (cut->kind == CAV_CUT_BEAD)
     return create_bead (cut, run, frame, error);
 

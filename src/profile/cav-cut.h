@@ -113,6 +113,13 @@ CavCut *cav_cut_copy (const CavCut *cut) G_GNUC_WARN_UNUSED_RESULT;
 void cav_cut_free (CavCut *cut);
 gboolean cav_cut_equal (const CavCut *a, const CavCut *b);
 
+/* The frame that a cut's shape is drawn in, as it lies in the blank, shifts included: at a corner
+ * the corner is (0, 0) and x and y run into the wood; on a side x runs along it from its low end
+ * and y into the wood; a drawn cut has the blank's own. */
+CavTransform cav_cut_get_frame (const CavCut *cut, const CavBlank *blank);
+/* How far the back, the face or the cut's side reaches along x of that frame, mm. */
+double cav_cut_get_run (const CavCut *cut, const CavBlank *blank);
+
 /* What the cut takes away, before it is clipped to the blank: exact lines and arcs. Errors
  * (CAV_PROFILE_ERROR) name the number at fault in a sentence. */
 CavRegion *cav_cut_create_region (const CavCut *cut,

@@ -25,10 +25,9 @@ typedef struct
   CavPoint direction; /* of length 1: moves along this and back; (0, 0): freely */
   guint n_numbers;    /* how many numbers it changes; the first is the one to show and type */
   CavCutNumber numbers[2];
-  double rate[2];   /* change of each number for each mm along direction; for a handle that moves
-                       freely: of the first along x, of the second along y; 0 where it is not so */
-  gboolean far_end; /* of a width on a side: the edge at the side's high end */
-  guint index;      /* of a path's point or segment */
+  double rate[2]; /* change of each number for each mm along direction; for a handle that moves
+                     freely: of the first along x, of the second along y */
+  guint index;    /* of a path's point or segment */
 } CavHandle;
 
 /* (transfer full) CavHandle, the one that moves the whole cut last: what lies nearer to a pointer
