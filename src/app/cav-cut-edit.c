@@ -1,0 +1,106 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "app/cav-cut-edit.h"
+
+GArray *
+cav_cut_edit_get_chosen (CavDocument *document)
+{
+  CavSelection *selection;
+  guint count;
+  GArray *indices = g_array_new (FALSE, FALSE, sizeof (guint));
+
+  g_return_val_if_fail (CAV_IS_DOCUMENT (document), indices);
+
+  selection = cav_document_get_selection (document);
+  count = cav_project_get_cut_count (cav_document_get_project (document));
+  for (guint i = 0; i < cav_selection_get_cut_count (selection); i++)
+    {
+      guint index = cav_selection_get_cut (selection, i);
+
+      if (index < count)
+        g_array_append_val (indices, index);
+    }
+  return indices;
+}
+
+GPtrArray *
+cav_cut_edit_copy_chosen (CavDocument *document)
+{
+  g_autoptr (GArray) indices = NULL;
+  GPtrArray *cuts = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_cut_free);
+
+  g_return_val_if_fail (CAV_IS_DOCUMENT (document), cuts);
+
+  indices = cav_cut_edit_get_chosen (document);
+  for (guint i = 0; i < indices->len; i++)
+    g_ptr_array_add (cuts, cav_cut_copy (cav_project_get_cut (cav_document_get_project (document),
+                                                              g_array_index (indices, guint, i))));
+  return cuts;
+}
+
+void
+cav_cut_edit_replace_chosen (CavDocument *document, const GPtrArray *cuts, const char *name)
+{
+  g_autoptr (GArray) indices = NULL;
+  CavProject *project;
+
+  g_return_if_fail (CAV_IS_DOCUMENT (document));
+  g_return_if_fail (cuts != NULL && name != NULL);
+
+  indices = cav_cut_edit_get_chosen (document);
+  g_return_if_fail (indices->len == cuts->len);
+  if (indices->len == 0)
+    return;
+  project = cav_document_get_project (document);
+  cav_project_begin (project, name);
+  cav_project_set_cuts (project, (const guint *)indices->data, cuts);
+  cav_project_end (project);
+}
+
+void
+cav_cut_edit_delete (CavDocument *document)
+{
+  g_autoptr (GArray) indices = NULL;
+  CavProject *project;
+
+  g_return_if_fail (CAV_IS_DOCUMENT (document));
+
+  indices = cav_cut_edit_get_chosen (document);
+  if (indices->len == 0)
+    return;
+  project = cav_document_get_project (document);
+  /* Nobody is to look at a cut that is not there. */
+  cav_selection_clear_cuts (cav_document_get_selection (document));
+  cav_project_begin (project, indices->len == 1 ? "delete cut" : "delete cuts");
+  cav_project_remove_cuts (project, (const guint *)indices->data, indices->len);
+  cav_project_end (project);
+}
+
+void
+cav_cut_edit_mirror (CavDocument *document, CavMirror mirror)
+{
+  g_autoptr (GPtrArray) cuts = NULL;
+  g_autoptr (GPtrArray) mirrored = NULL;
+  CavBlank blank;
+
+  g_return_if_fail (CAV_IS_DOCUMENT (document));
+
+  cuts = cav_cut_edit_copy_chosen (document);
+  blank = cav_project_get_blank (cav_document_get_project (document));
+  mirrored = cav_arrange_mirror (cuts, &blank, mirror);
+  cav_cut_edit_replace_chosen (document, mirrored, "mirror");
+}
+
+void
+cav_cut_edit_align (CavDocument *document, CavAlign align)
+{
+  g_autoptr (GPtrArray) cuts = NULL;
+  g_autoptr (GPtrArray) aligned = NULL;
+  CavBlank blank;
+
+  g_return_if_fail (CAV_IS_DOCUMENT (document));
+
+  cuts = cav_cut_edit_copy_chosen (document);
+  blank = cav_project_get_blank (cav_document_get_project (document));
+  aligned = cav_arrange_align (cuts, &blank, align);
+  cav_cut_edit_replace_chosen (document, aligned, "align");
+}

@@ -1,0 +1,296 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "app/cav-findings.h"
+
+#include <glib/gi18n.h>
+
+struct _CavFindings
+{
+  GtkWidget parent_instance;
+
+  /* Owned */
+  CavDocument *document;
+  GSignalGroup *project_signals;
+  GSignalGroup *runner_signals;
+  GPtrArray *findings; /* CavFinding, as they are listed */
+
+  /* Template widgets */
+  GtkWidget *group;
+  GtkStack *stack;
+  GtkListBox *list;
+};
+
+G_DEFINE_FINAL_TYPE (CavFindings, cav_findings, GTK_TYPE_WIDGET)
+
+enum
+{
+  PROP_DOCUMENT = 1,
+  N_PROPERTIES,
+};
+
+enum
+{
+  SHOW_FINDING,
+  N_SIGNALS,
+};
+
+static GParamSpec *properties[N_PROPERTIES];
+static guint signals[N_SIGNALS];
+
+static const char *
+get_word (CavFindingSeverity severity)
+{
+  switch (severity)
+    {
+    case CAV_FINDING_NOTE:
+      return C_ ("finding", "Good to know");
+    case CAV_FINDING_CAUTION:
+      return C_ ("finding", "Take care");
+    case CAV_FINDING_WRONG:
+      return C_ ("finding", "Wrong");
+    }
+  g_return_val_if_reached ("");
+}
+
+static const char *
+get_icon (CavFindingSeverity severity)
+{
+  switch (severity)
+    {
+    case CAV_FINDING_NOTE:
+      return "dialog-information-symbolic";
+    case CAV_FINDING_CAUTION:
+      return "dialog-warning-symbolic";
+    case CAV_FINDING_WRONG:
+      return "dialog-error-symbolic";
+    }
+  g_return_val_if_reached ("");
+}
+
+static const char *
+get_style (CavFindingSeverity severity)
+{
+  switch (severity)
+    {
+    case CAV_FINDING_NOTE:
+      return "dim-label";
+    case CAV_FINDING_CAUTION:
+      return "warning";
+    case CAV_FINDING_WRONG:
+      return "error";
+    }
+  g_return_val_if_reached ("");
+}
+
+static gboolean
+leads_somewhere (const CavFinding *finding)
+{
+  return finding->has_place || finding->cut >= 0;
+}
+
+static GtkWidget *
+create_row (const CavFinding *finding)
+{
+  GtkWidget *icon = gtk_image_new_from_icon_name (get_icon (finding->severity));
+  GtkWidget *row = g_object_new (ADW_TYPE_ACTION_ROW, "use-markup", FALSE, "title",
+                                 finding->message, "subtitle", get_word (finding->severity),
+                                 "activatable", leads_somewhere (finding), NULL);
+
+  gtk_widget_add_css_class (icon, get_style (finding->severity));
+  adw_action_row_add_prefix (ADW_ACTION_ROW (row), icon);
+  if (leads_somewhere (finding))
+    adw_action_row_add_suffix (ADW_ACTION_ROW (row),
+                               gtk_image_new_from_icon_name ("go-next-symbolic"));
+  gtk_widget_add_css_class (row, "finding");
+  return row;
+}
+
+static gboolean
+is_same_finding (const CavFinding *a, const CavFinding *b)
+{
+  return a->severity == b->severity && a->cut == b->cut && a->has_place == b->has_place
+         && g_str_equal (a->message, b->message);
+}
+
+static gboolean
+is_same_list (const GPtrArray *a, const GPtrArray *b)
+{
+  if (a->len != b->len)
+    return FALSE;
+  for (guint i = 0; i < a->len; i++)
+    if (!is_same_finding (g_ptr_array_index (a, i), g_ptr_array_index (b, i)))
+      return FALSE;
+  return TRUE;
+}
+
+static void
+fill_list (CavFindings *self)
+{
+  GtkWidget *row;
+
+  while ((row = gtk_widget_get_first_child (GTK_WIDGET (self->list))) != NULL)
+    gtk_list_box_remove (self->list, row);
+  for (guint i = 0; i < self->findings->len; i++)
+    gtk_list_box_append (self->list, create_row (g_ptr_array_index (self->findings, i)));
+}
+
+static void
+take_findings (CavFindings *self, GPtrArray *findings)
+{
+  /* Rows that say what they said keep their focus. Places may have moved all the same. */
+  gboolean same = is_same_list (self->findings, findings);
+
+  g_ptr_array_unref (self->findings);
+  self->findings = findings;
+  if (!same)
+    fill_list (self);
+  gtk_stack_set_visible_child_name (self->stack, findings->len > 0 ? "list" : "calm");
+}
+
+static void
+refresh (CavFindings *self)
+{
+  CavPlanRunner *runner;
+  CavPlanState state;
+  CavPlan *plan;
+
+  if (self->document == NULL)
+    return;
+  runner = cav_document_get_runner (self->document);
+  state = cav_plan_runner_get_state (runner);
+  plan = cav_plan_runner_get_plan (runner);
+  /* While the next plan is being made, what is listed stays: it would flicker otherwise. */
+  if (state == CAV_PLAN_STATE_STALE && plan != NULL)
+    return;
+  take_findings (self, cav_project_create_findings (cav_document_get_project (self->document),
+                                                    state == CAV_PLAN_STATE_CURRENT ? plan : NULL));
+}
+
+static void
+row_activated_cb (CavFindings *self, GtkListBoxRow *row)
+{
+  int index = gtk_list_box_row_get_index (row);
+
+  if (index >= 0)
+    cav_findings_activate (self, (guint)index);
+}
+
+/* Class */
+
+static void
+set_document (CavFindings *self, CavDocument *document)
+{
+  if (!g_set_object (&self->document, document))
+    return;
+  g_signal_group_set_target (self->project_signals,
+                             document != NULL ? cav_document_get_project (document) : NULL);
+  g_signal_group_set_target (self->runner_signals,
+                             document != NULL ? cav_document_get_runner (document) : NULL);
+  refresh (self);
+}
+
+static void
+cav_findings_get_property (GObject *object, guint id, GValue *value, GParamSpec *spec)
+{
+  CavFindings *self = CAV_FINDINGS (object);
+
+  if (id == PROP_DOCUMENT)
+    g_value_set_object (value, self->document);
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
+}
+
+static void
+cav_findings_set_property (GObject *object, guint id, const GValue *value, GParamSpec *spec)
+{
+  if (id == PROP_DOCUMENT)
+    set_document (CAV_FINDINGS (object), g_value_get_object (value));
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
+}
+
+static void
+cav_findings_dispose (GObject *object)
+{
+  CavFindings *self = CAV_FINDINGS (object);
+
+  g_clear_object (&self->project_signals);
+  g_clear_object (&self->runner_signals);
+  g_clear_object (&self->document);
+  g_clear_pointer (&self->group, gtk_widget_unparent);
+  G_OBJECT_CLASS (cav_findings_parent_class)->dispose (object);
+}
+
+static void
+cav_findings_finalize (GObject *object)
+{
+  g_ptr_array_unref (CAV_FINDINGS (object)->findings);
+  G_OBJECT_CLASS (cav_findings_parent_class)->finalize (object);
+}
+
+static void
+cav_findings_class_init (CavFindingsClass *klass)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  object_class->get_property = cav_findings_get_property;
+  object_class->set_property = cav_findings_set_property;
+  object_class->dispose = cav_findings_dispose;
+  object_class->finalize = cav_findings_finalize;
+
+  properties[PROP_DOCUMENT] = g_param_spec_object ("document", NULL, NULL, CAV_TYPE_DOCUMENT,
+                                                   G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
+  g_object_class_install_properties (object_class, N_PROPERTIES, properties);
+
+  signals[SHOW_FINDING] = g_signal_new ("show-finding", CAV_TYPE_FINDINGS, G_SIGNAL_RUN_LAST, 0,
+                                        NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_POINTER);
+
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_template_from_resource (widget_class,
+                                               "/org/cavetto/Cavetto/cav-findings.ui");
+  gtk_widget_class_bind_template_child (widget_class, CavFindings, group);
+  gtk_widget_class_bind_template_child (widget_class, CavFindings, stack);
+  gtk_widget_class_bind_template_child (widget_class, CavFindings, list);
+  gtk_widget_class_bind_template_callback (widget_class, row_activated_cb);
+}
+
+static void
+cav_findings_init (CavFindings *self)
+{
+  self->findings = cav_finding_list_new ();
+  gtk_widget_init_template (GTK_WIDGET (self));
+  self->project_signals = g_signal_group_new (CAV_TYPE_PROJECT);
+  g_signal_group_connect_object (self->project_signals, "changed", G_CALLBACK (refresh), self,
+                                 G_CONNECT_SWAPPED);
+  self->runner_signals = g_signal_group_new (CAV_TYPE_PLAN_RUNNER);
+  g_signal_group_connect_object (self->runner_signals, "planned", G_CALLBACK (refresh), self,
+                                 G_CONNECT_SWAPPED);
+  g_signal_group_connect_object (self->runner_signals, "notify::state", G_CALLBACK (refresh), self,
+                                 G_CONNECT_SWAPPED);
+}
+
+guint
+cav_findings_get_count (CavFindings *self)
+{
+  g_return_val_if_fail (CAV_IS_FINDINGS (self), 0);
+
+  return self->findings->len;
+}
+
+void
+cav_findings_activate (CavFindings *self, guint nth)
+{
+  g_autoptr (CavFinding) finding = NULL;
+  CavProject *project;
+
+  g_return_if_fail (CAV_IS_FINDINGS (self));
+  g_return_if_fail (nth < self->findings->len && self->document != NULL);
+
+  /* A copy: choosing a cut may bring another list. */
+  finding = cav_finding_copy (g_ptr_array_index (self->findings, nth));
+  project = cav_document_get_project (self->document);
+  if (finding->cut >= 0 && (guint)finding->cut < cav_project_get_cut_count (project))
+    cav_selection_choose_cut (cav_document_get_selection (self->document), (guint)finding->cut);
+  if (leads_somewhere (finding))
+    g_signal_emit (self, signals[SHOW_FINDING], 0, finding);
+}
