@@ -1,8 +1,33 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include <glib.h>
+#include "frame/cav-frame.h"
+
+G_BEGIN_DECLS
 
 /* A number as text with a point, whatever the locale, for messages; lives until the block ends. */
 #define CAV_NUMBER_TEXT(format, value)                                                             \
   g_ascii_formatd ((char[G_ASCII_DTOSTR_BUF_SIZE]){ 0 }, G_ASCII_DTOSTR_BUF_SIZE, format, value)
+
+/* The parts of cav_frame_new(), in order; each needs those before it. */
+void cav_frame_fill_sizes (CavFrameSizes *sizes,
+                           const CavFrameSettings *settings,
+                           const CavProfile *profile);
+void cav_frame_fill_package (CavPackage *package,
+                             const CavFrameSizes *sizes,
+                             const CavFrameSettings *settings);
+void cav_frame_fill_rails (CavFrameRails *rails,
+                           const CavFrameSizes *sizes,
+                           const CavFrameSettings *settings,
+                           const CavProfile *profile);
+void cav_frame_fill_mitres (CavFrameMitres *mitres,
+                            const CavFrameSizes *sizes,
+                            const CavFrameSettings *settings,
+                            const CavWood *wood);
+void cav_frame_fill_weights (CavFrame *frame, const CavProfile *profile);
+void cav_frame_fill_advice (CavFrame *frame);
+void cav_frame_check_sizes (CavFrame *frame);
+void cav_frame_check_package (CavFrame *frame);
+void cav_frame_check_work (CavFrame *frame);
+
+G_END_DECLS

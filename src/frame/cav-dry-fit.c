@@ -1,0 +1,149 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "frame/cav-dry-fit.h"
+
+#include <math.h>
+
+#include "frame/cav-frame-private.h"
+#include "frame/cav-mitre.h"
+
+#define DEGREES(radians) ((radians)*180.0 / G_PI)
+
+static void
+add_correction (GArray *corrections, const CavCorrection *correction)
+{
+  g_array_append_val (corrections, *correction);
+}
+
+static const char *
+get_pair_words (CavRailPair rails)
+{
+  switch (rails)
+    {
+    case CAV_RAILS_TOP_BOTTOM:
+      return "the top and the bottom rail";
+    case CAV_RAILS_LEFT_RIGHT:
+      return "the left and the right rail";
+    case CAV_RAILS_ALL:
+      break;
+    }
+  return "every rail";
+}
+
+/* play: how much wider than the glass the rabbet opening is. share: how much a rail's length gives
+ * of it (1 for a rectangle). */
+static void
+correct_play (
+    GArray *corrections, const CavDryFitFrame *frame, CavRailPair rails, double play, double share)
+{
+  double mitre = cav_mitre_get_angle (frame->sides);
+  double over = (play - frame->allowance) * share;
+  CavCorrection correction = { .rails = rails, .setting = mitre };
+
+  if (fabs (over) < CAV_DRY_FIT_LENGTH)
+    return;
+  if (over > 0.0)
+    {
+      correction.take_off = over;
+      g_snprintf (correction.sentence, sizeof correction.sentence,
+                  "The glass has %s mm of play instead of %s: take %s mm off the length of %s, at "
+                  "one end, at %s degrees.",
+                  CAV_NUMBER_TEXT ("%.1f", play), CAV_NUMBER_TEXT ("%.4g", frame->allowance),
+                  CAV_NUMBER_TEXT ("%.1f", over), get_pair_words (rails),
+                  CAV_NUMBER_TEXT ("%.4g", mitre));
+    }
+  else
+    {
+      correction.missing = -over;
+      g_snprintf (correction.sentence, sizeof correction.sentence,
+                  "The glass has %s mm of play instead of %s, so %s is %s mm short: cut the glass "
+                  "smaller by %s mm, or the rabbet wider by half of that on both sides.",
+                  CAV_NUMBER_TEXT ("%.1f", play), CAV_NUMBER_TEXT ("%.4g", frame->allowance),
+                  rails == CAV_RAILS_ALL ? "every rail" : get_pair_words (rails),
+                  CAV_NUMBER_TEXT ("%.1f", -over),
+                  CAV_NUMBER_TEXT ("%.1f", frame->allowance - play));
+    }
+  add_correction (corrections, &correction);
+}
+
+static void
+correct_gaps (GArray *corrections, const CavDryFit *dry_fit, const CavDryFitFrame *frame)
+{
+  double across = dry_fit->gap_left + dry_fit->gap_right;
+  double along = dry_fit->gap_top + dry_fit->gap_bottom;
+
+  if (frame->sides == 4)
+    {
+      correct_play (corrections, frame, CAV_RAILS_TOP_BOTTOM, across, 1.0);
+      correct_play (corrections, frame, CAV_RAILS_LEFT_RIGHT, along, 1.0);
+      return;
+    }
+  correct_play (corrections, frame, CAV_RAILS_ALL, (across + along) / 2.0,
+                cav_mitre_get_run (1.0, frame->sides));
+}
+
+static void
+correct_diagonals (GArray *corrections, const CavDryFit *dry_fit, const CavDryFitFrame *frame)
+{
+  double falling = dry_fit->diagonal_falling;
+  double rising = dry_fit->diagonal_rising;
+  double sine = (falling * falling - rising * rising)
+                / (4.0 * frame->outside_width * frame->outside_height);
+
+  if (frame->sides != 4 || !(falling > 0.0) || !(rising > 0.0)
+      || fabs (falling - rising) < CAV_DRY_FIT_LENGTH)
+    return;
+
+  double lean = DEGREES (asin (CLAMP (fabs (sine), 0.0, 1.0)));
+  CavCorrection correction
+      = { .rails = CAV_RAILS_ALL, .turn = -lean / 2.0, .setting = 45.0 - lean / 2.0 };
+  g_snprintf (correction.sentence, sizeof correction.sentence,
+              "The frame leans by %s degrees: press it together along the diagonal from %s, which "
+              "is %s mm longer. Where joints open then, the cuts at its ends are %s degrees too "
+              "far from square.",
+              CAV_NUMBER_TEXT ("%.2f", lean),
+              falling > rising ? "top left to bottom right" : "bottom left to top right",
+              CAV_NUMBER_TEXT ("%.1f", fabs (falling - rising)),
+              CAV_NUMBER_TEXT ("%.2f", lean / 2.0));
+  add_correction (corrections, &correction);
+}
+
+static void
+correct_corner (GArray *corrections, const CavDryFit *dry_fit, const CavDryFitFrame *frame)
+{
+  double gap = dry_fit->open_toe - dry_fit->open_heel;
+  int n_cuts = dry_fit->last_corner ? 2 * frame->sides : 2;
+  double turn = DEGREES (gap / cav_mitre_get_length (frame->molding, frame->sides)) / n_cuts;
+  double setting = cav_mitre_get_angle (frame->sides) + turn;
+
+  if (!isfinite (turn) || fabs (turn) < CAV_DRY_FIT_DEGREES)
+    return;
+
+  CavCorrection correction = { .rails = CAV_RAILS_ALL, .turn = turn, .setting = setting };
+  g_snprintf (correction.sentence, sizeof correction.sentence,
+              "%s is open by %s mm at the %s: every cut is %s degrees too %s square. Set the saw "
+              "%s degrees %s square, and trim both ends of every rail.",
+              dry_fit->last_corner ? "The last corner" : "The corner",
+              CAV_NUMBER_TEXT ("%.2f", fabs (gap)),
+              gap > 0.0 ? "toe (outside)" : "heel (sight edge)",
+              CAV_NUMBER_TEXT ("%.2f", fabs (turn)), gap > 0.0 ? "near to" : "far from",
+              CAV_NUMBER_TEXT ("%.2f", fabs (turn)), gap > 0.0 ? "further from" : "nearer to");
+  add_correction (corrections, &correction);
+}
+
+GArray *
+cav_dry_fit_create_corrections (const CavDryFit *dry_fit, const CavDryFitFrame *frame)
+{
+  g_return_val_if_fail (dry_fit != NULL && frame != NULL, NULL);
+
+  GArray *corrections = g_array_new (FALSE, FALSE, sizeof (CavCorrection));
+  if (frame->sides < CAV_FRAME_SIDES_MIN || !(frame->outside_width > 0.0)
+      || !(frame->outside_height > 0.0) || !(frame->molding > 0.0))
+    return corrections;
+  if (dry_fit->has_gaps)
+    correct_gaps (corrections, dry_fit, frame);
+  if (dry_fit->has_diagonals)
+    correct_diagonals (corrections, dry_fit, frame);
+  if (dry_fit->has_corner)
+    correct_corner (corrections, dry_fit, frame);
+  return corrections;
+}
