@@ -91,7 +91,7 @@ cav_cut_edit_mirror (CavDocument *document, CavMirror mirror)
 }
 
 void
-cav_cut_edit_align (CavDocument *document, CavAlign align)
+cav_cut_edit_align (CavDocument *document, CavAlignment align)
 {
   g_autoptr (GPtrArray) cuts = NULL;
   g_autoptr (GPtrArray) aligned = NULL;

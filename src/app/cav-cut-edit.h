@@ -17,6 +17,6 @@ GPtrArray *cav_cut_edit_copy_chosen (CavDocument *document) G_GNUC_WARN_UNUSED_R
 void cav_cut_edit_replace_chosen (CavDocument *document, const GPtrArray *cuts, const char *name);
 void cav_cut_edit_delete (CavDocument *document);
 void cav_cut_edit_mirror (CavDocument *document, CavMirror mirror);
-void cav_cut_edit_align (CavDocument *document, CavAlign align);
+void cav_cut_edit_align (CavDocument *document, CavAlignment align);
 
 G_END_DECLS

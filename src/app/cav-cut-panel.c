@@ -490,7 +490,7 @@ mirror_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 static const struct
 {
   const char *action;
-  CavAlign align;
+  CavAlignment align;
 } ALIGNMENTS[] = {
   { "cuts.align-inside", CAV_ALIGN_INSIDE },     { "cuts.align-outside", CAV_ALIGN_OUTSIDE },
   { "cuts.align-back", CAV_ALIGN_BACK },         { "cuts.align-face", CAV_ALIGN_FACE },

@@ -225,7 +225,7 @@ cav_arrange_duplicate (const GPtrArray *cuts, const CavBlank *blank, double step
 }
 
 static CavPoint
-get_way (CavBox from, CavBox to, CavAlign align)
+get_way (CavBox from, CavBox to, CavAlignment align)
 {
   switch (align)
     {
@@ -247,7 +247,7 @@ get_way (CavBox from, CavBox to, CavAlign align)
 
 /* (transfer full) */
 static CavCut *
-new_aligned (const CavCut *cut, const CavBlank *blank, CavBox to, CavAlign align)
+new_aligned (const CavCut *cut, const CavBlank *blank, CavBox to, CavAlignment align)
 {
   g_autoptr (CavRegion) region = cav_cut_create_region (cut, blank, NULL);
 
@@ -258,7 +258,7 @@ new_aligned (const CavCut *cut, const CavBlank *blank, CavBox to, CavAlign align
 }
 
 GPtrArray *
-cav_arrange_align (const GPtrArray *cuts, const CavBlank *blank, CavAlign align)
+cav_arrange_align (const GPtrArray *cuts, const CavBlank *blank, CavAlignment align)
 {
   GPtrArray *aligned;
   CavBox to;

@@ -24,7 +24,7 @@ typedef enum
   CAV_ALIGN_FACE,
   CAV_ALIGN_MIDDLE_X, /* half way from inside to outside */
   CAV_ALIGN_MIDDLE_Y, /* half way from back to face */
-} CavAlign;
+} CavAlignment;
 
 /* The box of all that the cuts take away, within the blank or not. FALSE where no cut can be made
  * as it is. */
@@ -45,6 +45,6 @@ GPtrArray *cav_arrange_duplicate (const GPtrArray *cuts,
 /* (transfer full) Several cuts aligned to the box around them, one alone to the blank. */
 GPtrArray *cav_arrange_align (const GPtrArray *cuts,
                               const CavBlank *blank,
-                              CavAlign align) G_GNUC_WARN_UNUSED_RESULT;
+                              CavAlignment align) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS
