@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "milling/cav-placement.h"
 #include "project/cav-place-private.h"
 
 gboolean

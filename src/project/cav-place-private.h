@@ -11,7 +11,6 @@ gboolean cav_corner_is_face (CavCorner corner);
 CavCorner cav_corner_from_ends (gboolean outside, gboolean face);
 /* The back and the face lie level: they run along x. */
 gboolean cav_side_is_level (CavSide side);
-CavSide cav_side_get_opposite (CavSide side);
 
 /* How far a cut on a side stands in from it. */
 CavCutNumber cav_cut_get_sink_number (const CavCut *cut);

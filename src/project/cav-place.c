@@ -27,23 +27,6 @@ cav_side_is_level (CavSide side)
   return side == CAV_SIDE_BACK || side == CAV_SIDE_FACE;
 }
 
-CavSide
-cav_side_get_opposite (CavSide side)
-{
-  switch (side)
-    {
-    case CAV_SIDE_BACK:
-      return CAV_SIDE_FACE;
-    case CAV_SIDE_FACE:
-      return CAV_SIDE_BACK;
-    case CAV_SIDE_INSIDE:
-      return CAV_SIDE_OUTSIDE;
-    case CAV_SIDE_OUTSIDE:
-      return CAV_SIDE_INSIDE;
-    }
-  g_return_val_if_reached (side);
-}
-
 CavCutNumber
 cav_cut_get_sink_number (const CavCut *cut)
 {
