@@ -37,6 +37,7 @@ struct _CavCutPanel
   CavFigureRow *rows[CAV_N_CUT_NUMBERS];
 
   /* State */
+  int choices_of; /* the kind whose places and forms can be chosen, or -1 */
   gboolean is_refreshing;
 };
 
@@ -222,6 +223,19 @@ make_forms (CavCutPanel *self)
   adw_combo_row_set_model (self->form, G_LIST_MODEL (names));
 }
 
+/* Choices stay while the kind does: they must not be exchanged while somebody chooses. */
+static void
+make_choices (CavCutPanel *self)
+{
+  int kind = (int)get_cut (self, 0)->kind;
+
+  if (self->choices_of == kind)
+    return;
+  self->choices_of = kind;
+  make_places (self);
+  make_forms (self);
+}
+
 static CavFigureRow *
 create_row (const CavCut *cut, const CavCutNumberInfo *info)
 {
@@ -327,8 +341,7 @@ make_rows (CavCutPanel *self)
   gboolean drawn = single && get_cut (self, 0)->kind == CAV_CUT_DRAWN;
 
   make_heading (self);
-  make_places (self);
-  make_forms (self);
+  make_choices (self);
   make_number_rows (self);
   gtk_widget_set_visible (GTK_WIDGET (self->place), single && self->places->len > 1);
   gtk_widget_set_visible (GTK_WIDGET (self->form), single && get_info (self, 0)->n_forms > 1);
@@ -606,6 +619,7 @@ static void
 cav_cut_panel_init (CavCutPanel *self)
 {
   self->cuts = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_cut_free);
+  self->choices_of = -1;
   self->indices = g_array_new (FALSE, FALSE, sizeof (guint));
   self->places = g_array_new (FALSE, FALSE, sizeof (Place));
   gtk_widget_init_template (GTK_WIDGET (self));
