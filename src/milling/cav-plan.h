@@ -14,12 +14,12 @@ typedef enum
   CAV_MACHINE_ROUTER, /* router table */
 } CavMachine;
 
-/* Cautions of a pass: shown, not forbidden. One bit each; the sentences stand in cav-caution.c. */
+/* Cautions of a pass: shown, not forbidden. One bit each; the rules stand in cav-caution.c. */
 typedef enum
 {
   CAV_CAUTION_THIN_WALL = 1 << 0,    /* under 2 mm between a fresh cut and air that the profile
                                         does not ask for */
-  CAV_CAUTION_SMALL_RAIL = 1 << 1,   /* under 20 x 20 mm at the router table */
+  CAV_CAUTION_SMALL_RAIL = 1 << 1,   /* under 20 mm both ways, at the router table */
   CAV_CAUTION_SHORT_RAIL = 1 << 2,   /* a rail under 300 mm */
   CAV_CAUTION_LARGE_CUTTER = 1 << 3, /* over 25 mm in diameter */
   CAV_CAUTION_COVING = 1 << 4,       /* no guard, no riving knife */

@@ -171,6 +171,7 @@ prove (const CavPlanRequest *request, CavSearch *search, Refusal *refusal)
   cav_sequence_evaluate (search->store, task, &search->sequence, &outcome);
   cav_sequence_settle (&search->sequence, &outcome);
   cav_proof_init (&proof, &search->blank, search->profile, request->shop, seed);
+  proof.rail_length = request->length / request->rails;
   for (int i = 0; i < search->sequence.n && proved; i++)
     {
       CavItem item = search->sequence.items[i];
@@ -185,18 +186,6 @@ prove (const CavPlanRequest *request, CavSearch *search, Refusal *refusal)
     }
   if (proved)
     {
-      for (guint i = 0; i < plan->setups->len; i++)
-        {
-          CavSetup *setup = g_ptr_array_index (plan->setups, i);
-
-          for (guint j = 0; j < setup->passes->len; j++)
-            {
-              CavPass *pass = g_ptr_array_index (setup->passes, j);
-
-              if (request->length / request->rails < 300)
-                pass->cautions |= CAV_CAUTION_SHORT_RAIL;
-            }
-        }
       plan->gouge = proof.gouge;
       cav_leftover_measure (plan, proof.rail, is_reached, task);
       count_minutes (plan);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "milling/cav-proof.h"
 
+#include "milling/cav-caution.h"
 #include "milling/cav-chips.h"
 #include "milling/cav-placement.h"
 #include "milling/cav-thin.h"
@@ -52,6 +53,7 @@ cav_proof_init (CavProof *proof,
   memset (proof, 0, sizeof *proof);
   proof->blank = *blank;
   proof->profile = profile;
+  proof->rail_length = G_MAXDOUBLE;
   proof->shop = shop;
   proof->seed = seed;
   proof->rail = cav_blank_create_region (blank);
@@ -368,12 +370,11 @@ judge_machine (const CavProof *proof,
   return sides[0] > sides[1] + 5e-3 ? "feed" : NULL;
 }
 
-static void
-add_cautions (const CavProof *proof, const CavSweepSetting *setting, CavPass *pass)
+/* TRUE where the rail's weight lies beyond the stretch on which it rests. */
+static gboolean
+would_tip (const CavProof *proof, const CavSweepSetting *setting)
 {
-  CavBox box = proof->standing.box;
   double reach = cav_placement_get_reach (&proof->blank, setting->down);
-  double height = cav_placement_get_height (&proof->blank, setting->down);
   double first = proof->standing.lands[setting->down].first;
   double last = proof->standing.lands[setting->down].last;
   double u
@@ -387,27 +388,30 @@ add_cautions (const CavProof *proof, const CavSweepSetting *setting, CavPass *pa
       first = reach - last;
       last = reach - swap;
     }
-  pass->sacrificial = setting->machine == CAV_MACHINE_SAW && setting->fence < -1e-9;
-  if (pass->sacrificial)
-    pass->cautions |= CAV_CAUTION_SACRIFICIAL;
-  if (pass->severs)
-    pass->cautions |= CAV_CAUTION_SEVERS;
-  if (u > last || u < first)
-    pass->cautions |= CAV_CAUTION_FEATHERBOARD;
-  if (setting->machine == CAV_MACHINE_COVE)
-    pass->cautions |= CAV_CAUTION_COVING;
-  if (setting->machine == CAV_MACHINE_SAW && setting->height < height - 1e-9 && !pass->severs)
-    pass->cautions |= CAV_CAUTION_HIDDEN_BLADE;
-  if (setting->blade != NULL && setting->blade->grind == CAV_GRIND_ALTERNATE
-      && setting->height < height)
-    pass->cautions |= CAV_CAUTION_ALTERNATE;
-  if (setting->cutter != NULL)
-    {
-      if (2 * cav_cutter_get_greatest_radius (setting->cutter) > 25)
-        pass->cautions |= CAV_CAUTION_LARGE_CUTTER;
-      if (box.x1 - box.x0 < 20 && box.y1 - box.y0 < 20)
-        pass->cautions |= CAV_CAUTION_SMALL_RAIL;
-    }
+  return u > last || u < first;
+}
+
+/* From the rail as it stood before the pass. */
+static CavCautionFacts
+get_caution_facts (const CavProof *proof, const CavSweepSetting *setting, const CavPass *pass)
+{
+  CavBox box = proof->standing.box;
+  gboolean inside
+      = setting->height < cav_placement_get_height (&proof->blank, setting->down) - 1e-9;
+
+  return (CavCautionFacts){
+    .machine = setting->machine,
+    .sacrificial = pass->sacrificial,
+    .severs = pass->severs,
+    .hidden = inside,
+    .tips = would_tip (proof, setting),
+    .ridged = setting->blade != NULL && setting->blade->grind == CAV_GRIND_ALTERNATE && inside,
+    .cutter_diameter
+    = setting->cutter != NULL ? 2 * cav_cutter_get_greatest_radius (setting->cutter) : 0.0,
+    .section_width = box.x1 - box.x0,
+    .section_thickness = box.y1 - box.y0,
+    .rail_length = proof->rail_length,
+  };
 }
 
 /* A wall thinner than 2 mm beside the fresh cut that the profile does not ask for. */
@@ -454,6 +458,7 @@ cav_proof_do_pass (CavProof *proof, const CavSetup *setup, CavPass *pass, const 
   g_autoptr (CavRegion) wide = cav_sweep_create_region (&setting, &proof->blank, GROWTH, NULL);
   g_autoptr (CavRegion) chips = NULL, after = NULL, rail = NULL, pilot = NULL;
   CavStanding standing;
+  CavCautionFacts facts;
   double sides[2], gouge = 0;
 
   *out_rule = NULL;
@@ -494,9 +499,10 @@ cav_proof_do_pass (CavProof *proof, const CavSetup *setup, CavPass *pass, const 
   if (*out_rule != NULL)
     return FALSE;
 
-  add_cautions (proof, &setting, pass);
-  if (leaves_thin_wall (proof, rail, swept))
-    pass->cautions |= CAV_CAUTION_THIN_WALL;
+  pass->sacrificial = setting.machine == CAV_MACHINE_SAW && setting.fence < -1e-9;
+  facts = get_caution_facts (proof, &setting, pass);
+  facts.thin_wall = leaves_thin_wall (proof, rail, swept);
+  pass->cautions |= cav_caution_find (&facts);
   proof->gouge = fmax (proof->gouge, gouge);
   pass->before = g_steal_pointer (&proof->rail);
   pass->after = cav_region_ref (rail);

@@ -17,7 +17,8 @@ typedef struct
   CavRegion *rail;          /* as it stands */
   CavStanding standing;
   gboolean freed;
-  double gouge; /* deepest so far */
+  double gouge;       /* deepest so far */
+  double rail_length; /* mm, for the cautions alone; init has it long, the caller may set it */
 } CavProof;
 
 void cav_proof_init (CavProof *proof,
