@@ -51,8 +51,8 @@ missing_libraries () {
 # Package names hold no blanks, so that the lists may be split.
 install_build_tools () {
   # shellcheck disable=SC2046
-  install_packages $(missing_commands gcc:gcc pkg-config:pkg-config meson:meson ninja:ninja-build
-    msgfmt:gettext gtk4-update-icon-cache:libgtk-4-bin update-desktop-database:desktop-file-utils
+  install_packages $(missing_commands gcc:gcc pkg-config:pkg-config meson:meson ninja:ninja-build \
+    msgfmt:gettext gtk4-update-icon-cache:libgtk-4-bin update-desktop-database:desktop-file-utils \
     update-mime-database:shared-mime-info
     [ -e /usr/include/stdio.h ] || printf 'libc6-dev '
     [ -e /usr/include/glpk.h ] || printf 'libglpk-dev '
