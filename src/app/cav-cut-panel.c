@@ -25,7 +25,9 @@ struct _CavCutPanel
 
   /* Template widgets */
   GtkWidget *content;
-  AdwPreferencesGroup *place_group;
+  GtkLabel *heading;
+  GtkLabel *kinds;
+  GtkWidget *place_group;
   AdwComboRow *place;
   AdwComboRow *form;
   AdwPreferencesGroup *number_group;
@@ -330,8 +332,19 @@ make_heading (CavCutPanel *self)
                              self->cuts->len);
   if (!single)
     kinds = describe_kinds (self);
-  adw_preferences_group_set_title (self->place_group, title);
-  adw_preferences_group_set_description (self->place_group, kinds);
+  gtk_label_set_text (self->heading, title);
+  gtk_label_set_text (self->kinds, kinds != NULL ? kinds : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->kinds), kinds != NULL);
+}
+
+/* Whether there is a row that is not a shift. */
+static gboolean
+has_numbers (CavCutPanel *self)
+{
+  for (int i = 0; i < CAV_N_CUT_NUMBERS; i++)
+    if (self->rows[i] != NULL && !is_shift ((CavCutNumber)i))
+      return TRUE;
+  return FALSE;
 }
 
 static void
@@ -339,12 +352,18 @@ make_rows (CavCutPanel *self)
 {
   gboolean single = self->cuts->len == 1;
   gboolean drawn = single && get_cut (self, 0)->kind == CAV_CUT_DRAWN;
+  gboolean has_places;
+  gboolean has_forms;
 
   make_heading (self);
   make_choices (self);
   make_number_rows (self);
-  gtk_widget_set_visible (GTK_WIDGET (self->place), single && self->places->len > 1);
-  gtk_widget_set_visible (GTK_WIDGET (self->form), single && get_info (self, 0)->n_forms > 1);
+  has_places = single && self->places->len > 1;
+  has_forms = single && get_info (self, 0)->n_forms > 1;
+  gtk_widget_set_visible (GTK_WIDGET (self->place), has_places);
+  gtk_widget_set_visible (GTK_WIDGET (self->form), has_forms);
+  gtk_widget_set_visible (self->place_group, has_places || has_forms);
+  gtk_widget_set_visible (GTK_WIDGET (self->number_group), has_numbers (self));
   gtk_widget_set_visible (GTK_WIDGET (self->shift_group), self->rows[CAV_CUT_SHIFT_X] != NULL);
   gtk_widget_set_visible (self->align_group, !single);
   gtk_widget_set_visible (GTK_WIDGET (self->note), drawn);
@@ -578,6 +597,8 @@ static void
 bind_children (GtkWidgetClass *widget_class)
 {
   gtk_widget_class_bind_template_child (widget_class, CavCutPanel, content);
+  gtk_widget_class_bind_template_child (widget_class, CavCutPanel, heading);
+  gtk_widget_class_bind_template_child (widget_class, CavCutPanel, kinds);
   gtk_widget_class_bind_template_child (widget_class, CavCutPanel, place_group);
   gtk_widget_class_bind_template_child (widget_class, CavCutPanel, place);
   gtk_widget_class_bind_template_child (widget_class, CavCutPanel, form);

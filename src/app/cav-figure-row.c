@@ -312,7 +312,6 @@ label_entry (CavFigureRow *self)
       = *unit != '\0' ? g_strdup_printf ("%s, %s", title, unit) : g_strdup (title);
 
   gtk_label_set_text (priv->unit, unit);
-  gtk_widget_set_visible (GTK_WIDGET (priv->unit), *unit != '\0');
   gtk_accessible_update_property (GTK_ACCESSIBLE (priv->entry), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   label, -1);
 }

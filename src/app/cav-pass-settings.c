@@ -56,17 +56,22 @@ create_row (const char *title, const char *subtitle)
 }
 
 /* The name small, what it is set to large. */
-static void
+static GtkWidget *
 add_setting (CavPassSettings *self, const char *name, const char *value)
 {
-  GtkWidget *row;
+  GtkWidget *row = create_row (name, value);
 
-  if (value == NULL || *value == '\0')
-    return;
-  row = create_row (name, value);
   gtk_widget_add_css_class (row, "setting");
   adw_preferences_group_add (self->group, row);
   g_ptr_array_add (self->rows, row);
+  return row;
+}
+
+/* A figure that is set at the machine stands out. */
+static void
+add_measured (CavPassSettings *self, const char *name, const char *value)
+{
+  gtk_widget_add_css_class (add_setting (self, name, value), "measured");
 }
 
 static void
@@ -125,7 +130,8 @@ add_tool (CavPassSettings *self, const Place *place, const CavSheetOptions *opti
   add_setting (self, _ ("Machine"), _ (cav_words_get_machine (place->setup->machine)));
   add_setting (self, place->setup->machine == CAV_MACHINE_ROUTER ? _ ("Cutter") : _ ("Blade"),
                both);
-  add_setting (self, _ ("Angle"), setting);
+  if (setting != NULL)
+    add_setting (self, _ ("Angle"), setting);
 }
 
 static void
@@ -141,8 +147,8 @@ add_figures (CavPassSettings *self, const Place *place, const CavSheetOptions *o
 
   add_setting (self, _ ("On the table"), _ (cav_words_get_down (place->pass->down)));
   add_setting (self, _ ("At the fence"), _ (cav_words_get_against (place->pass->against)));
-  add_setting (self, _ (cav_words_get_measure (measure)), fence);
-  add_setting (self, _ ("Height"), height);
+  add_measured (self, _ (cav_words_get_measure (measure)), fence);
+  add_measured (self, _ ("Height"), height);
   add_setting (self, _ ("Takes up to"), bite);
   add_setting (self, _ ("Since the pass before"), change);
 }

@@ -20,6 +20,7 @@ struct _CavProjectPanel
   CavFigureRow *width;
   CavFigureRow *thickness;
   AdwComboRow *wood;
+  AdwPreferencesRow *wood_figures;
   CavFigureRow *carrier;
   CavFigureRow *rails;
   CavFigureRow *length;
@@ -84,7 +85,8 @@ refresh_wood (CavProjectPanel *self)
   g_autofree char *description = describe_wood (wood);
 
   adw_combo_row_set_selected (self->wood, find_wood (wood));
-  adw_action_row_set_subtitle (ADW_ACTION_ROW (self->wood), description);
+  adw_preferences_row_set_title (self->wood_figures, description);
+  gtk_widget_set_visible (GTK_WIDGET (self->wood_figures), wood != NULL);
 }
 
 static char *
@@ -303,6 +305,7 @@ cav_project_panel_class_init (CavProjectPanelClass *klass)
   gtk_widget_class_bind_template_child (widget_class, CavProjectPanel, width);
   gtk_widget_class_bind_template_child (widget_class, CavProjectPanel, thickness);
   gtk_widget_class_bind_template_child (widget_class, CavProjectPanel, wood);
+  gtk_widget_class_bind_template_child (widget_class, CavProjectPanel, wood_figures);
   gtk_widget_class_bind_template_child (widget_class, CavProjectPanel, carrier);
   gtk_widget_class_bind_template_child (widget_class, CavProjectPanel, rails);
   gtk_widget_class_bind_template_child (widget_class, CavProjectPanel, length);

@@ -139,7 +139,9 @@ test_edits_the_project (Fixture *self, gconstpointer data)
 
   adw_combo_row_set_selected (wood, 1);
   g_assert_true (cav_project_get_wood (self->project) == cav_wood_get (0));
-  g_assert_nonnull (strstr (adw_action_row_get_subtitle (ADW_ACTION_ROW (wood)), "kg/m³"));
+  g_assert_nonnull (strstr (adw_preferences_row_get_title (ADW_PREFERENCES_ROW (
+                                gtk_widget_get_next_sibling (GTK_WIDGET (wood)))),
+                            "kg/m³"));
   cav_project_undo (self->project);
   g_assert_true (cav_project_get_wood (self->project) != cav_wood_get (0));
 
