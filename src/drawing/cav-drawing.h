@@ -16,6 +16,14 @@ typedef enum
   CAV_PAPER_LETTER,
 } CavPaper;
 
+/* How the pass sheet is laid out. */
+typedef enum
+{
+  CAV_SHEET_LAYOUT_PAGES, /* as many setups as fit on a page */
+  CAV_SHEET_LAYOUT_STRIP, /* 100 mm wide, as long as it takes */
+  CAV_SHEET_LAYOUT_CARDS, /* a setup a page, as large as it fits */
+} CavSheetLayout;
+
 /* How figures and pages are shown. */
 typedef struct
 {
@@ -23,6 +31,7 @@ typedef struct
   int denominator; /* of inch fractions, e.g. 64 */
   CavPaper paper;
   const char *date; /* nullable, shown as it is */
+  CavSheetLayout layout;
 } CavSheetOptions;
 
 /* Finest fraction of an inch where nobody asks for another. */

@@ -20,6 +20,7 @@
 #define TABLE_HATCH 1.5
 #define FENCE_HATCH 2.2
 #define ABOUT "≈ "
+#define UNLIMITED 1e4
 /* Wood may be drawn up to this many times its size. */
 #define LARGEST_SCALE 2.5
 
@@ -28,7 +29,9 @@ typedef struct
   CavScene *scene;
   const CavPlan *plan;
   const CavSetup *setup;
-  const CavPass *pass;
+  const CavPass *const *passes; /* one, or those of a ladder */
+  guint n_passes;
+  const CavPass *pass; /* the last of them: where the tool stands at the end */
   const CavMachineLook *look;
   CavBox box;
   CavTransform placed; /* from the blank to (u, v) */
@@ -37,7 +40,8 @@ typedef struct
   double scale;
   double reach;  /* greatest u that is shown, mm of wood */
   double height; /* greatest v */
-  gboolean has_board;
+  gboolean has_board;  /* a sacrificial fence */
+  gboolean has_pocket; /* the router table's fence opens for the cutter */
 } View;
 
 static double
@@ -65,10 +69,11 @@ create_tool (const View *view)
   return shown != NULL ? shown : cav_region_new_empty ();
 }
 
+/* How much of wood and tool there is to show, and how large it may be in a box. */
 static void
 lay_out (View *view, CavBox box)
 {
-  g_autoptr (CavRegion) before = cav_region_transformed (view->pass->before, view->placed);
+  g_autoptr (CavRegion) before = cav_region_transformed (view->passes[0]->before, view->placed);
   g_autoptr (CavRegion) swept = cav_region_transformed (view->pass->swept, view->placed);
   CavBox wood = cav_region_get_bounds (before);
   CavBox tool = cav_region_get_bounds (swept);
@@ -83,7 +88,8 @@ lay_out (View *view, CavBox box)
   if (cav_region_is_empty (swept))
     tool = wood;
   view->box = box;
-  view->has_board = view->pass->sacrificial || tool.x0 < -0.01;
+  view->has_board = view->pass->sacrificial;
+  view->has_pocket = !view->has_board && tool.x0 < -0.01;
   view->reach = fmax (wood.x1 + 1, fmin (tool.x1, wood.x1 * 1.3 + 8));
   view->height = fmax (wood.y1, fmin (fmax (tool.y1, view->pass->height), wood.y1 * 1.3 + 8)) + 0.5;
   view->scale = fmin ((box.x1 - box.x0 - left - beside) / view->reach,
@@ -95,6 +101,30 @@ lay_out (View *view, CavBox box)
   view->whole = cav_transform_compose (view->placed, view->map);
 }
 
+/* A word that stands upright in the middle of a box, where it fits. */
+static gboolean
+name_upright (CavScene *scene, CavBox box, const char *word)
+{
+  const CavTextStyle style = {
+    .height = CAV_LETTER_SMALL, .ink = CAV_INK_BLACK, .align = CAV_ALIGN_MIDDLE, .turned = TRUE
+  };
+  CavPoint middle
+      = CAV_POINT ((box.x0 + box.x1) / 2 + CAV_LETTER_SMALL * 0.42, (box.y0 + box.y1) / 2);
+  CavBox room = cav_scene_get_text_box (scene, word, middle, &style);
+
+  if (room.y0 <= box.y0 + 1 || room.y1 >= box.y1 - 1)
+    return FALSE;
+  cav_scene_add_text (scene, word, middle, &style);
+  return TRUE;
+}
+
+/* Where the opening for the cutter ends, on the page. */
+static double
+get_pocket_top (const View *view)
+{
+  return fmax (to_y (view, view->pass->height) - 1.5, to_y (view, view->height));
+}
+
 static void
 draw_machine (const View *view)
 {
@@ -102,24 +132,27 @@ draw_machine (const View *view)
   double face = to_x (view, 0);
   double table = to_y (view, 0);
   double top = to_y (view, view->height);
-  double fence_right = view->has_board ? face - SACRIFICIAL : face;
-  CavBox fence = cav_box (view->box.x0, top, fence_right, table);
-  const CavTextStyle style = {
-    .height = CAV_LETTER_SMALL, .ink = CAV_INK_BLACK, .align = CAV_ALIGN_MIDDLE, .turned = TRUE
-  };
-  CavPoint middle
-      = CAV_POINT ((fence.x0 + fence.x1) / 2 + CAV_LETTER_SMALL * 0.42, (fence.y0 + fence.y1) / 2);
-  CavBox word = cav_scene_get_text_box (scene, "fence", middle, &style);
-  gboolean named = word.y0 > fence.y0 + 1 && word.y1 < fence.y1 - 1;
+  CavBox fence = cav_box (view->box.x0, top, face, table);
+  CavBox board = cav_box (face - SACRIFICIAL, top, face, table);
+  CavBox solid = fence;
   double right = to_x (view, view->reach) + 2;
 
-  cav_scene_add_box (scene, fence, CAV_STYLE_FENCE);
-  if (named)
-    cav_scene_add_text (scene, "fence", middle, &style);
-  else
-    cav_scene_add_hatch (scene, fence, FENCE_HATCH, FALSE);
+  if (view->has_board || view->has_pocket)
+    solid.x1 = board.x0;
   if (view->has_board)
-    cav_scene_add_box (scene, cav_box (fence_right, top, face, table), CAV_STYLE_SACRIFICIAL);
+    fence.x1 = board.x0;
+  cav_scene_add_box (scene, fence, CAV_STYLE_FENCE);
+  if (!name_upright (scene, solid, "fence"))
+    cav_scene_add_hatch (scene, solid, FENCE_HATCH, FALSE);
+  if (view->has_pocket)
+    cav_scene_add_box (scene, cav_box (board.x0, get_pocket_top (view), face, table),
+                       CAV_STYLE_BLANK);
+  if (view->has_board)
+    {
+      cav_scene_add_box (scene, board, CAV_STYLE_SACRIFICIAL);
+      board.y1 = fmin (board.y1, to_y (view, view->pass->height));
+      name_upright (scene, board, "sacrificial");
+    }
   cav_scene_add_hatch (scene, cav_box (view->box.x0, table, right, table + TABLE), TABLE_HATCH,
                        TRUE);
 }
@@ -170,16 +203,48 @@ draw_wood (const View *view, const CavRegion *rail, CavEndMark mark)
   cav_end_mark_draw (view->scene, mark, view->whole);
 }
 
+/* What all passes but the last have turned into chips, and what the last one has so far. */
+static CavRegion *
+create_chips (const View *view, const CavRegion *rail)
+{
+  g_autoptr (CavRegion) cut = cav_region_difference (view->passes[0]->before, rail, NULL);
+  g_autoptr (CavRegion) swept = cav_region_ref (view->pass->swept);
+
+  for (guint i = 0; i + 1 < view->n_passes; i++)
+    {
+      CavRegion *more = cav_region_union (swept, view->passes[i]->swept, NULL);
+
+      if (more == NULL)
+        continue;
+      cav_region_unref (swept);
+      swept = more;
+    }
+  return cut != NULL ? cav_region_intersection (cut, swept, NULL) : NULL;
+}
+
+/* Where one pass of a ladder ends and the next begins. */
+static void
+draw_layers (const View *view)
+{
+  for (guint i = 0; i + 1 < view->n_passes; i++)
+    {
+      g_autoptr (CavRegion) layer
+          = cav_region_intersection (view->passes[i]->before, view->passes[i]->swept, NULL);
+
+      if (layer != NULL)
+        cav_scene_add_region (view->scene, layer, view->whole, CAV_STYLE_LAYER);
+    }
+}
+
 static void
 draw_tool (const View *view, const CavRegion *tool, const CavRegion *rail)
 {
-  g_autoptr (CavRegion) cut = cav_region_difference (view->pass->before, rail, NULL);
-  g_autoptr (CavRegion) chips
-      = cut != NULL ? cav_region_intersection (cut, view->pass->swept, NULL) : NULL;
+  g_autoptr (CavRegion) chips = create_chips (view, rail);
 
   cav_scene_add_region (view->scene, tool, view->map, CAV_STYLE_TOOL);
   if (chips != NULL)
     cav_scene_add_region (view->scene, chips, view->whole, CAV_STYLE_CHIPS);
+  draw_layers (view);
 }
 
 static void
@@ -190,7 +255,7 @@ draw_wood_and_tool (const View *view, CavEndMark mark)
   g_autoptr (CavRegion) rail
       = cav_machine_view_create_rail (view->plan, view->setup, view->pass, view->look->progress);
 
-  cav_scene_add_region (scene, view->pass->before, view->whole, CAV_STYLE_BEFORE);
+  cav_scene_add_region (scene, view->passes[0]->before, view->whole, CAV_STYLE_BEFORE);
   /* Done, nothing may hide what is cut; before that the tool stands behind the wood. */
   if (view->look->progress >= 1)
     draw_wood (view, rail, mark);
@@ -287,6 +352,78 @@ cav_machine_view_get_mark_size (const CavPlan *plan)
   return CLAMP (0.16 * fmin (plan->blank.width, plan->blank.thickness) + 2, 1, 12);
 }
 
+static const CavMachineLook sheet_look
+    = { .denominator = CAV_SHEET_DENOMINATOR, .letters = CAV_LETTER_SMALL, .progress = 1 };
+
+static View
+begin_view (const CavPlan *plan,
+            const CavSetup *setup,
+            const CavPass *const *passes,
+            guint n_passes,
+            CavBox box,
+            const CavMachineLook *look)
+{
+  View view = { .plan = plan,
+                .setup = setup,
+                .passes = passes,
+                .n_passes = n_passes,
+                .pass = passes[n_passes - 1],
+                .look = look };
+
+  view.placed = cav_placement_get_transform (&plan->blank, passes[0]->down, passes[0]->against);
+  lay_out (&view, box);
+  return view;
+}
+
+double
+cav_machine_view_get_scale (const CavPlan *plan,
+                            const CavSetup *setup,
+                            const CavPass *const *passes,
+                            guint n_passes,
+                            double width,
+                            double height)
+{
+  return begin_view (plan, setup, passes, n_passes, cav_box (0, 0, width, height), &sheet_look)
+      .scale;
+}
+
+double
+cav_machine_view_get_height (const CavPlan *plan,
+                             const CavSetup *setup,
+                             const CavPass *const *passes,
+                             guint n_passes,
+                             double width)
+{
+  View view
+      = begin_view (plan, setup, passes, n_passes, cav_box (0, 0, width, UNLIMITED), &sheet_look);
+
+  return view.height * view.scale + TABLE + BELOW + ABOVE;
+}
+
+void
+cav_machine_view_draw_passes (CavScene *scene,
+                              const CavPlan *plan,
+                              const CavSetup *setup,
+                              const CavPass *const *passes,
+                              guint n_passes,
+                              CavEndMark mark,
+                              CavBox box,
+                              const CavMachineLook *look)
+{
+  View view;
+
+  g_return_if_fail (scene != NULL && plan != NULL && setup != NULL && n_passes > 0);
+
+  view = begin_view (plan, setup, passes, n_passes, box, look);
+  view.scene = scene;
+  draw_machine (&view);
+  draw_wood_and_tool (&view, mark);
+  if (look->unfigured)
+    return;
+  draw_fence_figure (&view);
+  draw_height_figure (&view);
+}
+
 void
 cav_machine_view_draw_as (CavScene *scene,
                           const CavPlan *plan,
@@ -296,16 +433,7 @@ cav_machine_view_draw_as (CavScene *scene,
                           CavBox box,
                           const CavMachineLook *look)
 {
-  View view = { .scene = scene, .plan = plan, .setup = setup, .pass = pass, .look = look };
-
-  view.placed = cav_placement_get_transform (&plan->blank, pass->down, pass->against);
-  lay_out (&view, box);
-  draw_machine (&view);
-  draw_wood_and_tool (&view, mark);
-  if (look->unfigured)
-    return;
-  draw_fence_figure (&view);
-  draw_height_figure (&view);
+  cav_machine_view_draw_passes (scene, plan, setup, &pass, 1, mark, box, look);
 }
 
 void
@@ -318,9 +446,10 @@ cav_machine_view_draw (CavScene *scene,
                        CavUnit unit,
                        int denominator)
 {
-  const CavMachineLook look
-      = { .unit = unit, .denominator = denominator, .letters = CAV_LETTER_SMALL, .progress = 1 };
+  CavMachineLook look = sheet_look;
 
+  look.unit = unit;
+  look.denominator = denominator;
   cav_machine_view_draw_as (scene, plan, setup, pass, mark, box, &look);
 }
 

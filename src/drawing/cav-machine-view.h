@@ -38,6 +38,31 @@ void cav_machine_view_draw_as (CavScene *scene,
                                CavBox box,
                                const CavMachineLook *look);
 
+/* The passes of a ladder together: the rail stands there as before the first and after the last of
+ * them, tool, fence and height are the last one's. */
+void cav_machine_view_draw_passes (CavScene *scene,
+                                   const CavPlan *plan,
+                                   const CavSetup *setup,
+                                   const CavPass *const *passes,
+                                   guint n_passes,
+                                   CavEndMark mark,
+                                   CavBox box,
+                                   const CavMachineLook *look);
+
+/* How many times its size wood would be drawn in a box of this size. */
+double cav_machine_view_get_scale (const CavPlan *plan,
+                                   const CavSetup *setup,
+                                   const CavPass *const *passes,
+                                   guint n_passes,
+                                   double width,
+                                   double height);
+/* Height that the picture fills where width is all that limits it. */
+double cav_machine_view_get_height (const CavPlan *plan,
+                                    const CavSetup *setup,
+                                    const CavPass *const *passes,
+                                    guint n_passes,
+                                    double width);
+
 /* (transfer full) The rail while a pass is being milled. A section that comes to a blade sees it
  * rise through the table to its full height, one that comes to a cutter sees it widen about its
  * axis; progress is that share of height or width. */

@@ -62,6 +62,7 @@ typedef enum
   CAV_STYLE_BEFORE, /* rail before a pass */
   CAV_STYLE_TOOL,
   CAV_STYLE_CHIPS,
+  CAV_STYLE_LAYER, /* between the passes of a ladder, on chips */
   CAV_STYLE_TOOL_OUTLINE,
   CAV_STYLE_TABLE,
   CAV_STYLE_FENCE,

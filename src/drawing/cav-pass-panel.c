@@ -3,62 +3,68 @@
 #include <string.h>
 
 #include "drawing/cav-machine-view.h"
+#include "drawing/cav-pass-hints.h"
 #include "drawing/cav-pass-sheet-private.h"
 
 /* Within a panel, mm. */
 #define PAD 2.0
-#define HEADER 12.5
+#define HEADER 13.0
 #define BADGE 9.5
+#define LONG_BADGE 18.0
 #define TICK 4.4
 #define TICK_STEP 5.6
-#define N_TICKS 8
-#define CHANGE 1.6 /* over the lines that say what changes */
+#define TICKS_IN_ROW 4
+#define CHANGE 1.4 /* over the lines that say what changes */
 #define CHANGE_LINES 2
+#define HINT_LINES 2
+#define SIDE 4.0 /* height of the words for the sides and for what changes */
+#define SIDE_LINE (SIDE * 1.45)
 #define LINE (CAV_LETTER_SMALL * CAV_LETTER_LEADING)
-#define LARGE_LINE (CAV_LETTER_LARGE * CAV_LETTER_LEADING)
-#define TOOL_LINE (CAV_LETTER_TOOL * CAV_LETTER_LEADING)
-/* From the top of a label to the baseline of its figure, and from there to the next label's. */
-#define FIGURE_DOWN 11.6
-#define LABEL_DOWN 7.2
+/* Of a large figure: its label above, and the gap to what follows. */
+#define LABEL_ROOM (CAV_LETTER_SMALL + 2.6)
+#define FIGURE_GAP 3.4
+#define LEAST_PICTURE 26.0
 #define LEAST_FIGURE_WIDTH 34.0
+#define LARGEST_FIGURE 10.5
 #define CAUTION_SIGN 4.6
-#define ABOUT "≈ "
+/* Panels narrower than this have a ladder under the setting that stays, not beside it. */
+#define WIDE 150.0
+#define FIXED 46.0 /* width for the setting that stays, beside a ladder */
+#define LARGEST_PICTURE 42.0
+/* Panels narrower than this have their boxes in two rows. */
+#define NARROW 95.0
 
 static const CavTextStyle small = { .height = CAV_LETTER_SMALL, .ink = CAV_INK_BLACK };
 static const CavTextStyle small_grey = { .height = CAV_LETTER_SMALL, .ink = CAV_INK_GREY };
-static const CavTextStyle large = { .height = CAV_LETTER_LARGE, .ink = CAV_INK_BLACK };
-static const CavTextStyle large_bold
-    = { .height = CAV_LETTER_LARGE, .bold = TRUE, .ink = CAV_INK_BLACK };
-static const CavTextStyle tool_bold
-    = { .height = CAV_LETTER_TOOL, .bold = TRUE, .ink = CAV_INK_BLACK };
-static const CavTextStyle tool = { .height = CAV_LETTER_TOOL, .ink = CAV_INK_BLACK };
-static const CavTextStyle figure_bold
-    = { .height = CAV_LETTER_FIGURE, .bold = TRUE, .ink = CAV_INK_BLACK };
+static const CavTextStyle side = { .height = SIDE, .ink = CAV_INK_BLACK };
+static const CavTextStyle side_bold = { .height = SIDE, .bold = TRUE, .ink = CAV_INK_BLACK };
 
-/* A figure, and the sign that something was rounded away, which goes to the label. */
-static char *
-format_figure (const CavPassSheet *sheet, double mm, gboolean *out_about)
+/* How a panel's body is divided. */
+typedef struct
 {
-  g_autofree char *text
-      = cav_length_format_bare (mm, sheet->options->unit, sheet->options->denominator);
+  double header; /* height */
+  double body;   /* height of picture and figures */
+  double below;  /* height of the words under them */
+  double figures_width;
+  double figures_height;
+  gboolean figures_below; /* the picture, not beside it */
+  gboolean ladder_below;  /* the setting that stays */
+  guint columns;          /* of a ladder */
+} Shape;
 
-  *out_about = g_str_has_prefix (text, ABOUT);
-  return g_strdup (*out_about ? text + strlen (ABOUT) : text);
+static double
+get_figure_width (const CavPassSheet *sheet, double mm, double height)
+{
+  gboolean about;
+  g_autofree char *text = cav_pass_sheet_format_figure (sheet, mm, &about);
+
+  return cav_lettering_get_width (sheet->lettering, text, height, TRUE);
 }
 
 static double
-get_figure_width (const CavPassSheet *sheet, double mm)
+measure_figures (const CavPassSheet *sheet, double height)
 {
-  gboolean about;
-  g_autofree char *text = format_figure (sheet, mm, &about);
-
-  return cav_lettering_get_width (sheet->lettering, text, CAV_LETTER_FIGURE, TRUE);
-}
-
-double
-cav_pass_panel_measure_figures (const CavPassSheet *sheet)
-{
-  double width = LEAST_FIGURE_WIDTH;
+  double width = 0;
 
   for (guint i = 0; i < sheet->plan->setups->len; i++)
     {
@@ -70,94 +76,273 @@ cav_pass_panel_measure_figures (const CavPassSheet *sheet)
           double fence;
 
           cav_pass_get_measure (sheet->plan, setup, pass, &fence);
-          width = fmax (width, get_figure_width (sheet, fence));
-          width = fmax (width, get_figure_width (sheet, pass->height));
+          width = fmax (width, get_figure_width (sheet, fence, height));
+          width = fmax (width, get_figure_width (sheet, pass->height, height));
         }
     }
   return width;
 }
 
-static const CavSetup *
-get_setup (const CavPassSheet *sheet, const CavPanelRow *row)
+void
+cav_pass_panel_fit_figures (CavPassSheet *sheet)
 {
-  return g_ptr_array_index (sheet->plan->setups, row->setup);
+  double room = fmin ((sheet->panel_width - 2 * PAD) / 2 - 2, 42);
+  double at_one = measure_figures (sheet, 1);
+
+  sheet->figure = CAV_LETTER_FIGURE;
+  if (at_one > 0)
+    sheet->figure = CLAMP (room / at_one, CAV_LETTER_FIGURE, LARGEST_FIGURE);
+  sheet->figure_width = at_one * sheet->figure;
 }
 
-static guint
-count_cautions (const CavPass *pass)
+static GPtrArray *
+create_passes (const CavPassSheet *sheet, const CavPassGroup *group)
 {
-  guint count = 0;
+  GPtrArray *passes = g_ptr_array_new ();
+
+  for (guint i = 0; i < group->count; i++)
+    g_ptr_array_add (passes, (gpointer)cav_pass_group_get_pass (sheet->plan, group, i));
+  return passes;
+}
+
+/* (transfer full) the cautions' words in lines; a line that begins one has its bit. */
+static GPtrArray *
+wrap_cautions (const CavPassSheet *sheet, const CavPassGroup *group, double width, GArray *starts)
+{
+  guint cautions = cav_pass_group_get_cautions (sheet->plan, group);
+  GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
 
   for (guint i = 0; i < CAV_N_CAUTIONS; i++)
-    count += (pass->cautions >> i) & 1u;
-  return count;
+    if ((cautions & (1u << i)) != 0)
+      {
+        g_autoptr (GPtrArray) more
+            = cav_lettering_wrap (sheet->lettering, cav_words_get_caution ((CavCaution)(1u << i)),
+                                  CAV_LETTER_SMALL, FALSE, width - 2 * PAD - CAUTION_SIGN - 0.6, 2);
+
+        if (starts != NULL)
+          g_array_append_val (starts, lines->len);
+        g_ptr_array_extend_and_steal (lines, g_steal_pointer (&more));
+      }
+  return lines;
 }
 
-/* What changes in a pass, in lines. */
+/* What changes: the sacrificial fence, the settings, the steps of a ladder. */
 static GPtrArray *
-wrap_change (const CavPassSheet *sheet, const CavSetup *setup, guint index)
+wrap_changes (const CavPassSheet *sheet, const CavPassGroup *group, double width)
 {
-  const CavPass *pass = g_ptr_array_index (setup->passes, index);
-  const CavPass *before = index > 0 ? g_ptr_array_index (setup->passes, index - 1) : NULL;
+  const CavSetup *setup = cav_pass_sheet_get_setup (sheet, group);
+  const CavPass *pass = cav_pass_group_get_pass (sheet->plan, group, 0);
+  const char *board
+      = cav_words_get_board (cav_pass_find_board (sheet->plan, group->setup, group->first));
   g_autofree char *change
-      = cav_words_describe_change (sheet->plan, setup, before, pass, sheet->options);
+      = cav_words_describe_change (sheet->plan, setup, cav_pass_group_get_before (sheet->plan, group),
+                                   pass, sheet->options);
+  g_autofree char *ladder = group->ladder != CAV_LADDER_NONE
+                                ? cav_words_describe_ladder (sheet->plan, group, sheet->options)
+                                : NULL;
+  const char *const texts[] = { board, change, ladder };
+  GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
 
-  return cav_lettering_wrap (sheet->lettering, change, CAV_LETTER_LARGE, TRUE,
-                             sheet->panel_width - 2 * PAD, CHANGE_LINES);
+  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
+    if (texts[i] != NULL)
+      {
+        g_autoptr (GPtrArray) more = cav_lettering_wrap (sheet->lettering, texts[i], SIDE, TRUE,
+                                                         width - 2 * PAD, CHANGE_LINES);
+
+        g_ptr_array_extend_and_steal (lines, g_steal_pointer (&more));
+      }
+  return lines;
 }
 
-void
-cav_pass_panel_measure_row (const CavPassSheet *sheet, CavPanelRow *row)
+/* A trial is asked for where a setup begins: its first pass sets what the others are moved from. */
+static GPtrArray *
+wrap_hint (const CavPassSheet *sheet, const CavPassGroup *group, double width)
 {
-  const CavSetup *setup = get_setup (sheet, row);
-  double below = 0;
+  g_autofree char *trial
+      = group->first > 0
+            ? NULL
+            : cav_words_describe_trial (
+                sheet->plan, cav_pass_sheet_get_setup (sheet, group),
+                cav_pass_group_get_pass (sheet->plan, group, 0), sheet->options);
 
-  for (guint i = 0; i < row->count; i++)
-    {
-      guint n = count_cautions (g_ptr_array_index (setup->passes, row->first + i));
-      g_autoptr (GPtrArray) change = wrap_change (sheet, setup, row->first + i);
-
-      below = fmax (below, change->len * LARGE_LINE + n * LINE);
-    }
-  row->height = HEADER + CAV_PASS_SHEET_PICTURE + CHANGE + below + PAD;
+  if (trial == NULL)
+    return g_ptr_array_new_with_free_func (g_free);
+  return cav_lettering_wrap (sheet->lettering, trial, CAV_LETTER_SMALL, FALSE, width - 2 * PAD,
+                             HINT_LINES);
 }
 
+static double
+get_block_height (const CavPassSheet *sheet)
+{
+  return LABEL_ROOM + sheet->figure + FIGURE_GAP;
+}
+
+static double
+get_picture_scale (const CavPassSheet *sheet,
+                   const CavPassGroup *group,
+                   double width,
+                   double height)
+{
+  g_autoptr (GPtrArray) passes = create_passes (sheet, group);
+
+  if (width < 10 || height < LEAST_PICTURE)
+    return 0;
+  return cav_machine_view_get_scale (sheet->plan, cav_pass_sheet_get_setup (sheet, group),
+                                     (const CavPass *const *)passes->pdata, passes->len, width,
+                                     height);
+}
+
+/* The ladder of a wide panel has as many columns as make it little higher than the picture; in a
+ * narrow one that is long they fill the width. */
+static guint
+find_columns (const CavPassSheet *sheet, const CavPassGroup *group, double width)
+{
+  double room = width < WIDE ? width - 2 * PAD : width - FIXED - 80;
+  guint most = 1;
+
+  while (most < group->count && cav_pass_ladder_get_width (sheet, group, most + 1) <= room)
+    most++;
+  if (width < WIDE)
+    return cav_pass_ladder_is_long (group) ? most : 1;
+  for (guint columns = 1; columns < most; columns++)
+    if (cav_pass_ladder_measure (sheet, group, columns) <= CAV_PASS_SHEET_PICTURE + 20)
+      return columns;
+  return most;
+}
+
+/* A wide panel has picture, fixed setting and ladder beside each other; a narrow one the settings
+ * under each other, beside the picture where the ladder is short, else below it. */
 static void
-draw_badge (const CavPassSheet *sheet, CavScene *scene, guint number, CavPoint corner)
+shape_ladder (const CavPassSheet *sheet, const CavPassGroup *group, double width, Shape *shape)
 {
-  g_autofree char *text = g_strdup_printf ("%u", number);
-  const CavTextStyle style = { .height = number < 10    ? CAV_LETTER_TOOL
-                                         : number < 100 ? CAV_LETTER_LARGE
-                                                        : CAV_LETTER_SMALL,
+  double ladder;
+  double ladder_width;
+
+  shape->columns = find_columns (sheet, group, width);
+  ladder = cav_pass_ladder_measure (sheet, group, shape->columns);
+  ladder_width = cav_pass_ladder_get_width (sheet, group, shape->columns);
+  shape->ladder_below = width < WIDE;
+  shape->figures_below = shape->ladder_below && cav_pass_ladder_is_long (group);
+  if (shape->ladder_below)
+    {
+      shape->figures_width = fmax (fmax (sheet->figure_width, ladder_width), LEAST_FIGURE_WIDTH);
+      shape->figures_height = get_block_height (sheet) + LINE + ladder;
+      shape->body = shape->figures_height
+                    + (shape->figures_below ? CAV_PASS_SHEET_PICTURE : 0);
+      return;
+    }
+  shape->figures_width = FIXED + ladder_width;
+  shape->body = fmax (ladder, CAV_PASS_SHEET_PICTURE);
+}
+
+/* Height that the picture of a rail lying flat fills below which figures stand in a row. */
+static double
+get_flat_height (const CavPassSheet *sheet, const CavPassGroup *group, double width)
+{
+  g_autoptr (GPtrArray) passes = create_passes (sheet, group);
+
+  return cav_machine_view_get_height (sheet->plan, cav_pass_sheet_get_setup (sheet, group),
+                                      (const CavPass *const *)passes->pdata, passes->len, width);
+}
+
+/* Figures of one pass beside the picture of a rail on edge, below that of one that lies flat. */
+static void
+shape_single (
+    const CavPassSheet *sheet, const CavPassGroup *group, double width, double body, Shape *shape)
+{
+  double column = fmax (sheet->figure_width, LEAST_FIGURE_WIDTH);
+  double row = get_block_height (sheet) + LINE;
+  double stacked = 2 * get_block_height (sheet) + LINE;
+  double inner = width - 2 * PAD;
+  double flat = CLAMP (get_flat_height (sheet, group, inner), LEAST_PICTURE,
+                       sheet->roomy ? LARGEST_PICTURE : LEAST_PICTURE);
+  gboolean fits_beside = inner - column - PAD > 44;
+  double beside;
+  double below;
+
+  shape->body = fmax (body, fmax (stacked, CAV_PASS_SHEET_PICTURE));
+  beside = fits_beside ? get_picture_scale (sheet, group, inner - column - PAD, shape->body) : 0;
+  below = get_picture_scale (sheet, group, inner, fmax (shape->body - row, flat));
+  shape->figures_below = below > beside;
+  if (shape->figures_below)
+    shape->body = fmax (body, row + flat);
+  shape->figures_width = column;
+  shape->figures_height = row;
+}
+
+static Shape
+find_shape (const CavPassSheet *sheet, const CavPassGroup *group, double width, double height)
+{
+  g_autoptr (GPtrArray) changes = wrap_changes (sheet, group, width);
+  g_autoptr (GPtrArray) hint = wrap_hint (sheet, group, width);
+  g_autoptr (GPtrArray) cautions = wrap_cautions (sheet, group, width, NULL);
+  Shape shape = { .header = HEADER };
+  double body;
+
+  shape.below = CHANGE + changes->len * SIDE_LINE
+                + (hint->len + cautions->len) * LINE + PAD;
+  body = height - shape.header - shape.below;
+  if (group->ladder != CAV_LADDER_NONE)
+    shape_ladder (sheet, group, width, &shape);
+  else
+    shape_single (sheet, group, width, body, &shape);
+  shape.body = fmax (shape.body, body);
+  return shape;
+}
+
+double
+cav_pass_panel_measure (const CavPassSheet *sheet, const CavPassGroup *group, double width)
+{
+  Shape shape = find_shape (sheet, group, width, 0);
+
+  return shape.header + shape.body + shape.below;
+}
+
+/* Drawing */
+
+static double
+draw_badge (CavScene *scene, const CavPassGroup *group, CavPoint corner)
+{
+  guint last = group->number + group->count - 1;
+  g_autofree char *text = group->count > 1 ? g_strdup_printf ("%u–%u", group->number, last)
+                                           : g_strdup_printf ("%u", group->number);
+  double width = group->count > 1 ? LONG_BADGE : BADGE;
+  const CavTextStyle style = { .height = group->count > 1 || last >= 10 ? CAV_LETTER_LARGE
+                                                                        : CAV_LETTER_TOOL,
                                .bold = TRUE,
                                .ink = CAV_INK_WHITE,
                                .align = CAV_ALIGN_MIDDLE };
+  CavTextStyle fitting = style;
 
-  cav_scene_add_box (scene, cav_box (corner.x, corner.y, corner.x + BADGE, corner.y + BADGE),
+  if (last >= 100)
+    fitting.height = CAV_LETTER_SMALL;
+  cav_scene_add_box (scene, cav_box (corner.x, corner.y, corner.x + width, corner.y + BADGE),
                      CAV_STYLE_BADGE);
   cav_scene_add_text (
-      scene, text, CAV_POINT (corner.x + BADGE / 2, corner.y + (BADGE + style.height) / 2), &style);
+      scene, text,
+      CAV_POINT (corner.x + width / 2, corner.y + (BADGE + fitting.height) / 2), &fitting);
+  return width;
 }
 
 /* A box to tick for each rail, from the right; one for all of them where they are many. Returns the
  * width that is used. */
 static double
-draw_ticks (const CavPassSheet *sheet, CavScene *scene, double right, double top)
+draw_ticks (const CavPassSheet *sheet, CavScene *scene, double right, double top, int most)
 {
   int rails = sheet->plan->rails;
-  int shown = rails <= N_TICKS ? rails : 1;
-  int columns = MIN (shown, 4);
+  int shown = rails <= 2 * most ? rails : 1;
+  int columns = MIN (shown, most);
   g_autofree char *words = g_strdup_printf ("all %d", rails);
   double width = columns * TICK_STEP;
 
   for (int i = 0; i < shown; i++)
     {
-      double x = right - (columns - i % 4) * TICK_STEP + TICK_STEP - TICK;
-      double y = top + (i / 4) * TICK_STEP;
+      double x = right - (columns - i % most) * TICK_STEP + TICK_STEP - TICK;
+      double y = top + (i / most) * TICK_STEP;
 
       cav_scene_add_box (scene, cav_box (x, y, x + TICK, y + TICK), CAV_STYLE_TICK_BOX);
     }
-  if (rails > N_TICKS)
+  if (rails > 2 * most)
     {
       CavTextStyle style = small;
 
@@ -169,51 +354,102 @@ draw_ticks (const CavPassSheet *sheet, CavScene *scene, double right, double top
 }
 
 static void
-draw_header (
-    const CavPassSheet *sheet, CavScene *scene, const CavPass *pass, guint number, CavBox box)
+draw_header (const CavPassSheet *sheet, CavScene *scene, const CavPassGroup *group, CavBox box)
 {
-  double ticks = draw_ticks (sheet, scene, box.x1 - PAD, box.y0 + PAD);
-  double x = box.x0 + BADGE + PAD;
+  const CavPass *pass = cav_pass_group_get_pass (sheet->plan, group, 0);
+  /* The boxes of a ladder stand beside its settings. */
+  double ticks = group->ladder == CAV_LADDER_NONE
+                     ? draw_ticks (sheet, scene, box.x1 - PAD, box.y0 + PAD,
+                                   box.x1 - box.x0 < NARROW ? TICKS_IN_ROW / 2 : TICKS_IN_ROW)
+                     : 0;
+  double badge = draw_badge (scene, group, CAV_POINT (box.x0, box.y0));
+  double x = box.x0 + badge + PAD;
   double room = box.x1 - PAD - ticks - 1 - x;
 
-  draw_badge (sheet, scene, number, CAV_POINT (box.x0, box.y0));
   cav_scene_add_text_within (scene, cav_words_get_down (pass->down),
-                             CAV_POINT (x, box.y0 + 1.6 + large.height), &large_bold, room);
+                             CAV_POINT (x, box.y0 + 1.4 + SIDE), &side_bold, room);
   cav_scene_add_text_within (scene, cav_words_get_against (pass->against),
-                             CAV_POINT (x, box.y0 + 1.6 + large.height + LARGE_LINE), &large, room);
+                             CAV_POINT (x, box.y0 + 1.4 + SIDE + SIDE_LINE), &side, room);
 }
 
 static void
 draw_figure (
-    const CavPassSheet *sheet, CavScene *scene, const char *label, double mm, CavPoint point)
+    const CavPassSheet *sheet, CavScene *scene, const char *label, double mm, CavPoint corner)
 {
+  const CavTextStyle figure = { .height = sheet->figure, .bold = TRUE, .ink = CAV_INK_BLACK };
   gboolean about;
-  g_autofree char *figure = format_figure (sheet, mm, &about);
-  g_autofree char *text = g_strconcat (label, about ? ", about" : "", NULL);
+  g_autofree char *text = cav_pass_sheet_format_figure (sheet, mm, &about);
+  g_autofree char *whole = g_strconcat (label, about ? ", about" : "", NULL);
 
-  cav_scene_add_text_within (scene, text, point, &small_grey, sheet->figure_width + PAD);
-  cav_scene_add_text (scene, figure, CAV_POINT (point.x, point.y + FIGURE_DOWN), &figure_bold);
+  cav_scene_add_text_within (scene, whole, CAV_POINT (corner.x, corner.y + small_grey.height + 0.4),
+                             &small_grey, fmax (sheet->figure_width, LEAST_FIGURE_WIDTH) + PAD);
+  cav_scene_add_text (scene, text, CAV_POINT (corner.x, corner.y + LABEL_ROOM + figure.height),
+                      &figure);
 }
 
 static void
+draw_bite (const CavPassSheet *sheet,
+           CavScene *scene,
+           const CavPassGroup *group,
+           CavPoint corner,
+           double width)
+{
+  g_autofree char *bite
+      = cav_length_format_bare (cav_pass_group_get_bite (sheet->plan, group), sheet->options->unit,
+                                sheet->options->denominator);
+  g_autofree char *text
+      = g_strdup_printf (group->count > 1 ? "Bite up to %s" : "Bite %s deep", bite);
+
+  cav_scene_add_text_within (scene, text, CAV_POINT (corner.x, corner.y + small_grey.height + 0.4),
+                             &small_grey, width);
+}
+
+/* Fence, height and bite under each other, or in a row with the bite below. */
+static void
 draw_figures (const CavPassSheet *sheet,
               CavScene *scene,
-              const CavSetup *setup,
-              const CavPass *pass,
-              CavPoint corner)
+              const CavPassGroup *group,
+              CavPoint corner,
+              double width,
+              gboolean in_row)
 {
+  const CavSetup *setup = cav_pass_sheet_get_setup (sheet, group);
+  const CavPass *pass = cav_pass_group_get_pass (sheet->plan, group, 0);
+  double block = get_block_height (sheet);
+  CavPoint height = in_row ? CAV_POINT (corner.x + width / 2 + 1, corner.y)
+                           : CAV_POINT (corner.x, corner.y + block);
   double fence;
   CavMeasure measure = cav_pass_get_measure (sheet->plan, setup, pass, &fence);
-  CavPoint point = CAV_POINT (corner.x, corner.y + CAV_LETTER_SMALL + 0.4);
-  g_autofree char *bite
-      = cav_length_format_bare (pass->bite, sheet->options->unit, sheet->options->denominator);
-  g_autofree char *takes = g_strdup_printf ("Bite %s deep", bite);
 
-  draw_figure (sheet, scene, cav_words_get_measure (measure), fence, point);
-  point.y += FIGURE_DOWN + LABEL_DOWN;
-  draw_figure (sheet, scene, "Height", pass->height, point);
-  point.y += FIGURE_DOWN + LABEL_DOWN;
-  cav_scene_add_text_within (scene, takes, point, &small_grey, sheet->figure_width + PAD);
+  draw_figure (sheet, scene, cav_words_get_measure (measure), fence, corner);
+  draw_figure (sheet, scene, "Height", pass->height, height);
+  draw_bite (sheet, scene, group, CAV_POINT (corner.x, corner.y + (in_row ? block : 2 * block)),
+             width);
+}
+
+/* The setting that stays, and beside or below it those that climb. */
+static void
+draw_ladder (const CavPassSheet *sheet,
+             CavScene *scene,
+             const CavPassGroup *group,
+             CavPoint corner,
+             const Shape *shape)
+{
+  const CavSetup *setup = cav_pass_sheet_get_setup (sheet, group);
+  const CavPass *pass = cav_pass_group_get_pass (sheet->plan, group, 0);
+  double block = get_block_height (sheet);
+  CavPoint ladder = shape->ladder_below ? CAV_POINT (corner.x, corner.y + block + LINE)
+                                        : CAV_POINT (corner.x + FIXED, corner.y);
+  double fence;
+  CavMeasure measure = cav_pass_get_measure (sheet->plan, setup, pass, &fence);
+
+  if (group->ladder == CAV_LADDER_HEIGHT)
+    draw_figure (sheet, scene, cav_words_get_measure (measure), fence, corner);
+  else
+    draw_figure (sheet, scene, "Height", pass->height, corner);
+  draw_bite (sheet, scene, group, CAV_POINT (corner.x, corner.y + block),
+             shape->ladder_below ? shape->figures_width : FIXED - PAD);
+  cav_pass_ladder_draw (sheet, scene, group, ladder, shape->columns);
 }
 
 static void
@@ -230,120 +466,76 @@ draw_caution_sign (CavScene *scene, CavPoint foot)
 }
 
 static void
-draw_cautions (CavScene *scene, const CavPass *pass, CavPoint point, double width)
+draw_words (const CavPassSheet *sheet,
+            CavScene *scene,
+            const CavPassGroup *group,
+            CavPoint corner,
+            double width)
 {
-  for (guint i = 0; i < CAV_N_CAUTIONS; i++)
-    if ((pass->cautions & (1u << i)) != 0)
-      {
-        point.y += LINE;
-        draw_caution_sign (scene, point);
-        cav_scene_add_text_within (scene, cav_words_get_caution ((CavCaution)(1u << i)),
-                                   CAV_POINT (point.x + CAUTION_SIGN + 0.6, point.y), &small,
-                                   width - CAUTION_SIGN - 0.6);
-      }
+  g_autoptr (GPtrArray) changes = wrap_changes (sheet, group, width);
+  g_autoptr (GPtrArray) hint = wrap_hint (sheet, group, width);
+  g_autoptr (GArray) starts = g_array_new (FALSE, FALSE, sizeof (guint));
+  g_autoptr (GPtrArray) cautions = wrap_cautions (sheet, group, width, starts);
+  CavPoint foot = CAV_POINT (corner.x, corner.y + CHANGE + SIDE - SIDE_LINE);
+
+  for (guint i = 0; i < changes->len; i++)
+    {
+      foot.y += SIDE_LINE;
+      cav_scene_add_text (scene, g_ptr_array_index (changes, i), foot, &side_bold);
+    }
+  foot.y += 0.4;
+  for (guint i = 0; i < hint->len; i++)
+    {
+      foot.y += LINE;
+      cav_scene_add_text (scene, g_ptr_array_index (hint, i), foot, &small);
+    }
+  for (guint i = 0, next = 0; i < cautions->len; i++)
+    {
+      foot.y += LINE;
+      if (next < starts->len && g_array_index (starts, guint, next) == i)
+        {
+          draw_caution_sign (scene, foot);
+          next++;
+        }
+      cav_scene_add_text (scene, g_ptr_array_index (cautions, i),
+                          CAV_POINT (foot.x + CAUTION_SIGN + 0.6, foot.y), &small);
+    }
 }
 
-static void
-draw_panel (const CavPassSheet *sheet,
-            CavScene *scene,
-            const CavPanelRow *row,
-            guint index,
-            CavBox box,
-            double picture_height)
+void
+cav_pass_panel_draw (const CavPassSheet *sheet,
+                     CavScene *scene,
+                     const CavPassGroup *group,
+                     CavBox box)
 {
-  const CavSetup *setup = get_setup (sheet, row);
-  guint pass_index = row->first + index;
-  const CavPass *pass = g_ptr_array_index (setup->passes, pass_index);
-  g_autoptr (GPtrArray) change = wrap_change (sheet, setup, pass_index);
-  double figures = box.x1 - PAD - sheet->figure_width;
-  double y = box.y0 + HEADER;
+  double width = box.x1 - box.x0;
+  Shape shape = find_shape (sheet, group, width, box.y1 - box.y0);
+  g_autoptr (GPtrArray) passes = create_passes (sheet, group);
+  CavBox picture = cav_box (box.x0 + PAD, box.y0 + shape.header, box.x1 - PAD,
+                            box.y0 + shape.header + shape.body);
+  CavPoint figures = CAV_POINT (box.x1 - PAD - shape.figures_width, picture.y0);
+  const CavMachineLook look = { .unit = sheet->options->unit,
+                                .denominator = sheet->options->denominator,
+                                .letters = CAV_LETTER_SMALL,
+                                .progress = 1 };
 
+  if (shape.figures_below)
+    {
+      picture.y1 -= shape.figures_height;
+      figures = CAV_POINT (picture.x0, picture.y1);
+    }
+  else
+    picture.x1 = figures.x - PAD;
   cav_scene_add_box (scene, box, CAV_STYLE_PANEL);
-  draw_header (sheet, scene, pass, row->number + index, box);
-  cav_machine_view_draw (scene, sheet->plan, setup, pass, sheet->mark,
-                         cav_box (box.x0 + PAD, y, figures - PAD, y + picture_height),
-                         sheet->options->unit, sheet->options->denominator);
-  draw_figures (sheet, scene, setup, pass, CAV_POINT (figures, y));
-  y += picture_height + CHANGE + CAV_LETTER_LARGE - LARGE_LINE;
-  for (guint i = 0; i < change->len; i++)
-    {
-      y += LARGE_LINE;
-      cav_scene_add_text (scene, g_ptr_array_index (change, i), CAV_POINT (box.x0 + PAD, y),
-                          &large_bold);
-    }
-  draw_cautions (scene, pass, CAV_POINT (box.x0 + PAD, y + 0.6), box.x1 - box.x0 - 2 * PAD);
-}
-
-void
-cav_pass_panel_draw_row (const CavPassSheet *sheet,
-                         CavScene *scene,
-                         const CavPanelRow *row,
-                         CavPoint corner,
-                         double height)
-{
-  double x = corner.x + CAV_PASS_SHEET_CARD + CAV_PASS_SHEET_GUTTER;
-
-  for (guint i = 0; i < row->count; i++)
-    {
-      CavBox box = cav_box (x, corner.y, x + sheet->panel_width, corner.y + height);
-
-      draw_panel (sheet, scene, row, i, box, CAV_PASS_SHEET_PICTURE + height - row->height);
-      x += sheet->panel_width + CAV_PASS_SHEET_GUTTER;
-    }
-}
-
-/* Lines of wrapped text under each other; returns the baseline of the last. */
-static double
-draw_lines (const CavPassSheet *sheet,
-            CavScene *scene,
-            const char *text,
-            CavPoint point,
-            const CavTextStyle *style,
-            double width,
-            guint max_lines)
-{
-  g_autofree char *clean = cav_lettering_clean (text);
-  g_autoptr (GPtrArray) lines
-      = cav_lettering_wrap (sheet->lettering, clean, style->height, style->bold, width, max_lines);
-
-  for (guint i = 0; i < lines->len; i++)
-    {
-      cav_scene_add_text (scene, g_ptr_array_index (lines, i), point, style);
-      if (i + 1 < lines->len)
-        point.y += style->height * CAV_LETTER_LEADING;
-    }
-  return point.y;
-}
-
-void
-cav_pass_panel_draw_card (const CavPassSheet *sheet,
-                          CavScene *scene,
-                          const CavPanelRow *row,
-                          CavPoint corner,
-                          double height)
-{
-  const CavSetup *setup = get_setup (sheet, row);
-  double width = CAV_PASS_SHEET_CARD - PAD;
-  double y = corner.y + CAV_LETTER_LARGE + 1.2;
-  g_autofree char *heading
-      = row->first > 0
-            ? g_strdup_printf ("Setup %u, continued", row->setup + 1)
-            : g_strdup_printf ("Setup %u of %u", row->setup + 1, sheet->plan->setups->len);
-  g_autofree char *name = cav_words_dup_tool (sheet->plan, setup);
-  g_autofree char *about = cav_words_describe_tool (sheet->plan, setup, sheet->options);
-  g_autofree char *setting = cav_words_describe_setting (setup);
-
-  cav_scene_add_text_within (scene, heading, CAV_POINT (corner.x, y), &large, width);
-  y += TOOL_LINE + 1.2;
-  y = draw_lines (sheet, scene, cav_words_get_machine (setup->machine), CAV_POINT (corner.x, y),
-                  &tool_bold, width, 2);
-  y = draw_lines (sheet, scene, name, CAV_POINT (corner.x, y + TOOL_LINE), &tool, width, 3);
-  if (*about != '\0')
-    y = draw_lines (sheet, scene, about, CAV_POINT (corner.x, y + LINE + 0.8), &small, width, 2);
-  if (setting != NULL)
-    y = draw_lines (sheet, scene, setting, CAV_POINT (corner.x, y + LARGE_LINE + 1.4), &large_bold,
-                    width, 2);
-  if (row->first == 0 && setup->tool_stays)
-    draw_lines (sheet, scene, "Still in from before", CAV_POINT (corner.x, y + LINE + 1.2), &small,
-                width, 1);
+  draw_header (sheet, scene, group, box);
+  cav_machine_view_draw_passes (scene, sheet->plan, cav_pass_sheet_get_setup (sheet, group),
+                                (const CavPass *const *)passes->pdata, passes->len, sheet->mark,
+                                picture, &look);
+  if (group->ladder != CAV_LADDER_NONE)
+    draw_ladder (sheet, scene, group, figures, &shape);
+  else
+    draw_figures (sheet, scene, group, figures,
+                  shape.figures_below ? width - 2 * PAD : shape.figures_width, shape.figures_below);
+  draw_words (sheet, scene, group,
+              CAV_POINT (box.x0 + PAD, box.y0 + shape.header + shape.body), width);
 }

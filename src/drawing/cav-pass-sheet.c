@@ -10,20 +10,15 @@
 #define ROW_GAP 2.5
 #define SETUP_GAP 4.0 /* between setups, with the rule in it */
 #define FOOT_GAP 3.0
-#define NOTE_LABEL 41.0
-
-/* A line of the notes at the end: words of a label in bold, or text beside it. */
-typedef struct
-{
-  char *label; /* (nullable) */
-  char *text;
-} NoteLine;
+#define LEAST_PANEL 80.0
 
 typedef struct
 {
   GArray *rows; /* CavPanelRow */
   guint first_note;
   guint n_notes;
+  gboolean has_picture; /* of what is left by hand, at the right of the notes */
+  double scale;         /* of what is on it; cards are enlarged */
   double used;
 } Page;
 
@@ -31,7 +26,9 @@ typedef struct
 {
   CavPassSheet sheet;
   GPtrArray *pages; /* Page */
-  GPtrArray *notes; /* NoteLine */
+  gboolean cards;   /* a setup a page */
+  double scale;     /* of pages that are added */
+  guint columns;    /* of panels */
 } Layout;
 
 static void
@@ -46,12 +43,55 @@ page_free (gpointer data)
 static void
 note_free (gpointer data)
 {
-  NoteLine *note = data;
+  CavPassNote *note = data;
 
   g_free (note->label);
   g_free (note->text);
   g_free (note);
 }
+
+/* Beginning and end of any layout */
+
+void
+cav_pass_sheet_init (CavPassSheet *sheet,
+                     CavProject *project,
+                     const CavPlan *plan,
+                     const CavSheetOptions *options,
+                     double panel_width)
+{
+  sheet->project = project;
+  sheet->plan = plan;
+  sheet->options = options;
+  sheet->lettering = cav_lettering_new ();
+  sheet->mark = cav_end_mark_find (plan->profile, cav_machine_view_get_mark_size (plan));
+  sheet->groups = cav_pass_group_collect (plan);
+  sheet->panel_width = panel_width;
+  sheet->notes = g_ptr_array_new_with_free_func (note_free);
+  cav_pass_panel_fit_figures (sheet);
+}
+
+void
+cav_pass_sheet_clear (CavPassSheet *sheet)
+{
+  g_clear_pointer (&sheet->lettering, cav_lettering_free);
+  g_clear_pointer (&sheet->groups, g_array_unref);
+  g_clear_pointer (&sheet->foot, g_ptr_array_unref);
+  g_clear_pointer (&sheet->notes, g_ptr_array_unref);
+}
+
+const CavPassGroup *
+cav_pass_sheet_get_group (const CavPassSheet *sheet, guint index)
+{
+  return &g_array_index (sheet->groups, CavPassGroup, index);
+}
+
+const CavSetup *
+cav_pass_sheet_get_setup (const CavPassSheet *sheet, const CavPassGroup *group)
+{
+  return g_ptr_array_index (sheet->plan->setups, group->setup);
+}
+
+/* Pages */
 
 static double
 get_room (const Layout *layout, gboolean first)
@@ -80,161 +120,195 @@ add_page (Layout *layout)
   Page *page = g_new0 (Page, 1);
 
   page->rows = g_array_new (FALSE, FALSE, sizeof (CavPanelRow));
+  page->scale = layout->scale;
   g_ptr_array_add (layout->pages, page);
   return page;
 }
+
+/* Rows */
 
 /* Room before a row: a setup begins with a rule. */
 static double
 get_gap (const Page *page, const CavPanelRow *row)
 {
-  return row->first == 0 || page->rows->len == 0 ? SETUP_GAP : ROW_GAP;
-}
-
-static CavPanelRow
-make_row (const CavPassSheet *sheet, guint setup_index, guint first, guint number)
-{
-  const CavSetup *setup = g_ptr_array_index (sheet->plan->setups, setup_index);
-  CavPanelRow row = { .setup = setup_index,
-                      .first = first,
-                      .count = MIN (setup->passes->len - first, CAV_PASS_SHEET_COLUMNS),
-                      .number = number + first };
-
-  cav_pass_panel_measure_row (sheet, &row);
-  return row;
+  return row->begins || page->rows->len == 0 ? SETUP_GAP : ROW_GAP;
 }
 
 static double
-get_setup_height (const Layout *layout, guint setup_index)
+get_row_width (const CavPassSheet *sheet)
 {
-  const CavSetup *setup = g_ptr_array_index (layout->sheet.plan->setups, setup_index);
+  return sheet->width - 2 * CAV_PASS_SHEET_MARGIN - CAV_PASS_SHEET_CARD - CAV_PASS_SHEET_GUTTER;
+}
+
+/* A long ladder has a row to itself; on a card a single panel too. */
+static double
+get_panel_width (const Layout *layout, const CavPanelRow *row)
+{
+  const CavPassSheet *sheet = &layout->sheet;
+
+  if (cav_pass_ladder_is_long (cav_pass_sheet_get_group (sheet, row->first))
+      || (layout->cards && row->count == 1 && row->begins))
+    return get_row_width (sheet);
+  return sheet->panel_width;
+}
+
+static void
+measure_row (const Layout *layout, CavPanelRow *row)
+{
+  const CavPassSheet *sheet = &layout->sheet;
+  double width = get_panel_width (layout, row);
+  guint setup = cav_pass_sheet_get_group (sheet, row->first)->setup;
+
+  row->height = row->begins ? cav_pass_card_measure (sheet, setup, CAV_PASS_SHEET_CARD, FALSE) : 0;
+  for (guint i = 0; i < row->count; i++)
+    row->height
+        = fmax (row->height, cav_pass_panel_measure (
+                                 sheet, cav_pass_sheet_get_group (sheet, row->first + i), width));
+}
+
+/* The row that begins with a group. */
+static CavPanelRow
+make_row (const Layout *layout, guint first)
+{
+  const CavPassSheet *sheet = &layout->sheet;
+  const CavPassGroup *group = cav_pass_sheet_get_group (sheet, first);
+  CavPanelRow row = { .first = first, .count = 1, .begins = group->first == 0 };
+
+  while (!cav_pass_ladder_is_long (group) && row.count < layout->columns
+         && first + row.count < sheet->groups->len)
+    {
+      const CavPassGroup *next = cav_pass_sheet_get_group (sheet, first + row.count);
+
+      if (next->setup != group->setup || cav_pass_ladder_is_long (next))
+        break;
+      row.count++;
+    }
+  measure_row (layout, &row);
+  return row;
+}
+
+/* First group behind those of a setup. */
+static guint
+find_setup_end (const CavPassSheet *sheet, guint first)
+{
+  guint setup = cav_pass_sheet_get_group (sheet, first)->setup;
+
+  while (first < sheet->groups->len && cav_pass_sheet_get_group (sheet, first)->setup == setup)
+    first++;
+  return first;
+}
+
+static double
+get_setup_height (const Layout *layout, guint first)
+{
+  guint end = find_setup_end (&layout->sheet, first);
   double height = SETUP_GAP - ROW_GAP;
 
-  for (guint first = 0; first < setup->passes->len; first += CAV_PASS_SHEET_COLUMNS)
+  while (first < end)
     {
-      CavPanelRow row = make_row (&layout->sheet, setup_index, first, 1);
+      CavPanelRow row = make_row (layout, first);
 
       height += ROW_GAP + row.height;
+      first += row.count;
     }
   return height;
 }
 
-/* A setup stays on one page, unless it is longer than any or the page would stay empty for it. */
+/* Makes everything so much larger, which is to lay it out on paper so much smaller. */
 static void
-lay_out_setup (Layout *layout, guint setup_index, guint number)
+set_scale (Layout *layout, double scale)
 {
-  const CavSetup *setup = g_ptr_array_index (layout->sheet.plan->setups, setup_index);
-  double whole = get_setup_height (layout, setup_index);
+  CavPassSheet *sheet = &layout->sheet;
 
-  if (whole > get_free (layout) && whole <= get_room (layout, FALSE)
-      && get_last_page (layout)->rows->len > 0)
-    add_page (layout);
-  for (guint first = 0; first < setup->passes->len; first += CAV_PASS_SHEET_COLUMNS)
+  cav_paper_get_size (sheet->options->paper, &sheet->width, &sheet->height);
+  sheet->width /= scale;
+  sheet->height /= scale;
+  layout->scale = scale;
+  layout->columns = CAV_PASS_SHEET_COLUMNS;
+  sheet->panel_width
+      = (get_row_width (sheet) - CAV_PASS_SHEET_GUTTER * (layout->columns - 1)) / layout->columns;
+  if (sheet->panel_width < LEAST_PANEL)
     {
-      CavPanelRow row = make_row (&layout->sheet, setup_index, first, number);
-      double height = row.height;
+      layout->columns = 1;
+      sheet->panel_width = get_row_width (sheet);
+    }
+  cav_pass_panel_fit_figures (sheet);
+  cav_pass_sheet_measure (sheet);
+}
+
+/* A card is as large as lets its setup stay on one page. */
+static void
+begin_card (Layout *layout, guint first)
+{
+  static const double scales[] = { 1.5, 1.4, 1.3, 1.2, 1.1, 1 };
+
+  for (guint i = 0; i < G_N_ELEMENTS (scales); i++)
+    {
+      set_scale (layout, scales[i]);
+      if (get_setup_height (layout, first) <= get_room (layout, FALSE))
+        break;
+    }
+  add_page (layout);
+}
+
+/* A setup stays on one page, unless it is longer than any or the page would stay empty for it. */
+static guint
+lay_out_setup (Layout *layout, guint first)
+{
+  guint end = find_setup_end (&layout->sheet, first);
+  double whole = get_setup_height (layout, first);
+
+  if (layout->cards)
+    begin_card (layout, first);
+  else if (whole > get_free (layout) && whole <= get_room (layout, FALSE)
+           && (get_last_page (layout)->rows->len > 0 || layout->pages->len == 1))
+    add_page (layout);
+  while (first < end)
+    {
+      CavPanelRow row = make_row (layout, first);
       Page *page = get_last_page (layout);
 
-      if (get_gap (page, &row) + height > get_free (layout)
+      if (get_gap (page, &row) + row.height > get_free (layout)
           && (page->rows->len > 0 || layout->pages->len == 1))
         page = add_page (layout);
-      page->used += get_gap (page, &row) + height;
+      page->used += get_gap (page, &row) + row.height;
       g_array_append_val (page->rows, row);
+      first += row.count;
     }
+  return end;
+}
+
+/* Notes */
+
+static double
+get_note_width (const CavPassSheet *sheet)
+{
+  double width = sheet->width - 2 * CAV_PASS_SHEET_MARGIN - CAV_PASS_NOTE_LABEL;
+
+  return cav_pass_notes_has_picture (sheet) ? width - CAV_PASS_NOTE_PICTURE - 4 : width;
+}
+
+/* Height of some notes on a page, with the picture where they begin. */
+static double
+measure_notes (gboolean has_picture, guint n_notes)
+{
+  double lines = n_notes * LINE;
+
+  return SETUP_GAP + (has_picture ? fmax (lines, CAV_PASS_NOTE_PICTURE_HEIGHT) : lines);
 }
 
 static void
-add_note (Layout *layout, const char *label, const char *text)
-{
-  const CavPassSheet *sheet = &layout->sheet;
-  double width = sheet->width - 2 * CAV_PASS_SHEET_MARGIN - NOTE_LABEL;
-  g_autofree char *clean = cav_lettering_clean (text);
-  g_autoptr (GPtrArray) lines
-      = cav_lettering_wrap (sheet->lettering, clean, CAV_LETTER_SMALL, FALSE, width, 4);
-
-  for (guint i = 0; i < lines->len; i++)
-    {
-      NoteLine *note = g_new0 (NoteLine, 1);
-
-      note->label = i == 0 ? g_strdup (label) : NULL;
-      note->text = g_strdup (g_ptr_array_index (lines, i));
-      g_ptr_array_add (layout->notes, note);
-    }
-}
-
-static guint
-collect_cautions (const CavPlan *plan)
-{
-  guint cautions = 0;
-
-  for (guint i = 0; i < plan->setups->len; i++)
-    {
-      const CavSetup *setup = g_ptr_array_index (plan->setups, i);
-
-      for (guint j = 0; j < setup->passes->len; j++)
-        cautions |= ((const CavPass *)g_ptr_array_index (setup->passes, j))->cautions;
-    }
-  return cautions;
-}
-
-static void
-collect_findings (Layout *layout)
-{
-  const CavPlan *plan = layout->sheet.plan;
-  const char *label = "Worth a look";
-
-  for (guint i = 0; i < plan->findings->len; i++)
-    {
-      const CavFinding *finding = g_ptr_array_index (plan->findings, i);
-
-      add_note (layout, label, finding->message);
-      label = NULL;
-    }
-}
-
-static void
-collect_notes (Layout *layout)
-{
-  const CavPassSheet *sheet = &layout->sheet;
-  const CavPlan *plan = sheet->plan;
-  g_autofree char *leftover = cav_words_describe_leftover (plan, sheet->options);
-  guint cautions = collect_cautions (plan);
-  const char *label = "Cautions";
-
-  if (!plan->usable)
-    add_note (layout, "Do not mill",
-              "No order of passes could be proved for this section in this shop. What stands "
-              "below says why.");
-  else if (cav_plan_get_pass_count (plan) == 0)
-    add_note (layout, "Nothing to mill", "No tool has to touch the blank for this section.");
-  if (plan->usable)
-    add_note (layout, "By hand", leftover);
-  for (guint i = 0; i < plan->places->len; i++)
-    {
-      g_autofree char *place
-          = cav_words_describe_place (g_ptr_array_index (plan->places, i), sheet->options);
-
-      add_note (layout, NULL, place);
-    }
-  collect_findings (layout);
-  for (guint i = 0; i < CAV_N_CAUTIONS; i++)
-    if ((cautions & (1u << i)) != 0)
-      {
-        add_note (layout, label, cav_caution_get_sentence ((CavCaution)(1u << i)));
-        label = NULL;
-      }
-}
-
-static void
-put_note (Page *page, guint index)
+put_note (const CavPassSheet *sheet, Page *page, guint index)
 {
   if (page->n_notes == 0)
     {
       page->first_note = index;
-      page->used += SETUP_GAP;
+      page->has_picture = index == 0 && cav_pass_notes_has_picture (sheet);
     }
+  else
+    page->used -= measure_notes (page->has_picture, page->n_notes);
   page->n_notes++;
-  page->used += LINE;
+  page->used += measure_notes (page->has_picture, page->n_notes);
 }
 
 /* The notes stand under the panels of the first page where they fit, for there they are read first;
@@ -242,60 +316,87 @@ put_note (Page *page, guint index)
 static void
 lay_out_notes (Layout *layout)
 {
+  const CavPassSheet *sheet = &layout->sheet;
   Page *first = g_ptr_array_index (layout->pages, 0);
-  double whole = SETUP_GAP + layout->notes->len * LINE;
+  double whole = measure_notes (cav_pass_notes_has_picture (sheet), sheet->notes->len);
   gboolean at_front = whole <= get_room (layout, TRUE) - first->used;
+  double least = measure_notes (cav_pass_notes_has_picture (sheet), 1);
 
-  if (!at_front && whole > get_free (layout) && whole <= get_room (layout, FALSE))
+  if (!at_front && (whole > get_free (layout) || layout->cards)
+      && (whole <= get_room (layout, FALSE) || least > get_free (layout)))
     add_page (layout);
-  for (guint i = 0; i < layout->notes->len; i++)
+  for (guint i = 0; i < sheet->notes->len; i++)
     {
       Page *page = at_front ? first : get_last_page (layout);
 
-      if (!at_front && get_free (layout) < LINE + (page->n_notes == 0 ? SETUP_GAP : 0))
+      if (!at_front
+          && get_free (layout)
+                 < measure_notes (i == 0 && cav_pass_notes_has_picture (sheet), 1) - SETUP_GAP
+                       + (page->n_notes == 0 ? SETUP_GAP : 0))
         page = add_page (layout);
-      put_note (page, i);
+      put_note (sheet, page, i);
     }
 }
 
 static void
 lay_out (Layout *layout)
 {
-  const CavPlan *plan = layout->sheet.plan;
-  guint number = 1;
+  const CavPassSheet *sheet = &layout->sheet;
 
+  g_ptr_array_set_size (layout->pages, 0);
+  g_ptr_array_set_size (sheet->notes, 0);
+  set_scale (layout, 1);
   add_page (layout);
   /* What was not proved is not shown as something to be done. */
-  for (guint i = 0; plan->usable && i < plan->setups->len; i++)
-    {
-      lay_out_setup (layout, i, number);
-      number += ((const CavSetup *)g_ptr_array_index (plan->setups, i))->passes->len;
-    }
-  collect_notes (layout);
+  for (guint i = 0; sheet->plan->usable && i < sheet->groups->len;)
+    i = lay_out_setup (layout, i);
+  set_scale (layout, 1);
+  cav_pass_notes_collect (&layout->sheet, get_note_width (sheet), FALSE);
   lay_out_notes (layout);
+}
+
+/* Drawing */
+
+static void
+draw_row (
+    const Layout *layout, CavScene *scene, const CavPanelRow *row, CavPoint corner, double height)
+{
+  const CavPassSheet *sheet = &layout->sheet;
+  double width = get_panel_width (layout, row);
+  double x = corner.x + CAV_PASS_SHEET_CARD + CAV_PASS_SHEET_GUTTER;
+
+  for (guint i = 0; i < row->count; i++)
+    {
+      cav_pass_panel_draw (sheet, scene, cav_pass_sheet_get_group (sheet, row->first + i),
+                           cav_box (x, corner.y, x + width, corner.y + height));
+      x += width + CAV_PASS_SHEET_GUTTER;
+    }
 }
 
 static double
 draw_rows (const Layout *layout, CavScene *scene, const Page *page, double y, double stretch)
 {
   const CavPassSheet *sheet = &layout->sheet;
+  double left = CAV_PASS_SHEET_MARGIN;
   double right = sheet->width - CAV_PASS_SHEET_MARGIN;
 
   for (guint i = 0; i < page->rows->len; i++)
     {
       const CavPanelRow *row = &g_array_index (page->rows, CavPanelRow, i);
-      gboolean begins = row->first == 0 || i == 0;
+      guint setup = cav_pass_sheet_get_group (sheet, row->first)->setup;
+      gboolean begins = row->begins || i == 0;
       double height = row->height + stretch;
 
       y += begins ? SETUP_GAP : ROW_GAP;
       if (begins)
         {
-          cav_scene_add_line (scene, CAV_POINT (CAV_PASS_SHEET_MARGIN, y - 2.4),
-                              CAV_POINT (right, y - 2.4), CAV_STYLE_RULE);
-          cav_pass_panel_draw_card (sheet, scene, row, CAV_POINT (CAV_PASS_SHEET_MARGIN, y),
-                                    height);
+          cav_scene_add_line (scene, CAV_POINT (left, y - 2.4), CAV_POINT (right, y - 2.4),
+                              CAV_STYLE_RULE);
+          cav_pass_card_draw (sheet, scene, setup,
+                              cav_box (left, y, left + CAV_PASS_SHEET_CARD, y + height),
+                              !row->begins);
         }
-      cav_pass_panel_draw_row (sheet, scene, row, CAV_POINT (CAV_PASS_SHEET_MARGIN, y), height);
+      draw_row (layout, scene, row, CAV_POINT (left, y), height);
       y += height;
     }
   return y;
@@ -306,61 +407,97 @@ draw_notes (const Layout *layout, CavScene *scene, const Page *page, double y)
 {
   const CavTextStyle label = { .height = CAV_LETTER_SMALL, .bold = TRUE, .ink = CAV_INK_BLACK };
   const CavTextStyle text = { .height = CAV_LETTER_SMALL, .ink = CAV_INK_BLACK };
+  const CavPassSheet *sheet = &layout->sheet;
+  double right = sheet->width - CAV_PASS_SHEET_MARGIN;
 
   if (page->n_notes == 0)
     return;
-  cav_scene_add_line (scene, CAV_POINT (CAV_PASS_SHEET_MARGIN, y + 1.6),
-                      CAV_POINT (layout->sheet.width - CAV_PASS_SHEET_MARGIN, y + 1.6),
+  cav_scene_add_line (scene, CAV_POINT (CAV_PASS_SHEET_MARGIN, y + 1.6), CAV_POINT (right, y + 1.6),
                       CAV_STYLE_RULE);
+  if (page->has_picture)
+    cav_pass_notes_draw_picture (sheet, scene,
+                                 cav_box (right - CAV_PASS_NOTE_PICTURE, y + SETUP_GAP - 1, right,
+                                          y + SETUP_GAP - 1 + CAV_PASS_NOTE_PICTURE_HEIGHT));
   y += SETUP_GAP - LINE + CAV_LETTER_SMALL + 0.8;
   for (guint i = 0; i < page->n_notes; i++)
     {
-      const NoteLine *note = g_ptr_array_index (layout->notes, page->first_note + i);
+      const CavPassNote *note = g_ptr_array_index (sheet->notes, page->first_note + i);
 
       y += LINE;
       if (note->label != NULL)
         cav_scene_add_text (scene, note->label, CAV_POINT (CAV_PASS_SHEET_MARGIN, y), &label);
-      cav_scene_add_text (scene, note->text, CAV_POINT (CAV_PASS_SHEET_MARGIN + NOTE_LABEL, y),
-                          &text);
+      cav_scene_add_text (scene, note->text,
+                          CAV_POINT (CAV_PASS_SHEET_MARGIN + CAV_PASS_NOTE_LABEL, y), &text);
     }
 }
 
 static CavScene *
-create_page (const Layout *layout, guint index)
+create_page (Layout *layout, guint index)
 {
   const CavPassSheet *sheet = &layout->sheet;
   const Page *page = g_ptr_array_index (layout->pages, index);
-  CavScene *scene = cav_scene_new (sheet->width, sheet->height);
-  double left = get_room (layout, index == 0) - page->used;
-  double stretch = page->rows->len > 0 ? left / page->rows->len : 0;
-  double y = CAV_PASS_SHEET_MARGIN + cav_pass_sheet_get_head_height (sheet, index == 0);
+  CavScene *scene;
+  double left;
+  double stretch;
+  double y;
 
+  if (layout->cards)
+    set_scale (layout, page->scale);
+  scene = cav_scene_new (sheet->width, sheet->height);
+  left = get_room (layout, index == 0) - page->used;
+  stretch = page->rows->len > 0 ? left / page->rows->len : 0;
+  y = CAV_PASS_SHEET_MARGIN + cav_pass_sheet_get_head_height (sheet, index == 0);
   cav_pass_sheet_draw_head (sheet, scene, index == 0);
   y = draw_rows (layout, scene, page, y, CLAMP (stretch, 0, CAV_PASS_SHEET_STRETCH));
   draw_notes (layout, scene, page, y);
   cav_pass_sheet_draw_foot (sheet, scene, index + 1, layout->pages->len);
+  if (layout->cards)
+    cav_scene_enlarge (scene, page->scale);
   return scene;
 }
 
 static void
-init_sheet (CavPassSheet *sheet,
-            CavProject *project,
-            const CavPlan *plan,
-            const CavSheetOptions *options)
+layout_init (Layout *layout,
+             CavProject *project,
+             const CavPlan *plan,
+             const CavSheetOptions *options)
 {
-  double columns = CAV_PASS_SHEET_COLUMNS;
+  cav_pass_sheet_init (&layout->sheet, project, plan, options, LEAST_PANEL);
+  layout->pages = g_ptr_array_new_with_free_func (page_free);
+  layout->cards = options->layout == CAV_SHEET_LAYOUT_CARDS;
+  set_scale (layout, 1);
+}
 
-  sheet->project = project;
-  sheet->plan = plan;
-  sheet->options = options;
-  sheet->lettering = cav_lettering_new ();
-  sheet->mark = cav_end_mark_find (plan->profile, cav_machine_view_get_mark_size (plan));
-  cav_paper_get_size (options->paper, &sheet->width, &sheet->height);
-  sheet->panel_width = (sheet->width - 2 * CAV_PASS_SHEET_MARGIN - CAV_PASS_SHEET_CARD
-                        - columns * CAV_PASS_SHEET_GUTTER)
-                       / columns;
-  sheet->figure_width = cav_pass_panel_measure_figures (sheet);
-  cav_pass_sheet_measure (sheet);
+/* Large pictures of rails that lie flat are worth the height, not a page. */
+static void
+lay_out_best (Layout *layout)
+{
+  guint n_pages;
+
+  layout->sheet.roomy = TRUE;
+  lay_out (layout);
+  n_pages = layout->pages->len;
+  layout->sheet.roomy = FALSE;
+  lay_out (layout);
+  if (layout->pages->len < n_pages)
+    return;
+  layout->sheet.roomy = TRUE;
+  lay_out (layout);
+}
+
+static GPtrArray *
+create_pages (CavProject *project, const CavPlan *plan, const CavSheetOptions *options)
+{
+  GPtrArray *scenes = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_scene_free);
+  Layout layout = { 0 };
+
+  layout_init (&layout, project, plan, options);
+  lay_out_best (&layout);
+  for (guint i = 0; i < layout.pages->len; i++)
+    g_ptr_array_add (scenes, create_page (&layout, i));
+  g_ptr_array_unref (layout.pages);
+  cav_pass_sheet_clear (&layout.sheet);
+  return scenes;
 }
 
 GPtrArray *
@@ -368,20 +505,11 @@ cav_pass_sheet_create_scenes (CavProject *project,
                               const CavPlan *plan,
                               const CavSheetOptions *options)
 {
-  GPtrArray *scenes = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_scene_free);
-  Layout layout = { 0 };
+  g_return_val_if_fail (CAV_IS_PROJECT (project) && plan != NULL && options != NULL, NULL);
 
-  init_sheet (&layout.sheet, project, plan, options);
-  layout.pages = g_ptr_array_new_with_free_func (page_free);
-  layout.notes = g_ptr_array_new_with_free_func (note_free);
-  lay_out (&layout);
-  for (guint i = 0; i < layout.pages->len; i++)
-    g_ptr_array_add (scenes, create_page (&layout, i));
-  g_ptr_array_unref (layout.pages);
-  g_ptr_array_unref (layout.notes);
-  g_ptr_array_unref (layout.sheet.foot);
-  cav_lettering_free (layout.sheet.lettering);
-  return scenes;
+  if (options->layout == CAV_SHEET_LAYOUT_STRIP)
+    return cav_pass_strip_create_scenes (project, plan, options);
+  return create_pages (project, plan, options);
 }
 
 GBytes *

@@ -4,10 +4,11 @@
 #include <math.h>
 #include <string.h>
 
+#include "drawing/cav-words-private.h"
+
 /* Settings nearer than this are the same: far below the finest step of a machine. */
 #define SAME 1e-6
-/* A space at which no line breaks. */
-#define STAY "\302\240"
+#define STAY CAV_STAY
 /* Before what was rounded to a fraction. */
 #define ABOUT "≈" STAY
 /* Of inches in the length of all rails. */
@@ -105,21 +106,26 @@ keep_together (char *length)
   return g_strjoinv (STAY, parts);
 }
 
-static char *
-format (double mm, const CavSheetOptions *options)
+char *
+cav_words_format (double mm, const CavSheetOptions *options)
 {
   return keep_together (cav_length_format_bare (mm, options->unit, options->denominator));
 }
 
-static char *
-format_unit (double mm, const CavSheetOptions *options)
+char *
+cav_words_format_unit (double mm, const CavSheetOptions *options)
 {
   return keep_together (cav_length_format (mm, options->unit, options->denominator));
 }
 
-/* Degrees to a hundredth, without zeros at the end. */
-static char *
-format_degrees (double degrees)
+const char *
+cav_words_skip_about (const char *length)
+{
+  return g_str_has_prefix (length, ABOUT) ? length + strlen (ABOUT) : length;
+}
+
+char *
+cav_words_format_degrees (double degrees)
 {
   return cav_length_format_bare (degrees, CAV_UNIT_MM, 1);
 }
@@ -150,14 +156,14 @@ cav_words_describe_tool (const CavPlan *plan, const CavSetup *setup, const CavSh
 
       if (cutter->speed > 0)
         speed = fmin (speed, cutter->speed);
-      diameter = format_unit (greatest, options);
+      diameter = cav_words_format_unit (greatest, options);
       return g_strdup_printf ("%s, at most %.0f turns a minute", diameter, speed);
     }
   if (setup->machine != CAV_MACHINE_ROUTER && blade != NULL)
     {
-      g_autofree char *kerf = format (blade->kerf, options);
+      g_autofree char *kerf = cav_words_format (blade->kerf, options);
 
-      diameter = format_unit (blade->diameter, options);
+      diameter = cav_words_format_unit (blade->diameter, options);
       return g_strdup_printf ("%s, kerf %s", diameter, kerf);
     }
   return g_strdup ("");
@@ -172,12 +178,12 @@ cav_words_describe_setting (const CavSetup *setup)
     return NULL;
   if (setup->machine == CAV_MACHINE_COVE)
     {
-      degrees = format_degrees (setup->angle);
+      degrees = cav_words_format_degrees (setup->angle);
       return g_strdup_printf ("Fence at %s° to the blade", degrees);
     }
   if (fabs (setup->tilt) < SAME)
     return g_strdup ("Blade upright");
-  degrees = format_degrees (fabs (setup->tilt));
+  degrees = cav_words_format_degrees (fabs (setup->tilt));
   return g_strdup_printf ("Tilt %s° %s the fence", degrees,
                           setup->tilt > 0 ? "away from" : "toward");
 }
@@ -192,8 +198,8 @@ add_part (GString *text, const char *part)
 static void
 add_difference (GString *text, const char *what, double difference, const CavSheetOptions *options)
 {
-  g_autofree char *figure = format (fabs (difference), options);
-  const char *bare = g_str_has_prefix (figure, ABOUT) ? figure + strlen (ABOUT) : figure;
+  g_autofree char *figure = cav_words_format (fabs (difference), options);
+  const char *bare = cav_words_skip_about (figure);
   g_autofree char *part = NULL;
 
   if (fabs (difference) <= SAME)
@@ -218,7 +224,7 @@ cav_words_describe_change (const CavPlan *plan,
   CavMeasure measure = cav_pass_get_measure (plan, setup, pass, &figure);
 
   if (before == NULL)
-    return g_string_free (g_string_append (text, "set fence and height"), FALSE);
+    return g_string_free (g_string_append (text, "set height, then fence"), FALSE);
   if (before->down != pass->down || before->against != pass->against)
     add_part (text, "turn the rails");
   /* By what the fence itself moves: the figure of a cutter also changes with its height. */
@@ -235,12 +241,12 @@ cav_words_describe_change (const CavPlan *plan,
 char *
 cav_words_describe_blank (const CavPlan *plan, const CavSheetOptions *options)
 {
-  g_autofree char *width = format (plan->blank.width, options);
-  g_autofree char *thickness = format_unit (plan->blank.thickness, options);
+  g_autofree char *width = cav_words_format (plan->blank.width, options);
+  g_autofree char *thickness = cav_words_format_unit (plan->blank.thickness, options);
   g_autofree char *length
       = keep_together (cav_length_format (plan->length, options->unit, LONG_DENOMINATOR));
-  g_autofree char *inside = format_unit (plan->carrier_inside, options);
-  g_autofree char *outside = format_unit (plan->carrier_outside, options);
+  g_autofree char *inside = cav_words_format_unit (plan->carrier_inside, options);
+  g_autofree char *outside = cav_words_format_unit (plan->carrier_outside, options);
   GString *text = g_string_new (NULL);
 
   g_string_append_printf (
@@ -306,7 +312,7 @@ cav_words_describe_amount (const CavPlan *plan, const CavSheetOptions *options)
 char *
 cav_words_describe_leftover (const CavPlan *plan, const CavSheetOptions *options)
 {
-  g_autofree char *thickness = format_unit (plan->leftover_thickness, options);
+  g_autofree char *thickness = cav_words_format_unit (plan->leftover_thickness, options);
 
   if (plan->leftover_area < 0.05)
     return g_strdup ("The tools leave the finished section; scrape and sand the surfaces that "
@@ -319,11 +325,39 @@ cav_words_describe_leftover (const CavPlan *plan, const CavSheetOptions *options
 char *
 cav_words_describe_place (const CavLeftoverPlace *place, const CavSheetOptions *options)
 {
-  g_autofree char *x = format (place->place.x, options);
-  g_autofree char *y = format_unit (place->place.y, options);
-  g_autofree char *thickness = format_unit (place->thickness, options);
+  g_autofree char *x = cav_words_format (place->place.x, options);
+  g_autofree char *y = cav_words_format_unit (place->place.y, options);
+  g_autofree char *thickness = cav_words_format_unit (place->thickness, options);
 
   return g_strdup_printf ("%s from the inside, %s from the back: %s stand, %s. %s", x, y, thickness,
                           place->reason != NULL ? place->reason : "no tool reaches",
                           place->advice != NULL ? place->advice : "");
+}
+
+const char *
+cav_words_get_feed (void)
+{
+  return "Table saw from the front against the teeth; router table, fence at the back, from right "
+         "to left. All rails go through a pass before anything is moved.";
+}
+
+const char *
+cav_words_get_fence (void)
+{
+  return "Set it after the height. + is away from the blade, or back: more cutter shows.";
+}
+
+const char *
+cav_words_get_pictures (void)
+{
+  return "Seen from the outfeed side, fence at the left. Pencil the black triangle on every rail's "
+         "end; its square corner points to face and inside.";
+}
+
+const char *
+cav_words_get_foot (void)
+{
+  return "Machine manuals, local rules and trained practice come first. Unplug to change a "
+         "tool. Guards on wherever they fit; eye and ear protection; push block. Try each setting "
+         "on the spare piece. Stop when in doubt.";
 }

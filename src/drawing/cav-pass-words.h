@@ -30,6 +30,13 @@ char *cav_words_describe_change (const CavPlan *plan,
 /* A few words for a panel; the whole sentence is cav_caution_get_sentence(). */
 const char *cav_words_get_caution (CavCaution caution);
 
+/* Sentences that always hold: which way to feed, when to set the fence, how to read the pictures,
+ * and what comes before everything that is printed. */
+const char *cav_words_get_feed (void);
+const char *cav_words_get_fence (void);
+const char *cav_words_get_pictures (void);
+const char *cav_words_get_foot (void);
+
 /* The head of the sheet. */
 char *cav_words_describe_blank (const CavPlan *plan,
                                 const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;

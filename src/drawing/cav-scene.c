@@ -71,6 +71,35 @@ cav_scene_set_title (CavScene *self, const char *title, const char *description)
   self->description = cav_lettering_clean (description);
 }
 
+static void
+enlarge_item (CavItem *item, double factor)
+{
+  CavTransform scale = cav_transform_scale (factor, factor);
+
+  item->point = cav_transform_point (scale, item->point);
+  item->text_style.height *= factor;
+  item->box = (CavBox){ item->box.x0 * factor, item->box.y0 * factor, item->box.x1 * factor,
+                        item->box.y1 * factor };
+  for (guint i = 0; item->paths != NULL && i < item->paths->len; i++)
+    {
+      CavPath *path = g_ptr_array_index (item->paths, i);
+
+      item->paths->pdata[i] = cav_path_transformed (path, scale);
+      cav_path_free (path);
+    }
+}
+
+void
+cav_scene_enlarge (CavScene *self, double factor)
+{
+  g_return_if_fail (self != NULL && factor > 0);
+
+  self->width *= factor;
+  self->height *= factor;
+  for (guint i = 0; i < self->items->len; i++)
+    enlarge_item (g_ptr_array_index (self->items, i), factor);
+}
+
 CavLettering *
 cav_scene_get_lettering (CavScene *self)
 {

@@ -37,6 +37,8 @@ CavScene *cav_scene_new (double width, double height) G_GNUC_WARN_UNUSED_RESULT;
 void cav_scene_free (CavScene *self);
 double cav_scene_get_width (const CavScene *self);
 double cav_scene_get_height (const CavScene *self);
+/* Enlarges all that is on the page and the page with it; widths of lines stay. */
+void cav_scene_enlarge (CavScene *self, double factor);
 void cav_scene_set_title (CavScene *self, const char *title, const char *description);
 /* (transfer none) */
 CavLettering *cav_scene_get_lettering (CavScene *self);

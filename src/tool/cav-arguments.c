@@ -28,6 +28,8 @@ static const struct
   { CAV_OPTION_SHOP, "shop", 0, "SHOP.xml", "machines and tools to plan for" },
   { CAV_OPTION_UNIT, "unit", 0, "mm|in", "unit of figures; inches as fractions (mm)" },
   { CAV_OPTION_PAPER, "paper", 0, "a4|letter", "paper of a PDF (a4)" },
+  { CAV_OPTION_LAYOUT, "layout", 0, "page|strip|cards",
+    "pass sheet as pages, as a strip 100 mm wide, or one setup a page (page)" },
   { CAV_OPTION_BLANK, "blank", 0, "WxT", "width and thickness of the blank (the picture's size)" },
   { CAV_OPTION_RAILS, "rails", 0, "N", "number of rails (4)" },
   { CAV_OPTION_LENGTH, "length", 0, "MM", "length of all rails together (3200)" },
@@ -141,6 +143,21 @@ parse_paper (CavArguments *arguments, const char *value, char **out_message)
 }
 
 static gboolean
+parse_layout (CavArguments *arguments, const char *value, char **out_message)
+{
+  static const char *const names[] = { "page", "strip", "cards" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    if (g_ascii_strcasecmp (value, names[i]) == 0)
+      {
+        arguments->layout = (CavSheetLayout)i;
+        return TRUE;
+      }
+  *out_message = g_strdup_printf ("--layout is page, strip or cards, not “%s”", value);
+  return FALSE;
+}
+
+static gboolean
 parse_length (
     const char *option, const char *value, double least, double *out_mm, char **out_message)
 {
@@ -209,6 +226,8 @@ take_value (CavArguments *arguments, CavOption option, const char *value, char *
       return parse_unit (arguments, value, out_message);
     case CAV_OPTION_PAPER:
       return parse_paper (arguments, value, out_message);
+    case CAV_OPTION_LAYOUT:
+      return parse_layout (arguments, value, out_message);
     case CAV_OPTION_BLANK:
       return parse_blank (arguments, value, out_message);
     case CAV_OPTION_RAILS:

@@ -30,11 +30,7 @@ write_sheet (const CavArguments *arguments,
              const CavPlan *plan,
              GError **error)
 {
-  CavSheetOptions options = {
-    .unit = arguments->unit,
-    .denominator = CAV_TEXT_DENOMINATOR,
-    .paper = arguments->paper,
-  };
+  CavSheetOptions options = cav_tool_get_sheet_options (arguments);
   g_autoptr (GBytes) pdf = cav_pass_sheet_create_pdf (project, plan, &options, error);
   gsize length;
   const void *data;
@@ -76,6 +72,7 @@ const CavCommand cav_command_passes = {
   = "Plans how the rails of the project FILE are milled and proves the plan by simulation.\n"
     "Without -o, and with OUT ending in .txt, it writes a table to read; .xml writes a plan\n"
     "file that other programs can check, .pdf a pass sheet to tape up beside the saw.",
-  .options = CAV_OPTION_OUTPUT | CAV_OPTION_SHOP | CAV_OPTION_UNIT | CAV_OPTION_PAPER,
+  .options = CAV_OPTION_OUTPUT | CAV_OPTION_SHOP | CAV_OPTION_UNIT | CAV_OPTION_PAPER
+             | CAV_OPTION_LAYOUT,
   .run = run,
 };

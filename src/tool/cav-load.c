@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "storage/cav-storage.h"
+#include "tool/cav-text.h"
 #include "tool/cav-tool.h"
 
 #include <string.h>
@@ -53,6 +54,35 @@ check_tools (const CavArguments *arguments, const CavShop *shop, GError **error)
   g_set_error (error, CAV_TOOL_ERROR, 0, "%s: the shop has no tools; add a blade or a cutter to it",
                arguments->shop != NULL ? arguments->shop : arguments->file);
   return FALSE;
+}
+
+static char *
+format_today (void)
+{
+  const char *epoch = g_getenv ("SOURCE_DATE_EPOCH");
+  gint64 seconds;
+  g_autoptr (GDateTime) time
+      = epoch != NULL && g_ascii_string_to_signed (epoch, 10, 0, G_MAXUINT32, &seconds, NULL)
+            ? g_date_time_new_from_unix_utc (seconds)
+            : g_date_time_new_now_local ();
+
+  return time != NULL ? g_date_time_format (time, "%Y-%m-%d") : NULL;
+}
+
+CavSheetOptions
+cav_tool_get_sheet_options (const CavArguments *arguments)
+{
+  static char *today = NULL;
+
+  if (today == NULL)
+    today = format_today ();
+  return (CavSheetOptions){
+    .unit = arguments->unit,
+    .denominator = CAV_TEXT_DENOMINATOR,
+    .paper = arguments->paper,
+    .date = today,
+    .layout = arguments->layout,
+  };
 }
 
 CavPlan *

@@ -26,6 +26,7 @@ typedef enum
   CAV_OPTION_RAILS = 1 << 5,
   CAV_OPTION_LENGTH = 1 << 6,
   CAV_OPTION_SECTION = 1 << 7,
+  CAV_OPTION_LAYOUT = 1 << 8,
 } CavOption;
 
 /* What stood on the command line, checked. */
@@ -36,6 +37,7 @@ typedef struct
   char *shop;   /* (nullable) a shop file */
   CavUnit unit;
   CavPaper paper;
+  CavSheetLayout layout;
   gboolean has_blank;
   CavBlank blank;
   int rails;     /* 4 where not given */
@@ -82,6 +84,10 @@ int cav_tool_find_ending (const char *file, const char *const *endings, GError *
 /* Opens the project of the command line, with the shop of --shop where that is given. */
 CavProject *cav_tool_load_project (const CavArguments *arguments,
                                    GError **error) G_GNUC_WARN_UNUSED_RESULT;
+/* How sheets are shown, as the command line asks for it. The date is this day, or that of
+ * SOURCE_DATE_EPOCH where that is set, so that the same input gives the same bytes; it lives until
+ * the program ends. */
+CavSheetOptions cav_tool_get_sheet_options (const CavArguments *arguments);
 /* Plans what is printed and milled; the error names the file. */
 CavPlan *cav_tool_plan (const CavArguments *arguments,
                         CavProject *project,

@@ -1,0 +1,171 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "drawing/cav-pass-hints.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "drawing/cav-words-private.h"
+#include "milling/cav-placement.h"
+
+/* A cut is looked at this far above the table, and wood beside it this far from its edge, mm. */
+#define ABOVE_TABLE 0.05
+#define BESIDE_CUT 0.3
+/* Nearer to the fence than this a cut begins at the rail's side. */
+#define AT_SIDE 0.05
+/* The longer leg of the setting triangle, mm. */
+#define LEG_MM 200.0
+#define LEG_INCH (8 * 25.4)
+/* Steps nearer than this are one. */
+#define SAME 1e-6
+
+const char *
+cav_words_get_board (CavBoard board)
+{
+  switch (board)
+    {
+    case CAV_BOARD_ON:
+      return "Sacrificial fence on: measure from its face";
+    case CAV_BOARD_OFF:
+      return "Sacrificial fence off: measure from the fence";
+    case CAV_BOARD_STAYS:
+      return NULL;
+    }
+  g_return_val_if_reached (NULL);
+}
+
+/* Where the cut opens at the table, as a stretch of u. */
+static gboolean
+find_opening (const CavPlan *plan, const CavPass *pass, double *out_from, double *out_to)
+{
+  CavTransform placed = cav_placement_get_transform (&plan->blank, pass->down, pass->against);
+  g_autoptr (CavRegion) chips = cav_region_intersection (pass->before, pass->swept, NULL);
+  g_autoptr (CavRegion) seen = chips != NULL ? cav_region_transformed (chips, placed) : NULL;
+  g_autoptr (CavRegion) strip = cav_region_new_box (-1000, 0, 1000, ABOVE_TABLE);
+  g_autoptr (CavRegion) opening = seen != NULL ? cav_region_intersection (seen, strip, NULL) : NULL;
+  CavBox box;
+
+  if (opening == NULL || cav_region_is_empty (opening))
+    return FALSE;
+  box = cav_region_get_bounds (opening);
+  *out_from = box.x0;
+  *out_to = box.x1;
+  return box.y0 < ABOVE_TABLE / 2;
+}
+
+static gboolean
+has_wood (const CavPlan *plan, const CavPass *pass, double u)
+{
+  CavTransform back = cav_placement_get_inverse (&plan->blank, pass->down, pass->against);
+
+  return cav_region_contains (pass->after,
+                              cav_transform_point (back, CAV_POINT (u, ABOVE_TABLE / 2)));
+}
+
+char *
+cav_words_describe_trial (const CavPlan *plan,
+                          const CavSetup *setup,
+                          const CavPass *pass,
+                          const CavSheetOptions *options)
+{
+  g_autofree char *depth = cav_words_format (pass->height, options);
+  g_autofree char *place = NULL;
+  const char *side = cav_side_to_string (pass->against);
+  const char *where;
+  double from;
+  double to;
+
+  if (pass->frees_rail || !find_opening (plan, pass, &from, &to))
+    return NULL;
+  if (setup->machine == CAV_MACHINE_COVE)
+    {
+      place = cav_words_format (pass->fence, options);
+      where = "deepest at";
+    }
+  else if (from > AT_SIDE && has_wood (plan, pass, from - BESIDE_CUT))
+    {
+      place = cav_words_format (from, options);
+      where = "cut begins";
+    }
+  else if (has_wood (plan, pass, to + BESIDE_CUT))
+    {
+      place = cav_words_format (to, options);
+      where = "cut ends";
+    }
+  else
+    return NULL;
+  return g_strdup_printf ("Trial on the spare: %s" CAV_STAY "%s from the %s, %s" CAV_STAY "deep",
+                          where, place, side, depth);
+}
+
+char *
+cav_words_describe_ladder (const CavPlan *plan,
+                           const CavPassGroup *group,
+                           const CavSheetOptions *options)
+{
+  const char *what = group->ladder == CAV_LADDER_FENCE ? "fence" : "height";
+  double step;
+  gboolean even = cav_pass_group_get_step (plan, group, &step);
+  g_autofree char *figure = cav_words_format (fabs (step), options);
+  const char *by = cav_words_skip_about (figure);
+  const char *sign = step > 0 ? "+" : "−";
+
+  if (!even || g_str_equal (by, "0"))
+    return g_strdup_printf ("%u settings, %s %s; all rails at each", group->count, what,
+                            step > 0 ? "up" : "down");
+  return g_strdup_printf ("%u settings, %s" CAV_STAY "%s" CAV_STAY "%s each; all rails at each",
+                          group->count, what, sign, by);
+}
+
+void
+cav_cove_get_legs (double angle, CavUnit unit, double *out_along, double *out_across)
+{
+  double leg = unit == CAV_UNIT_INCH ? LEG_INCH : LEG_MM;
+  double slope = tan (angle * G_PI / 180);
+
+  *out_along = slope <= 1 ? leg : leg / slope;
+  *out_across = slope <= 1 ? leg * slope : leg;
+}
+
+char *
+cav_words_describe_legs (double angle, const CavSheetOptions *options)
+{
+  g_autofree char *along_text = NULL;
+  g_autofree char *across_text = NULL;
+  double along;
+  double across;
+
+  cav_cove_get_legs (angle, options->unit, &along, &across);
+  along_text = cav_words_format (along, options);
+  across_text = cav_words_format (across, options);
+  return g_strdup_printf ("%s" CAV_STAY "along the blade, %s" CAV_STAY "across", along_text,
+                          across_text);
+}
+
+char *
+cav_words_list_helpers (const CavPlan *plan)
+{
+  static const struct
+  {
+    guint cautions;
+    const char *thing;
+  } helpers[] = {
+    { CAV_CAUTION_SACRIFICIAL, "sacrificial fence" },
+    { CAV_CAUTION_FEATHERBOARD, "featherboard" },
+    { CAV_CAUTION_COVING, "angled fence with clamps" },
+    { CAV_CAUTION_SMALL_RAIL, "hold-down" },
+  };
+  GString *text = g_string_new ("push blocks");
+  guint cautions = 0;
+
+  for (guint i = 0; i < plan->setups->len; i++)
+    {
+      const CavSetup *setup = g_ptr_array_index (plan->setups, i);
+
+      for (guint j = 0; j < setup->passes->len; j++)
+        cautions |= ((const CavPass *)g_ptr_array_index (setup->passes, j))->cautions;
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (helpers); i++)
+    if (cautions & helpers[i].cautions)
+      g_string_append_printf (text, ", %s", helpers[i].thing);
+  return g_string_free (text, FALSE);
+}

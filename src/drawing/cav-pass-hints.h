@@ -1,0 +1,33 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "drawing/cav-pass-group.h"
+#include "drawing/cav-pass-words.h"
+
+G_BEGIN_DECLS
+
+/* What helps at a pass beside its settings. All (transfer full) or const. */
+
+/* When the sacrificial fence goes on or comes off; NULL where it stays as it is. */
+const char *cav_words_get_board (CavBoard board);
+/* What a trial cut on the spare piece must measure: where the cut begins or ends, from the side at
+ * the fence, and how deep it is. NULL where the cut leaves no edge that could be measured. */
+char *cav_words_describe_trial (const CavPlan *plan,
+                                const CavSetup *setup,
+                                const CavPass *pass,
+                                const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
+/* "8 settings: height + 1.6 each time, all rails at each". */
+char *cav_words_describe_ladder (const CavPlan *plan,
+                                 const CavPassGroup *group,
+                                 const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
+
+/* Legs of a right triangle that sets the fence across the blade: along the blade's plane and square
+ * to it, mm, the longer one a round figure of the unit. */
+void cav_cove_get_legs (double angle, CavUnit unit, double *out_along, double *out_across);
+char *cav_words_describe_legs (double angle,
+                               const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
+
+/* Things to have at hand beside the tools: featherboard, push blocks, sacrificial fence. */
+char *cav_words_list_helpers (const CavPlan *plan) G_GNUC_WARN_UNUSED_RESULT;
+
+G_END_DECLS

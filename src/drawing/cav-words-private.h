@@ -1,0 +1,19 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "drawing/cav-drawing.h"
+
+G_BEGIN_DECLS
+
+/* A space at which no line breaks. */
+#define CAV_STAY "\302\240"
+
+/* (transfer full) lengths in which no line breaks, without and with their unit. */
+char *cav_words_format (double mm, const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
+char *cav_words_format_unit (double mm, const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
+/* The same text behind the sign of what was rounded away. */
+const char *cav_words_skip_about (const char *length);
+/* (transfer full) degrees to a hundredth, without zeros at the end. */
+char *cav_words_format_degrees (double degrees) G_GNUC_WARN_UNUSED_RESULT;
+
+G_END_DECLS
