@@ -16,7 +16,7 @@
  */
 
 #define FENCE_DEPTH 4.0 /* on the page, mm */
-#define WORD_ROOM 4.6
+#define WORD_ROOM 10.2  /* for two lines under the picture */
 #define ARROW_LENGTH 11.0
 #define ABOUT "≈ "
 
@@ -92,10 +92,8 @@ draw_feed (const View *view)
 static void
 draw_measure (const View *view, const char *text)
 {
-  const CavTextStyle style = { .height = CAV_LETTER_SMALL,
-                               .bold = TRUE,
-                               .ink = CAV_INK_BLACK,
-                               .align = CAV_ALIGN_END };
+  const CavTextStyle style
+      = { .height = CAV_LETTER_SMALL, .bold = TRUE, .ink = CAV_INK_BLACK, .align = CAV_ALIGN_END };
   CavPoint face = place_along (view, 0, 0);
   CavPoint middle = place_along (view, view->fence, 0);
 
@@ -123,9 +121,12 @@ init_view (View *view, const CavPlan *plan, const CavSetup *setup, const CavBlad
 }
 
 void
-cav_cove_view_draw (
-    CavScene *scene, const CavPlan *plan, const CavSetup *setup, CavBox box, CavUnit unit,
-    int denominator)
+cav_cove_view_draw (CavScene *scene,
+                    const CavPlan *plan,
+                    const CavSetup *setup,
+                    CavBox box,
+                    CavUnit unit,
+                    int denominator)
 {
   const CavBlade *blade = cav_shop_find_blade (plan->shop, setup->tool);
   const CavTextStyle word
@@ -133,6 +134,7 @@ cav_cove_view_draw (
   View view = { .scene = scene, .box = box };
   g_autoptr (CavRegion) frame = NULL;
   g_autofree char *text = NULL;
+  CavPoint at = CAV_POINT ((box.x0 + box.x1) / 2, box.y1 - WORD_ROOM);
 
   if (blade == NULL || setup->passes->len == 0)
     return;
@@ -149,7 +151,8 @@ cav_cove_view_draw (
   cav_scene_end_clip (scene);
   draw_measure (&view, g_str_has_prefix (text, ABOUT) ? text + strlen (ABOUT) : text);
   cav_scene_add_box (scene, view.box, CAV_STYLE_BLANK);
-  cav_scene_add_text (scene, "fence black; you stand here",
-                      CAV_POINT ((box.x0 + box.x1) / 2, box.y1 - WORD_ROOM + 1 + word.height),
-                      &word);
+  at.y += 1 + word.height;
+  cav_scene_add_text (scene, "you stand here", at, &word);
+  at.y += word.height * CAV_LETTER_LEADING;
+  cav_scene_add_text (scene, "black: the fence", at, &word);
 }

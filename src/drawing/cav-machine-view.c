@@ -38,8 +38,8 @@ typedef struct
   CavTransform map;    /* from (u, v) to the page */
   CavTransform whole;  /* from the blank to the page */
   double scale;
-  double reach;  /* greatest u that is shown, mm of wood */
-  double height; /* greatest v */
+  double reach;        /* greatest u that is shown, mm of wood */
+  double height;       /* greatest v */
   gboolean has_board;  /* a sacrificial fence */
   gboolean has_pocket; /* the router table's fence opens for the cutter */
 } View;

@@ -6,18 +6,17 @@
 #include "drawing/cav-pass-sheet-private.h"
 
 #define LINE (CAV_LETTER_SMALL * CAV_LETTER_LEADING)
-#define SETTING_LINE (SETTING * 1.45)
-#define TOOL_LINE (CAV_LETTER_TOOL * 1.5)
+#define SETTING_LINE (SETTING * 1.6)
+#define TOOL_LINE (CAV_LETTER_TOOL * CAV_LETTER_LEADING)
 #define SETTING 4.0
 #define PAD 2.0
-#define VIEW 36.0      /* height of the view from above */
+#define VIEW 42.0      /* height of the view from above */
 #define VIEW_WIDE 43.0 /* its width beside the words of a wide card */
 #define WIDE 80.0      /* cards from this width on have it there */
 
 static const CavTextStyle heading = { .height = CAV_LETTER_LARGE, .ink = CAV_INK_BLACK };
 static const CavTextStyle small = { .height = CAV_LETTER_SMALL, .ink = CAV_INK_BLACK };
-static const CavTextStyle setting_style
-    = { .height = SETTING, .bold = TRUE, .ink = CAV_INK_BLACK };
+static const CavTextStyle setting_style = { .height = SETTING, .bold = TRUE, .ink = CAV_INK_BLACK };
 static const CavTextStyle tool_bold
     = { .height = CAV_LETTER_TOOL, .bold = TRUE, .ink = CAV_INK_BLACK };
 static const CavTextStyle tool = { .height = CAV_LETTER_TOOL, .ink = CAV_INK_BLACK };
@@ -40,7 +39,7 @@ cav_pass_sheet_write (const CavPassSheet *sheet,
       if (scene != NULL)
         cav_scene_add_text (scene, g_ptr_array_index (lines, i), point, style);
       if (i + 1 < lines->len)
-        point.y += style->height * 1.5;
+        point.y += style->height * CAV_LETTER_LEADING;
     }
   return point.y;
 }
@@ -98,8 +97,7 @@ write_words (const CavPassSheet *sheet,
   y = cav_pass_sheet_write (sheet, scene, head, CAV_POINT (x, y), &heading, width, 1);
   y = cav_pass_sheet_write (sheet, scene, cav_words_get_machine (setup->machine),
                             CAV_POINT (x, y + TOOL_LINE + 1.2), &tool_bold, width, 2);
-  y = cav_pass_sheet_write (sheet, scene, name, CAV_POINT (x, y + TOOL_LINE + 0.6), &tool, width,
-                            3);
+  y = cav_pass_sheet_write (sheet, scene, name, CAV_POINT (x, y + TOOL_LINE), &tool, width, 3);
   if (*about != '\0')
     y = cav_pass_sheet_write (sheet, scene, about, CAV_POINT (x, y + LINE + 0.8), &small, width, 2);
   y = write_setting (sheet, scene, setup, CAV_POINT (x, y), width);

@@ -72,9 +72,8 @@ measure_run (const CavPlan *plan, const CavSetup *setup, guint first, CavLadder 
   while (first + count < setup->passes->len && count < CAV_LADDER_MOST)
     {
       double by = 0;
-      CavLadder move
-          = find_move (plan, setup, g_ptr_array_index (setup->passes, first + count - 1),
-                       g_ptr_array_index (setup->passes, first + count), &by);
+      CavLadder move = find_move (plan, setup, g_ptr_array_index (setup->passes, first + count - 1),
+                                  g_ptr_array_index (setup->passes, first + count), &by);
 
       if (move == CAV_LADDER_NONE || (count > 1 && (move != *out_ladder || by * way < 0)))
         break;

@@ -31,7 +31,8 @@ typedef struct
 
 /* (transfer full) CavPassGroup array of the whole plan, in order. */
 GArray *cav_pass_group_collect (const CavPlan *plan) G_GNUC_WARN_UNUSED_RESULT;
-const CavPass *cav_pass_group_get_pass (const CavPlan *plan, const CavPassGroup *group, guint index);
+const CavPass *
+cav_pass_group_get_pass (const CavPlan *plan, const CavPassGroup *group, guint index);
 const CavPass *cav_pass_group_get_last (const CavPlan *plan, const CavPassGroup *group);
 /* The pass before the group on the same setup, or NULL. */
 const CavPass *cav_pass_group_get_before (const CavPlan *plan, const CavPassGroup *group);

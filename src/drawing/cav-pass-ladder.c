@@ -7,8 +7,9 @@
 #define BOX 5.6
 #define BOX_GAP 2.2    /* between a figure and its box */
 #define COLUMN_GAP 5.0 /* between a box and the next column */
-#define LABEL (CAV_LETTER_SMALL + 1.2)
-#define ROW_GAP 3.2 /* between figures below each other */
+#define FIGURE CAV_LETTER_FIGURE
+#define ROW (FIGURE * 1.62) /* fonts have room for accents and descenders */
+#define LABEL (CAV_LETTER_SMALL + 1.5 + 0.28 * FIGURE)
 #define SHORT 4u
 #define ABOUT "≈ "
 
@@ -44,8 +45,7 @@ measure_figures (const CavPassSheet *sheet, const CavPassGroup *group)
       g_autofree char *figure
           = cav_pass_sheet_format_figure (sheet, get_figure (sheet, group, i), &about);
 
-      width = fmax (width,
-                    cav_lettering_get_width (sheet->lettering, figure, sheet->figure, TRUE));
+      width = fmax (width, cav_lettering_get_width (sheet->lettering, figure, FIGURE, TRUE));
     }
   return width;
 }
@@ -71,7 +71,7 @@ get_rows (const CavPassGroup *group, guint columns)
 double
 cav_pass_ladder_measure (const CavPassSheet *sheet, const CavPassGroup *group, guint columns)
 {
-  return LABEL + get_rows (group, columns) * (sheet->figure + ROW_GAP);
+  return LABEL + get_rows (group, columns) * ROW;
 }
 
 static void
@@ -82,16 +82,14 @@ draw_setting (const CavPassSheet *sheet,
               double width,
               CavPoint foot)
 {
-  const CavTextStyle style = { .height = sheet->figure,
-                               .bold = TRUE,
-                               .ink = CAV_INK_BLACK,
-                               .align = CAV_ALIGN_END };
+  const CavTextStyle style
+      = { .height = FIGURE, .bold = TRUE, .ink = CAV_INK_BLACK, .align = CAV_ALIGN_END };
   gboolean about;
   g_autofree char *figure
       = cav_pass_sheet_format_figure (sheet, get_figure (sheet, group, index), &about);
   double right = foot.x + width;
   double box = right + BOX_GAP;
-  double top = foot.y - (sheet->figure + BOX) / 2;
+  double top = foot.y - (FIGURE + BOX) / 2;
 
   cav_scene_add_text (scene, figure, CAV_POINT (right, foot.y), &style);
   cav_scene_add_box (scene, cav_box (box, top, box + BOX, top + BOX), CAV_STYLE_TICK_BOX);
@@ -139,8 +137,7 @@ cav_pass_ladder_draw (const CavPassSheet *sheet,
   cav_scene_add_text_within (scene, text, CAV_POINT (corner.x, corner.y + CAV_LETTER_SMALL + 0.4),
                              &label, fmax (cav_pass_ladder_get_width (sheet, group, columns), 36));
   for (guint i = 0; i < group->count; i++)
-    draw_setting (sheet, scene, group, i, width,
-                  CAV_POINT (corner.x + i / rows * step,
-                             corner.y + LABEL + (i % rows + 1) * (sheet->figure + ROW_GAP)
-                                 - ROW_GAP / 3));
+    draw_setting (
+        sheet, scene, group, i, width,
+        CAV_POINT (corner.x + i / rows * step, corner.y + LABEL + FIGURE + i % rows * ROW));
 }

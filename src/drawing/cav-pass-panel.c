@@ -8,7 +8,7 @@
 
 /* Within a panel, mm. */
 #define PAD 2.0
-#define HEADER 13.0
+#define HEADER 13.4
 #define BADGE 9.5
 #define LONG_BADGE 18.0
 #define TICK 4.4
@@ -18,14 +18,15 @@
 #define CHANGE_LINES 2
 #define HINT_LINES 2
 #define SIDE 4.0 /* height of the words for the sides and for what changes */
-#define SIDE_LINE (SIDE * 1.45)
+#define SIDE_LINE (SIDE * 1.6)
 #define LINE (CAV_LETTER_SMALL * CAV_LETTER_LEADING)
-/* Of a large figure: its label above, and the gap to what follows. */
-#define LABEL_ROOM (CAV_LETTER_SMALL + 2.6)
-#define FIGURE_GAP 3.4
+/* Of a large figure: its label above, and the gap to what follows, in which fonts have room for
+ * accents and descenders. */
+#define LABEL_ROOM(figure) (CAV_LETTER_SMALL + 1.5 + 0.28 * (figure))
+#define FIGURE_GAP(figure) (0.33 * (figure) + 0.6)
 #define LEAST_PICTURE 26.0
 #define LEAST_FIGURE_WIDTH 34.0
-#define LARGEST_FIGURE 10.5
+#define LARGEST_FIGURE 9.6
 #define CAUTION_SIGN 4.6
 /* Panels narrower than this have a ladder under the setting that stays, not beside it. */
 #define WIDE 150.0
@@ -134,9 +135,8 @@ wrap_changes (const CavPassSheet *sheet, const CavPassGroup *group, double width
   const CavPass *pass = cav_pass_group_get_pass (sheet->plan, group, 0);
   const char *board
       = cav_words_get_board (cav_pass_find_board (sheet->plan, group->setup, group->first));
-  g_autofree char *change
-      = cav_words_describe_change (sheet->plan, setup, cav_pass_group_get_before (sheet->plan, group),
-                                   pass, sheet->options);
+  g_autofree char *change = cav_words_describe_change (
+      sheet->plan, setup, cav_pass_group_get_before (sheet->plan, group), pass, sheet->options);
   g_autofree char *ladder = group->ladder != CAV_LADDER_NONE
                                 ? cav_words_describe_ladder (sheet->plan, group, sheet->options)
                                 : NULL;
@@ -158,12 +158,11 @@ wrap_changes (const CavPassSheet *sheet, const CavPassGroup *group, double width
 static GPtrArray *
 wrap_hint (const CavPassSheet *sheet, const CavPassGroup *group, double width)
 {
-  g_autofree char *trial
-      = group->first > 0
-            ? NULL
-            : cav_words_describe_trial (
-                sheet->plan, cav_pass_sheet_get_setup (sheet, group),
-                cav_pass_group_get_pass (sheet->plan, group, 0), sheet->options);
+  g_autofree char *trial = group->first > 0
+                               ? NULL
+                               : cav_words_describe_trial (
+                                   sheet->plan, cav_pass_sheet_get_setup (sheet, group),
+                                   cav_pass_group_get_pass (sheet->plan, group, 0), sheet->options);
 
   if (trial == NULL)
     return g_ptr_array_new_with_free_func (g_free);
@@ -174,7 +173,7 @@ wrap_hint (const CavPassSheet *sheet, const CavPassGroup *group, double width)
 static double
 get_block_height (const CavPassSheet *sheet)
 {
-  return LABEL_ROOM + sheet->figure + FIGURE_GAP;
+  return LABEL_ROOM (sheet->figure) + sheet->figure + FIGURE_GAP (sheet->figure);
 }
 
 static double
@@ -198,6 +197,7 @@ static guint
 find_columns (const CavPassSheet *sheet, const CavPassGroup *group, double width)
 {
   double room = width < WIDE ? width - 2 * PAD : width - FIXED - 80;
+  double height = CAV_PASS_SHEET_PICTURE + (sheet->roomy ? 46 : 20);
   guint most = 1;
 
   while (most < group->count && cav_pass_ladder_get_width (sheet, group, most + 1) <= room)
@@ -205,7 +205,7 @@ find_columns (const CavPassSheet *sheet, const CavPassGroup *group, double width
   if (width < WIDE)
     return cav_pass_ladder_is_long (group) ? most : 1;
   for (guint columns = 1; columns < most; columns++)
-    if (cav_pass_ladder_measure (sheet, group, columns) <= CAV_PASS_SHEET_PICTURE + 20)
+    if (cav_pass_ladder_measure (sheet, group, columns) <= height)
       return columns;
   return most;
 }
@@ -227,8 +227,7 @@ shape_ladder (const CavPassSheet *sheet, const CavPassGroup *group, double width
     {
       shape->figures_width = fmax (fmax (sheet->figure_width, ladder_width), LEAST_FIGURE_WIDTH);
       shape->figures_height = get_block_height (sheet) + LINE + ladder;
-      shape->body = shape->figures_height
-                    + (shape->figures_below ? CAV_PASS_SHEET_PICTURE : 0);
+      shape->body = shape->figures_height + (shape->figures_below ? CAV_PASS_SHEET_PICTURE : 0);
       return;
     }
   shape->figures_width = FIXED + ladder_width;
@@ -279,8 +278,7 @@ find_shape (const CavPassSheet *sheet, const CavPassGroup *group, double width, 
   Shape shape = { .header = HEADER };
   double body;
 
-  shape.below = CHANGE + changes->len * SIDE_LINE
-                + (hint->len + cautions->len) * LINE + PAD;
+  shape.below = CHANGE + changes->len * SIDE_LINE + (hint->len + cautions->len) * LINE + PAD;
   body = height - shape.header - shape.below;
   if (group->ladder != CAV_LADDER_NONE)
     shape_ladder (sheet, group, width, &shape);
@@ -307,20 +305,20 @@ draw_badge (CavScene *scene, const CavPassGroup *group, CavPoint corner)
   g_autofree char *text = group->count > 1 ? g_strdup_printf ("%u–%u", group->number, last)
                                            : g_strdup_printf ("%u", group->number);
   double width = group->count > 1 ? LONG_BADGE : BADGE;
-  const CavTextStyle style = { .height = group->count > 1 || last >= 10 ? CAV_LETTER_LARGE
-                                                                        : CAV_LETTER_TOOL,
-                               .bold = TRUE,
-                               .ink = CAV_INK_WHITE,
-                               .align = CAV_ALIGN_MIDDLE };
+  const CavTextStyle style
+      = { .height = group->count > 1 || last >= 10 ? CAV_LETTER_LARGE : CAV_LETTER_TOOL,
+          .bold = TRUE,
+          .ink = CAV_INK_WHITE,
+          .align = CAV_ALIGN_MIDDLE };
   CavTextStyle fitting = style;
 
   if (last >= 100)
     fitting.height = CAV_LETTER_SMALL;
   cav_scene_add_box (scene, cav_box (corner.x, corner.y, corner.x + width, corner.y + BADGE),
                      CAV_STYLE_BADGE);
-  cav_scene_add_text (
-      scene, text,
-      CAV_POINT (corner.x + width / 2, corner.y + (BADGE + fitting.height) / 2), &fitting);
+  cav_scene_add_text (scene, text,
+                      CAV_POINT (corner.x + width / 2, corner.y + (BADGE + fitting.height) / 2),
+                      &fitting);
   return width;
 }
 
@@ -383,7 +381,8 @@ draw_figure (
 
   cav_scene_add_text_within (scene, whole, CAV_POINT (corner.x, corner.y + small_grey.height + 0.4),
                              &small_grey, fmax (sheet->figure_width, LEAST_FIGURE_WIDTH) + PAD);
-  cav_scene_add_text (scene, text, CAV_POINT (corner.x, corner.y + LABEL_ROOM + figure.height),
+  cav_scene_add_text (scene, text,
+                      CAV_POINT (corner.x, corner.y + LABEL_ROOM (figure.height) + figure.height),
                       &figure);
 }
 
@@ -536,6 +535,6 @@ cav_pass_panel_draw (const CavPassSheet *sheet,
   else
     draw_figures (sheet, scene, group, figures,
                   shape.figures_below ? width - 2 * PAD : shape.figures_width, shape.figures_below);
-  draw_words (sheet, scene, group,
-              CAV_POINT (box.x0 + PAD, box.y0 + shape.header + shape.body), width);
+  draw_words (sheet, scene, group, CAV_POINT (box.x0 + PAD, box.y0 + shape.header + shape.body),
+              width);
 }

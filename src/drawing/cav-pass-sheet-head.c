@@ -81,7 +81,8 @@ cav_pass_sheet_measure (CavPassSheet *sheet)
 
   sheet->head_height = measure_head (sheet);
   g_clear_pointer (&sheet->foot, g_ptr_array_unref);
-  sheet->foot = cav_lettering_wrap (sheet->lettering, cav_words_get_foot (), CAV_LETTER_SMALL, FALSE, foot_width, 0);
+  sheet->foot = cav_lettering_wrap (sheet->lettering, cav_words_get_foot (), CAV_LETTER_SMALL,
+                                    FALSE, foot_width, 0);
   sheet->foot_height = sheet->foot->len * LINE + 2.2;
 }
 
@@ -171,8 +172,8 @@ draw_first_head (const CavPassSheet *sheet, CavScene *scene)
     }
   cav_pass_sheet_clear_head (items);
   cav_pass_sheet_draw_section (sheet, scene, NULL,
-                cav_box (right - SECTION_WIDTH, CAV_PASS_SHEET_MARGIN, right,
-                         CAV_PASS_SHEET_MARGIN + SECTION_HEIGHT));
+                               cav_box (right - SECTION_WIDTH, CAV_PASS_SHEET_MARGIN, right,
+                                        CAV_PASS_SHEET_MARGIN + SECTION_HEIGHT));
 }
 
 static void

@@ -67,8 +67,7 @@ const CavPassGroup *cav_pass_sheet_get_group (const CavPassSheet *sheet, guint i
 const CavSetup *cav_pass_sheet_get_setup (const CavPassSheet *sheet, const CavPassGroup *group);
 
 /* A panel: height that it needs at a width, and its drawing. */
-double
-cav_pass_panel_measure (const CavPassSheet *sheet, const CavPassGroup *group, double width);
+double cav_pass_panel_measure (const CavPassSheet *sheet, const CavPassGroup *group, double width);
 void cav_pass_panel_draw (const CavPassSheet *sheet,
                           CavScene *scene,
                           const CavPassGroup *group,
@@ -79,9 +78,8 @@ void cav_pass_panel_fit_figures (CavPassSheet *sheet);
 /* The settings of a ladder, in columns to be read downward. */
 double
 cav_pass_ladder_measure (const CavPassSheet *sheet, const CavPassGroup *group, guint columns);
-double cav_pass_ladder_get_width (const CavPassSheet *sheet,
-                                  const CavPassGroup *group,
-                                  guint columns);
+double
+cav_pass_ladder_get_width (const CavPassSheet *sheet, const CavPassGroup *group, guint columns);
 /* TRUE where a ladder is so long that its panel takes a row to itself. */
 gboolean cav_pass_ladder_is_long (const CavPassGroup *group);
 void cav_pass_ladder_draw (const CavPassSheet *sheet,
@@ -90,19 +88,13 @@ void cav_pass_ladder_draw (const CavPassSheet *sheet,
                            CavPoint corner,
                            guint columns);
 /* A figure, and whether something was rounded away, which goes to its label. */
-char *
-cav_pass_sheet_format_figure (const CavPassSheet *sheet, double mm, gboolean *out_about);
+char *cav_pass_sheet_format_figure (const CavPassSheet *sheet, double mm, gboolean *out_about);
 
 /* The card of a setup; continued: not its beginning. wide: words at the left, plan view beside. */
-double cav_pass_card_measure (const CavPassSheet *sheet,
-                              guint setup,
-                              double width,
-                              gboolean continued);
-void cav_pass_card_draw (const CavPassSheet *sheet,
-                         CavScene *scene,
-                         guint setup,
-                         CavBox box,
-                         gboolean continued);
+double
+cav_pass_card_measure (const CavPassSheet *sheet, guint setup, double width, gboolean continued);
+void cav_pass_card_draw (
+    const CavPassSheet *sheet, CavScene *scene, guint setup, CavBox box, gboolean continued);
 
 /* What the head says. */
 typedef struct
@@ -122,7 +114,7 @@ void
 cav_pass_sheet_draw_foot (const CavPassSheet *sheet, CavScene *scene, guint page, guint n_pages);
 
 /* Notes: what is left by hand, what is worth a look, cautions in full. */
-#define CAV_PASS_NOTE_LABEL 34.0
+#define CAV_PASS_NOTE_LABEL 40.0
 #define CAV_PASS_NOTE_PICTURE 62.0 /* width of the picture of what is left by hand */
 #define CAV_PASS_NOTE_PICTURE_HEIGHT 40.0
 gboolean cav_pass_notes_has_picture (const CavPassSheet *sheet);

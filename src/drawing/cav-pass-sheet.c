@@ -161,9 +161,9 @@ measure_row (const Layout *layout, CavPanelRow *row)
 
   row->height = row->begins ? cav_pass_card_measure (sheet, setup, CAV_PASS_SHEET_CARD, FALSE) : 0;
   for (guint i = 0; i < row->count; i++)
-    row->height
-        = fmax (row->height, cav_pass_panel_measure (
-                                 sheet, cav_pass_sheet_get_group (sheet, row->first + i), width));
+    row->height = fmax (
+        row->height,
+        cav_pass_panel_measure (sheet, cav_pass_sheet_get_group (sheet, row->first + i), width));
 }
 
 /* The row that begins with a group. */
@@ -330,9 +330,8 @@ lay_out_notes (Layout *layout)
       Page *page = at_front ? first : get_last_page (layout);
 
       if (!at_front
-          && get_free (layout)
-                 < measure_notes (i == 0 && cav_pass_notes_has_picture (sheet), 1) - SETUP_GAP
-                       + (page->n_notes == 0 ? SETUP_GAP : 0))
+          && get_free (layout) < measure_notes (i == 0 && cav_pass_notes_has_picture (sheet), 1)
+                                     - SETUP_GAP + (page->n_notes == 0 ? SETUP_GAP : 0))
         page = add_page (layout);
       put_note (sheet, page, i);
     }

@@ -23,7 +23,8 @@ typedef struct
   double y;
 } Strip;
 
-static const CavTextStyle label = { .height = CAV_LETTER_SMALL, .bold = TRUE, .ink = CAV_INK_BLACK };
+static const CavTextStyle label
+    = { .height = CAV_LETTER_SMALL, .bold = TRUE, .ink = CAV_INK_BLACK };
 static const CavTextStyle text_style = { .height = CAV_LETTER_SMALL, .ink = CAV_INK_BLACK };
 
 static void

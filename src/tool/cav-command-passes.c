@@ -72,7 +72,7 @@ const CavCommand cav_command_passes = {
   = "Plans how the rails of the project FILE are milled and proves the plan by simulation.\n"
     "Without -o, and with OUT ending in .txt, it writes a table to read; .xml writes a plan\n"
     "file that other programs can check, .pdf a pass sheet to tape up beside the saw.",
-  .options = CAV_OPTION_OUTPUT | CAV_OPTION_SHOP | CAV_OPTION_UNIT | CAV_OPTION_PAPER
-             | CAV_OPTION_LAYOUT,
+  .options
+  = CAV_OPTION_OUTPUT | CAV_OPTION_SHOP | CAV_OPTION_UNIT | CAV_OPTION_PAPER | CAV_OPTION_LAYOUT,
   .run = run,
 };

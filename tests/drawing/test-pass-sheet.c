@@ -103,7 +103,7 @@ test_words (void)
     "9 passes in 5 setups",
     "from right to left",
     "Page 1 of",
-    "manual and local rules come first",
+    "manuals, local rules and trained practice come first",
     "Guards",
     "eye and ear protection",
     "push block",
@@ -331,9 +331,8 @@ test_setups_stay_together (void)
   const char *const arguments[] = { "pdftotext", "-raw", "@", "-", NULL };
   g_autofree char *text = tool_run_text (pdf, arguments);
 
-  /* Three passes are two rows, which a page holds; only the first begins under the head. */
-  g_assert_nonnull (strstr (text, "Setup 1, continued"));
-  for (guint i = 2; i <= 16; i++)
+  /* Three passes are two rows, which a page holds, though not the first one below its head. */
+  for (guint i = 1; i <= 16; i++)
     {
       g_autofree char *continued = g_strdup_printf ("Setup %u, continued", i);
 
@@ -406,7 +405,7 @@ test_unusable_plan (void)
   text = tool_join_words (words, 0);
   g_assert_nonnull (strstr (text, "Do not mill"));
   g_assert_nonnull (strstr (text, "The rail falls over."));
-  g_assert_null (strstr (text, "set fence"));
+  g_assert_null (strstr (text, "then fence"));
   g_assert_null (strstr (text, "50.45"));
 }
 

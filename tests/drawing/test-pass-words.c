@@ -63,7 +63,7 @@ test_changes (void)
   g_autoptr (CavPlan) plan = sample_plan_new (project);
   CavPass *last;
 
-  check_change (plan, 0, 0, CAV_UNIT_MM, "set fence and height");
+  check_change (plan, 0, 0, CAV_UNIT_MM, "set height, then fence");
   /* 9.3 - 50.45 and 6.35 - 9.5. */
   check_change (plan, 0, 1, CAV_UNIT_MM, "turn the rails, fence − 41.15, height − 3.15");
   check_change (plan, 3, 1, CAV_UNIT_MM, "height + 1.3");
