@@ -33,7 +33,7 @@ main (int argc, char *argv[])
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
   textdomain (GETTEXT_PACKAGE);
 
-  g_autoptr (CavApplication) application = cav_application_new ();
+  g_autoptr (CavApplication) application = cav_application_new (G_APPLICATION_DEFAULT_FLAGS);
 
   return g_application_run (G_APPLICATION (application), argc, argv);
 }

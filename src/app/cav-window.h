@@ -15,5 +15,7 @@ CavWindow *cav_window_new (GtkApplication *application, CavDocument *document);
 
 /* (transfer none) */
 CavDocument *cav_window_get_document (CavWindow *self);
+/* Says something in passing, at the lower edge. */
+void cav_window_say (CavWindow *self, const char *text);
 
 G_END_DECLS

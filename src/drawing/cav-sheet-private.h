@@ -3,6 +3,7 @@
 
 #include "drawing/cav-drawing.h"
 #include "drawing/cav-scene.h"
+#include "drawing/cav-sheet-pages.h"
 
 G_BEGIN_DECLS
 
@@ -16,9 +17,5 @@ const char *cav_unit_get_word (CavUnit unit);
 /* The sheets before they become files. (transfer full) */
 CavScene *cav_section_drawing_create_scene (CavProject *project, const CavSheetOptions *options)
     G_GNUC_WARN_UNUSED_RESULT;
-/* (transfer full) CavScene, one a page. */
-GPtrArray *cav_pass_sheet_create_scenes (CavProject *project,
-                                         const CavPlan *plan,
-                                         const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

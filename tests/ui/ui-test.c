@@ -11,7 +11,7 @@ ui_test_init (int *argc, char ***argv)
   gtk_test_init (argc, argv, NULL);
   cav_application_register_resources ();
   adw_init ();
-  application = GTK_APPLICATION (adw_application_new (NULL, G_APPLICATION_NON_UNIQUE));
+  application = GTK_APPLICATION (cav_application_new (G_APPLICATION_NON_UNIQUE));
   g_assert_true (g_application_register (G_APPLICATION (application), NULL, NULL));
 }
 

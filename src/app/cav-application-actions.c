@@ -1,0 +1,93 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "app/cav-application-private.h"
+
+#include "app/cav-settings.h"
+
+#include <glib/gi18n.h>
+
+static void
+new_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  cav_application_open_new (CAV_APPLICATION (user_data));
+}
+
+/* Each window asks for itself; the program ends with the last of them. */
+static void
+quit_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  g_autoptr (GList) windows = g_list_copy (gtk_application_get_windows (user_data));
+
+  for (GList *link = windows; link != NULL; link = link->next)
+    gtk_window_close (link->data);
+}
+
+static void
+about_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  GtkWidget *about = adw_about_window_new ();
+
+  g_object_set (about, "application-name", "Cavetto", "application-icon", CAV_APPLICATION_ID,
+                "version", CAV_VERSION, "license-type", GTK_LICENSE_GPL_3_0, "developer-name",
+                _ ("The Cavetto project"), "comments",
+                _ ("Draw a picture frame molding, and mill it.\n\nA plan is arithmetic. It knows "
+                   "nothing of your machine’s condition, the knot in the board, or your hands. "
+                   "The manuals of machines and cutters, the rules that hold where you work and "
+                   "proper training come first. Try every setting on scrap, and leave out a pass "
+                   "that does not feel safe."),
+                NULL);
+  gtk_window_set_transient_for (GTK_WINDOW (about), gtk_application_get_active_window (user_data));
+  gtk_window_set_modal (GTK_WINDOW (about), TRUE);
+  gtk_window_present (GTK_WINDOW (about));
+}
+
+static const GActionEntry ENTRIES[] = {
+  { .name = "about", .activate = about_cb },
+  { .name = "new", .activate = new_cb },
+  { .name = "quit", .activate = quit_cb },
+};
+
+/* Settings that are chosen in a menu, under their own names. */
+static const char *const SETTINGS[] = {
+  CAV_SETTING_PAPER,
+  CAV_SETTING_SNAP,
+  CAV_SETTING_UNIT,
+};
+
+/* Keys that hold everywhere. Single letters do not stand here: they would be taken from whoever
+ * types a number. */
+static const struct
+{
+  const char *action;
+  const char *keys[3];
+} KEYS[] = {
+  { "app.new", { "<Control>n" } },
+  { "app.quit", { "<Control>q" } },
+  { "win.close", { "<Control>w" } },
+  { "win.next-pass", { "<Alt>Page_Down" } },
+  { "win.open", { "<Control>o" } },
+  { "win.play", { "F5" } },
+  { "win.previous-pass", { "<Alt>Page_Up" } },
+  { "win.print-pass-sheet", { "<Control>p" } },
+  { "win.redo", { "<Control><Shift>z", "<Control>y" } },
+  { "win.save", { "<Control>s" } },
+  { "win.save-as", { "<Control><Shift>s" } },
+  { "win.show-help-overlay", { "<Control>question", "F1" } },
+  { "win.show-page('molding')", { "<Alt>1" } },
+  { "win.show-page('frame')", { "<Alt>2" } },
+  { "win.show-page('lumber')", { "<Alt>3" } },
+  { "win.undo", { "<Control>z" } },
+};
+
+void
+cav_application_add_actions (CavApplication *self)
+{
+  g_action_map_add_action_entries (G_ACTION_MAP (self), ENTRIES, G_N_ELEMENTS (ENTRIES), self);
+  for (guint i = 0; i < G_N_ELEMENTS (SETTINGS); i++)
+    {
+      g_autoptr (GAction) action = g_settings_create_action (cav_settings_get (), SETTINGS[i]);
+
+      g_action_map_add_action (G_ACTION_MAP (self), action);
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (KEYS); i++)
+    gtk_application_set_accels_for_action (GTK_APPLICATION (self), KEYS[i].action, KEYS[i].keys);
+}

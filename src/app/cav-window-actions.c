@@ -1,0 +1,228 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "app/cav-window-private.h"
+
+#include <glib/gi18n.h>
+
+/* Undo, redo and their names */
+
+static char *
+create_label (const char *verb, const char *step)
+{
+  return step != NULL ? g_strdup_printf ("%s %s", verb, _ (step)) : g_strdup (verb);
+}
+
+static void
+update_step (
+    CavWindow *self, const char *verb, const char *step, const char *action, GtkWidget *button)
+{
+  g_autofree char *label = create_label (verb, step);
+
+  g_menu_append (self->edit_section, label, action);
+  gtk_widget_set_tooltip_text (button, label);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), action, step != NULL);
+}
+
+static void
+update_steps (CavWindow *self)
+{
+  CavProject *project = cav_document_get_project (self->document);
+
+  g_menu_remove_all (self->edit_section);
+  update_step (self, _ ("Undo"), cav_project_get_undo_name (project), "win.undo",
+               self->undo_button);
+  update_step (self, _ ("Redo"), cav_project_get_redo_name (project), "win.redo",
+               self->redo_button);
+}
+
+void
+cav_window_update_actions (CavWindow *self)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+  CavPlanRunner *runner;
+  const CavPlan *plan;
+  gboolean saving, sound, passes;
+
+  if (self->document == NULL)
+    return;
+  runner = cav_document_get_runner (self->document);
+  plan = cav_plan_runner_get_plan (runner);
+  saving = cav_document_is_saving (self->document);
+  sound = cav_plan_runner_get_state (runner) != CAV_PLAN_STATE_FAILED;
+  passes = plan != NULL && cav_plan_get_pass_count (plan) > 0;
+
+  update_steps (self);
+  gtk_widget_action_set_enabled (widget, "win.save", !saving);
+  gtk_widget_action_set_enabled (widget, "win.save-as", !saving);
+  gtk_widget_action_set_enabled (widget, "win.load-again",
+                                 cav_document_get_file (self->document) != NULL && !saving);
+  gtk_widget_action_set_enabled (widget, "win.print-pass-sheet", sound);
+  gtk_widget_action_set_enabled (widget, "win.save-pass-sheet", sound);
+  gtk_widget_action_set_enabled (widget, "win.save-plan", sound);
+  gtk_widget_action_set_enabled (widget, "win.next-pass", passes);
+  gtk_widget_action_set_enabled (widget, "win.previous-pass", passes);
+  gtk_widget_action_set_enabled (widget, "win.play", passes);
+  gtk_widget_action_set_enabled (
+      widget, "win.leave-pass",
+      cav_selection_get_pass (cav_document_get_selection (self->document)) != CAV_NO_PASS);
+}
+
+/* Each calls what does the work, and no more. */
+
+static void
+undo (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  cav_project_undo (cav_document_get_project (CAV_WINDOW (widget)->document));
+}
+
+static void
+redo (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  cav_project_redo (cav_document_get_project (CAV_WINDOW (widget)->document));
+}
+
+static void
+open (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  cav_window_ask_to_open (CAV_WINDOW (widget));
+}
+
+static void
+open_recent (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  cav_window_open_uri (CAV_WINDOW (widget), g_variant_get_string (parameter, NULL));
+}
+
+static void
+save (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  cav_window_save (CAV_WINDOW (widget));
+}
+
+static void
+save_as (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  cav_window_ask_where_to_save (CAV_WINDOW (widget));
+}
+
+static void
+load_again (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  cav_window_load_again (CAV_WINDOW (widget));
+}
+
+static void
+keep_mine (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  cav_document_keep_mine (CAV_WINDOW (widget)->document);
+}
+
+static void
+close_window (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  gtk_window_close (GTK_WINDOW (widget));
+}
+
+static void
+export_section (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  cav_window_export_section (CAV_WINDOW (widget), g_variant_get_string (parameter, NULL));
+}
+
+static void
+import_outline (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  cav_window_import_outline (CAV_WINDOW (widget),
+                             g_str_equal (g_variant_get_string (parameter, NULL), "whole"));
+}
+
+static void
+print_pass_sheet (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  cav_window_print_pass_sheet (CAV_WINDOW (widget));
+}
+
+static void
+save_pass_sheet (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  cav_window_save_pass_sheet (CAV_WINDOW (widget));
+}
+
+static void
+save_plan (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  cav_window_save_plan (CAV_WINDOW (widget));
+}
+
+static void
+next_pass (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  cav_window_step_pass (CAV_WINDOW (widget), 1);
+}
+
+static void
+previous_pass (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  cav_window_step_pass (CAV_WINDOW (widget), -1);
+}
+
+static void
+leave_pass (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  CavWindow *self = CAV_WINDOW (widget);
+
+  cav_window_stop_play (self);
+  cav_selection_set_pass (cav_document_get_selection (self->document), CAV_NO_PASS);
+}
+
+static void
+play (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  cav_window_toggle_play (CAV_WINDOW (widget));
+}
+
+static void
+show_page (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  AdwViewStack *stack = CAV_WINDOW (widget)->stack;
+  const char *page = g_variant_get_string (parameter, NULL);
+
+  if (adw_view_stack_get_child_by_name (stack, page) != NULL)
+    adw_view_stack_set_visible_child_name (stack, page);
+}
+
+typedef struct
+{
+  const char *name;
+  const char *parameter; /* GVariant type, or NULL */
+  GtkWidgetActionActivateFunc activate;
+} Action;
+
+static const Action ACTIONS[] = {
+  { "win.close", NULL, close_window },
+  { "win.export-section", "s", export_section },
+  { "win.import-outline", "s", import_outline },
+  { "win.keep-mine", NULL, keep_mine },
+  { "win.leave-pass", NULL, leave_pass },
+  { "win.load-again", NULL, load_again },
+  { "win.next-pass", NULL, next_pass },
+  { "win.open", NULL, open },
+  { "win.open-recent", "s", open_recent },
+  { "win.play", NULL, play },
+  { "win.previous-pass", NULL, previous_pass },
+  { "win.print-pass-sheet", NULL, print_pass_sheet },
+  { "win.redo", NULL, redo },
+  { "win.save", NULL, save },
+  { "win.save-as", NULL, save_as },
+  { "win.save-pass-sheet", NULL, save_pass_sheet },
+  { "win.save-plan", NULL, save_plan },
+  { "win.show-page", "s", show_page },
+  { "win.undo", NULL, undo },
+};
+
+void
+cav_window_class_install_actions (GtkWidgetClass *widget_class)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (ACTIONS); i++)
+    gtk_widget_class_install_action (widget_class, ACTIONS[i].name, ACTIONS[i].parameter,
+                                     ACTIONS[i].activate);
+}
