@@ -19,6 +19,9 @@
 /* Places looked at for thickness, and how many of the deepest are followed. */
 #define N_LOOKS 300
 #define N_CLIMBS 12
+/* How far from a sharp corner a disc is still looked for, and looks around the disc. */
+#define CORNER_FARTHEST 3.0
+#define DISC_LOOKS 16
 
 /* An edge of the finished outline, and what lies over it. */
 typedef struct
@@ -112,9 +115,17 @@ typedef struct
   double distance;
 } Deep;
 
-/* Climbs away from the profile without leaving the solid leftover, in ever smaller steps. */
-static double
-climb (const CavRegion *solid, const CavRegion *profile, Deep deep, double step)
+/* The leftover without its films is what a disc as thick as a film can roll over: a place is the
+ * middle of such a disc where it keeps that far from every edge. */
+static gboolean
+holds_disc (const CavRegion *leftover, CavPoint at)
+{
+  return cav_region_contains (leftover, at) && cav_region_get_distance (leftover, at) >= HALF_FILM;
+}
+
+/* Climbs away from the profile, a disc in the leftover all the way, in ever smaller steps. */
+static Deep
+climb (const CavRegion *leftover, const CavRegion *profile, Deep deep, double step)
 {
   while (step > THICKNESS_STEP / 2)
     {
@@ -124,12 +135,9 @@ climb (const CavRegion *solid, const CavRegion *profile, Deep deep, double step)
         {
           double angle = way * G_PI / 4;
           CavPoint at = { deep.place.x + step * cos (angle), deep.place.y + step * sin (angle) };
-          double distance;
+          double distance = cav_region_get_distance (profile, at);
 
-          if (!cav_region_contains (solid, at))
-            continue;
-          distance = cav_region_get_distance (profile, at);
-          if (distance > best.distance + 1e-6)
+          if (distance > best.distance + 1e-6 && holds_disc (leftover, at))
             best = (Deep){ at, distance };
         }
       if (best.distance > deep.distance)
@@ -137,7 +145,24 @@ climb (const CavRegion *solid, const CavRegion *profile, Deep deep, double step)
       else
         step /= 2;
     }
-  return deep.distance;
+  return deep;
+}
+
+/* Farthest that the disc at a place reaches from the profile. */
+static double
+get_reach_of_disc (const CavRegion *profile, Deep deep)
+{
+  double farthest = deep.distance;
+
+  for (int way = 0; way < DISC_LOOKS; way++)
+    {
+      double angle = way * 2 * G_PI / DISC_LOOKS;
+
+      farthest = fmax (farthest, cav_region_get_distance (
+                                     profile, CAV_POINT (deep.place.x + HALF_FILM * cos (angle),
+                                                         deep.place.y + HALF_FILM * sin (angle))));
+    }
+  return farthest;
 }
 
 static int
@@ -148,7 +173,7 @@ compare_deep (const void *a, const void *b)
   return (p->distance < q->distance) - (p->distance > q->distance);
 }
 
-/* The leftover without its films: opened by half of what a film is thick. NULL: there is none. */
+/* The leftover without its films as a region. NULL: there is none. */
 static CavRegion *
 create_solid (const CavRegion *leftover)
 {
@@ -167,44 +192,63 @@ add_look (GArray *looks, const CavPlan *plan, CavPoint place)
   g_array_append_val (looks, deep);
 }
 
-/* Distances of places spread over the solid leftover, and of its corners. */
-static GArray *
-look_over (const CavPlan *plan, const CavRegion *solid, double spacing)
+/* Where a disc fits into a corner that turns left from p by q to r. */
+static void
+look_into_corner (GArray *looks, const CavPlan *plan, CavPoint p, CavPoint q, CavPoint r)
 {
+  double a = cav_point_distance (p, q), b = cav_point_distance (q, r);
+  CavPoint along = { (q.x - p.x) / a, (q.y - p.y) / a },
+           away = { (r.x - q.x) / b, (r.y - q.y) / b };
+  double sine = along.x * away.y - along.y * away.x, cosine = along.x * away.x + along.y * away.y;
+  /* Along the way from the corner at which a disc touches both edges. */
+  double run = HALF_FILM * 1.001 * tan (fabs (atan2 (sine, cosine)) / 2);
+
+  if (a < 1e-6 || b < 1e-6 || sine < 1e-3 || run > CORNER_FARTHEST)
+    return;
+  add_look (looks, plan,
+            CAV_POINT (q.x - run * along.x - HALF_FILM * 1.001 * along.y,
+                       q.y - run * along.y + HALF_FILM * 1.001 * along.x));
+}
+
+/* Distances of places spread over the leftover, and of its corners. */
+static GArray *
+look_over (const CavPlan *plan, double spacing)
+{
+  const CavRegion *leftover = plan->leftover;
   g_autoptr (CavRows) rows
-      = cav_rows_new_from_region (solid, cav_rows_count_for (plan->blank.thickness));
+      = cav_rows_new_from_region (leftover, cav_rows_count_for (plan->blank.thickness));
   GArray *looks = g_array_new (FALSE, FALSE, sizeof (Deep));
   int skip = MAX (1, (int)(spacing / CAV_ROW_HEIGHT));
 
-  for (int row = 0; row < rows->n_rows; row++)
+  for (int row = 0; row < rows->n_rows; row += skip)
     for (int i = rows->first[row]; i < rows->first[row + 1]; i++)
       {
         double x0 = rows->spans[i].a / CAV_MICRONS, x1 = rows->spans[i].b / CAV_MICRONS;
         int n = 1 + (int)((x1 - x0) / spacing);
 
-        for (int k = 0; k < n && row % skip == 0; k++)
+        for (int k = 0; k < n; k++)
           add_look (looks, plan,
                     CAV_POINT (x0 + (k + 0.5) / n * (x1 - x0), (row + 0.5) * CAV_ROW_HEIGHT));
       }
-  for (guint ring = 0; ring < cav_region_get_ring_count (solid); ring++)
+  for (guint ring = 0; ring < cav_region_get_ring_count (leftover); ring++)
     {
       guint n;
-      const CavPoint *points = cav_region_get_ring_points (solid, ring, &n);
+      const CavPoint *points = cav_region_get_ring_points (leftover, ring, &n);
 
       for (guint i = 0; i < n; i++)
-        add_look (looks, plan, points[i]);
+        look_into_corner (looks, plan, points[(i + n - 1) % n], points[i], points[(i + 1) % n]);
     }
   return looks;
 }
 
-/* Greatest distance of the leftover's points from the profile: a coarse look over all of it, then
- * climbs from the deepest places that are not neighbours. */
+/* Greatest distance of the leftover's points from the profile, films aside: a coarse look over all
+ * of it, then climbs from the deepest places that are not neighbours. */
 static double
-get_thickness (const CavPlan *plan, const CavRegion *solid)
+get_thickness (const CavPlan *plan)
 {
-  double spacing = fmax (CAV_ROW_HEIGHT, sqrt (cav_region_get_area (solid) / N_LOOKS));
+  double spacing = fmax (CAV_ROW_HEIGHT, sqrt (plan->leftover_area / N_LOOKS));
   double thickness = 0;
-  g_autoptr (GArray) looks = look_over (plan, solid, spacing);
+  g_autoptr (GArray) looks = look_over (plan, spacing);
   int n_climbs = 0;
   CavPoint begun[N_CLIMBS];
 
@@ -215,14 +259,16 @@ get_thickness (const CavPlan *plan, const CavRegion *solid)
       gboolean known = FALSE;
 
       /* No place gets deeper than this by what lies between two looks. */
-      if (deep.distance + 2 * spacing < thickness)
+      if (deep.distance + 2 * spacing + HALF_FILM < thickness)
         break;
       for (int k = 0; k < n_climbs; k++)
         known |= cav_point_near (begun[k], deep.place, 2 * spacing);
-      if (known)
+      if (known || !holds_disc (plan->leftover, deep.place))
         continue;
       begun[n_climbs++] = deep.place;
-      thickness = fmax (thickness, climb (solid, plan->profile, deep, spacing));
+      deep = climb (plan->leftover, plan->profile, deep, spacing);
+      if (deep.distance + HALF_FILM > thickness)
+        thickness = fmax (thickness, get_reach_of_disc (plan->profile, deep));
     }
   return thickness;
 }
@@ -348,11 +394,13 @@ explain_place (const CavPlan *plan, CavLeftoverPlace *place, gboolean reached)
 }
 
 static void
-add_places (CavPlan *plan, const CavRegion *solid, CavReachedFunc reached, gpointer data)
+add_places (CavPlan *plan, CavReachedFunc reached, gpointer data)
 {
   double limit = plan->shop->limits.leftover;
+  g_autoptr (CavRegion) solid = create_solid (plan->leftover);
   g_autoptr (CavRegion) near = cav_region_offset (plan->profile, limit, NULL);
-  g_autoptr (CavRegion) beyond = near != NULL ? cav_region_difference (solid, near, NULL) : NULL;
+  g_autoptr (CavRegion) beyond
+      = near != NULL && solid != NULL ? cav_region_difference (solid, near, NULL) : NULL;
   guint n = beyond != NULL ? cav_region_get_piece_count (beyond) : 0;
 
   for (guint i = 0; i < n; i++)
@@ -375,17 +423,15 @@ cav_leftover_measure (CavPlan *plan, const CavRegion *rail, CavReachedFunc reach
 {
   const CavRates *rates = &plan->shop->rates;
   double metres = plan->length / 1000;
-  g_autoptr (CavRegion) solid = NULL;
 
   g_clear_pointer (&plan->leftover, cav_region_unref);
   plan->leftover = cav_region_difference (rail, plan->profile, NULL);
   if (plan->leftover == NULL)
     plan->leftover = cav_region_new_empty ();
   plan->leftover_area = cav_region_get_area (plan->leftover);
-  solid = plan->leftover_area > AREA_LEAST ? create_solid (plan->leftover) : NULL;
-  plan->leftover_thickness = solid != NULL ? get_thickness (plan, solid) : 0;
+  plan->leftover_thickness = plan->leftover_area > AREA_LEAST ? get_thickness (plan) : 0;
   if (plan->leftover_thickness > plan->shop->limits.leftover)
-    add_places (plan, solid, reached, data);
+    add_places (plan, reached, data);
   plan->minutes_hand
       = metres
         * (rates->hand_volume * plan->leftover_area
