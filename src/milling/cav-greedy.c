@@ -1,175 +1,18 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "milling/cav-price.h"
 
+#include "milling/cav-greedy-private.h"
+
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-/* How many of the best ranked placements are tried for real in each round. */
+/* How many of the best ranked placements are looked at in each round. */
 #define WIDTH 25
-#define WIDTH_QUICK 14
 /* Gain per minute below which nothing more is added; pruning takes the rest back. */
 #define LEAST_SCORE 0.55
 /* In a sequence this short every place is tried. */
 #define SHORT_SEQUENCE 10
-
-/* A single placement, or a pair of kerfs, and its rank. */
-typedef struct
-{
-  int candidate; /* or -1 - index of the pair */
-  double rank;
-} Choice;
-
-static int
-compare_choices (const void *a, const void *b)
-{
-  const Choice *p = a, *q = b;
-
-  if (p->rank > q->rank || p->rank < q->rank)
-    return p->rank < q->rank ? 1 : -1;
-  return (p->candidate > q->candidate) - (p->candidate < q->candidate);
-}
-
-/* What a setup of this configuration would cost next to those that are there. */
-static double
-get_opening (const CavTask *task, const CavSequence *sequence, const CavCandidate *c)
-{
-  const CavConfig *config = cav_task_config (task, c->config);
-  double best = config->minutes;
-  gboolean other_blade = FALSE;
-
-  if (config->machine == CAV_MACHINE_COVE)
-    best += task->shop->rates.scrape_metre * task->metres;
-  for (int i = 0; i < sequence->n; i++)
-    {
-      const CavCandidate *other = cav_task_candidate (task, sequence->items[i].candidate);
-      const CavConfig *there = cav_task_config (task, other->config);
-
-      if (other->config == c->config)
-        best = MIN (best, other->down == c->down ? 0 : task->shop->rates.turn);
-      else if (config->machine != CAV_MACHINE_ROUTER && there->machine != CAV_MACHINE_ROUTER)
-        other_blade |= there->tool != config->tool;
-    }
-  return best + (other_blade && best >= config->minutes ? task->shop->rates.blade_change : 0);
-}
-
-/* Feeds that a placement would take on the rail as it stands, by area. */
-static double
-estimate_minutes (const CavPrices *prices, const CavCandidate *c, double worth)
-{
-  const CavTask *task = prices->task;
-  const CavConfig *config = cav_task_config (task, c->config);
-  double bite = cav_task_tool (task, config->tool)->bite;
-  double area = worth / fmax (task->shop->rates.hand_volume * task->metres, 1e-9);
-  double feeds = fmax (1, ceil (fmin (area, c->area) / bite));
-  double feed = config->machine == CAV_MACHINE_COVE ? task->cove_minutes : task->pass_minutes;
-
-  if (config->machine == CAV_MACHINE_COVE)
-    feeds = fmax (feeds, ceil (c->height / task->shop->limits.cove_layer));
-  return feeds * (feed + task->shop->rates.move);
-}
-
-/* Prices: a bit is as dear as the cheapest placement that takes it makes it. */
-static void
-set_prices (const CavPrices *prices,
-            const CavSequence *sequence,
-            const guint64 *standing,
-            double *minutes,
-            double *out_price)
-{
-  g_autofree double *rate = g_new (double, prices->n_words * 64);
-
-  for (int i = 0; i < prices->n_words * 64; i++)
-    rate[i] = 1;
-  for (int i = 0; i < prices->n_priced; i++)
-    {
-      const CavCandidate *c = cav_task_candidate (prices->task, i);
-      double worth = cav_prices_get_worth (prices, c->bits, standing), q;
-
-      minutes[i] = 0;
-      if (worth < 1e-6)
-        continue;
-      minutes[i] = estimate_minutes (prices, c, worth) + get_opening (prices->task, sequence, c);
-      q = minutes[i] / worth;
-      if (q >= 1)
-        continue;
-      for (int w = 0; w < prices->n_words; w++)
-        for (guint64 rest = c->bits[w] & standing[w]; rest != 0; rest &= rest - 1)
-          {
-            double *one = &rate[w * 64 + __builtin_ctzll (rest)];
-
-            *one = fmin (*one, q);
-          }
-    }
-  for (guint i = 0; i < prices->pairs->len; i++)
-    {
-      const CavPair *pair = &g_array_index (prices->pairs, CavPair, i);
-      double worth = cav_prices_get_worth (prices, pair->bits, standing);
-      double q = worth > 1e-6 ? pair->minutes / worth : 1;
-
-      for (int w = 0; w < prices->n_words && q < 1; w++)
-        for (guint64 rest = pair->bits[w] & standing[w]; rest != 0; rest &= rest - 1)
-          {
-            double *one = &rate[w * 64 + __builtin_ctzll (rest)];
-
-            *one = fmin (*one, q);
-          }
-    }
-  for (int i = 0; i < prices->n_bits; i++)
-    out_price[i] = rate[i] * prices->worth[i];
-}
-
-static double
-sum_prices (const CavPrices *prices, const double *price, const guint64 *a, const guint64 *b)
-{
-  double sum = 0;
-
-  for (int w = 0; w < prices->n_words; w++)
-    for (guint64 rest = a[w] & b[w]; rest != 0; rest &= rest - 1)
-      sum += price[w * 64 + __builtin_ctzll (rest)];
-  return sum;
-}
-
-static GArray *
-rank_choices (const CavPrices *prices,
-              const CavSequence *sequence,
-              const guint64 *standing,
-              double *price)
-{
-  GArray *choices = g_array_new (FALSE, FALSE, sizeof (Choice));
-  g_autofree double *minutes = g_new0 (double, MAX (prices->n_priced, 1));
-
-  set_prices (prices, sequence, standing, minutes, price);
-  for (int i = 0; i < prices->n_priced; i++)
-    if (minutes[i] > 0)
-      {
-        Choice choice
-            = { i, sum_prices (prices, price, cav_task_candidate (prices->task, i)->bits, standing)
-                       / minutes[i] };
-
-        g_array_append_val (choices, choice);
-      }
-  for (guint i = 0; i < prices->pairs->len; i++)
-    {
-      const CavPair *pair = &g_array_index (prices->pairs, CavPair, i);
-      double opening
-          = get_opening (prices->task, sequence, cav_task_candidate (prices->task, pair->first));
-      Choice choice
-          = { -1 - (int)i, sum_prices (prices, price, pair->bits, standing)
-                               / (pair->minutes + opening + prices->task->shop->rates.turn) };
-
-      g_array_append_val (choices, choice);
-    }
-  g_array_sort (choices, compare_choices);
-  return choices;
-}
-
-/* The best way to add something that was found so far. */
-typedef struct
-{
-  CavSequence sequence;
-  double score;
-} Best;
 
 typedef struct
 {
@@ -178,21 +21,42 @@ typedef struct
   const CavOutcome *before;
   const guint64 *standing; /* owned copy of the bits before */
   const double *price;
-  Best *best;
 } Round;
 
-static void
-try_sequence (const Round *round, const CavSequence *trial)
+/* One way to add a choice: where, from which fences, in which order. */
+typedef struct
+{
+  int n_items;
+  int at;
+  CavItem items[2];
+  double score; /* gain per minute if it is legal there */
+  guint number;
+} Option;
+
+static int
+compare_options (const void *a, const void *b)
+{
+  const Option *p = a, *q = b;
+
+  if (p->score > q->score || p->score < q->score)
+    return p->score < q->score ? 1 : -1;
+  return (p->number > q->number) - (p->number < q->number);
+}
+
+static double
+get_score (double gain, double extra)
+{
+  return extra > 1e-6 ? gain / extra : gain * 1e3;
+}
+
+/* What it is worth that a rail came of the one before. */
+static double
+get_gain (const Round *round, const CavRail *after)
 {
   CavPrices *prices = round->prices;
-  CavOutcome after;
-  const guint64 *left;
-  double gain = 0, back = 0, extra, score;
+  const guint64 *left = cav_prices_get_rail_bits (prices, after);
+  double gain = 0, back = 0;
 
-  cav_sequence_evaluate (prices->store, prices->task, trial, &after);
-  if (after.rail == round->before->rail)
-    return;
-  left = cav_prices_get_rail_bits (prices, after.rail);
   for (int w = 0; w < prices->n_words; w++)
     {
       for (guint64 rest = round->standing[w] & ~left[w]; rest != 0; rest &= rest - 1)
@@ -200,13 +64,33 @@ try_sequence (const Round *round, const CavSequence *trial)
       for (guint64 rest = left[w] & ~round->standing[w]; rest != 0; rest &= rest - 1)
         back += prices->worth[w * 64 + __builtin_ctzll (rest)];
     }
-  extra = after.setups + after.passes - round->before->setups - round->before->passes;
-  score = extra > 1e-6 ? (gain - back) / extra : (gain - back) * 1e3;
-  if (score > round->best->score)
-    {
-      round->best->score = score;
-      round->best->sequence = *trial;
-    }
+  return gain - back;
+}
+
+static gboolean
+insert_option (const Round *round, const Option *option, CavSequence *out_sequence)
+{
+  *out_sequence = *round->sequence;
+  for (int i = 0; i < option->n_items; i++)
+    if (!cav_sequence_insert (out_sequence, option->at + i, option->items[i]))
+      return FALSE;
+  return TRUE;
+}
+
+/* The score of an option, simulated; below 0 where it comes to nothing. */
+static double
+try_option (const Round *round, const Option *option, CavSequence *out_sequence)
+{
+  CavPrices *prices = round->prices;
+  CavOutcome after;
+
+  if (!insert_option (round, option, out_sequence))
+    return -1;
+  cav_sequence_evaluate (prices->store, prices->task, out_sequence, &after);
+  if (after.rail == round->before->rail)
+    return -1;
+  return get_score (get_gain (round, after.rail),
+                    after.setups + after.passes - round->before->setups - round->before->passes);
 }
 
 /* TRUE where a placement of this configuration may sensibly go in before index at. */
@@ -221,67 +105,164 @@ is_place (const CavTask *task, const CavSequence *sequence, int at, int config)
          || left == config || right == config || left != right;
 }
 
+/* A choice, and what it comes to where it is done last: the same rail is left wherever in the
+ * sequence it stands, as long as all of it stays legal. */
+typedef struct
+{
+  int n_items;
+  int candidates[2];
+  guint8 feeds[2];
+  const guint64 *bits; /* that it takes from the blank */
+  gboolean severs;     /* it may */
+  double gain;
+} Look;
+
+static gboolean
+look_ahead (const Round *round, int choice, Look *out_look)
+{
+  CavPrices *prices = round->prices;
+  const CavPair *pair = choice < 0 ? &g_array_index (prices->pairs, CavPair, -1 - choice) : NULL;
+  const CavRail *rail = round->before->rail, *next;
+
+  *out_look
+      = (Look){ .n_items = pair != NULL ? 2 : 1,
+                .bits = pair != NULL ? pair->bits : cav_task_candidate (prices->task, choice)->bits,
+                .candidates
+                = { pair != NULL ? pair->first : choice, pair != NULL ? pair->second : -1 } };
+  for (int i = 0; i < out_look->n_items; i++)
+    {
+      const CavCandidate *c = cav_task_candidate (prices->task, out_look->candidates[i]);
+      const CavStep *step = cav_rail_store_look (prices->store, rail, c, &next);
+
+      out_look->feeds[i] = step->n_passes;
+      out_look->severs |= c->severs;
+      if (next != NULL)
+        rail = next;
+    }
+  out_look->gain = get_gain (round, rail);
+  return out_look->gain > 0;
+}
+
+/* Fewest feeds that an item can need behind a choice: less is left for it where both take the
+ * same wood or where the choice severs some of it, and none where the choice takes all of it. */
+static guint8
+get_least_feeds (const Round *round, const Look *look, int index)
+{
+  const CavCandidate *c
+      = cav_task_candidate (round->prices->task, round->sequence->items[index].candidate);
+  guint8 feeds = round->before->feeds[index];
+  gboolean shared = look->severs, all = TRUE;
+
+  for (int w = 0; w < round->prices->n_words && c->bits != NULL; w++)
+    {
+      shared |= (c->bits[w] & look->bits[w]) != 0;
+      all &= (c->bits[w] & ~look->bits[w]) == 0;
+    }
+  return c->bits != NULL && all ? 0 : shared ? MIN (feeds, 1) : feeds;
+}
+
+/* Adds an option with the score that it would have. */
 static void
-try_choice (const Round *round, int candidate)
+add_option (const Round *round, const Look *look, Option option, gboolean swapped, GArray *options)
 {
   const CavTask *task = round->prices->task;
-  const CavPair *pair
-      = candidate < 0 ? &g_array_index (round->prices->pairs, CavPair, -1 - candidate) : NULL;
-  int first = pair != NULL ? pair->first : candidate;
-  const CavCandidate *a = cav_task_candidate (task, first);
-  const CavCandidate *b = pair != NULL ? cav_task_candidate (task, pair->second) : NULL;
+  guint8 feeds[CAV_SEQUENCE_MAX];
+  CavSequence sequence;
+
+  for (int i = 0; i < option.n_items; i++)
+    if (!(cav_task_candidate (task, option.items[i].candidate)->fences
+          & (1u << option.items[i].fence)))
+      return;
+  if (!insert_option (round, &option, &sequence))
+    return;
+  memcpy (feeds, round->before->feeds, (gsize)option.at);
+  for (int i = 0; i < option.n_items; i++)
+    feeds[option.at + i] = look->feeds[swapped ? 1 - i : i];
+  for (int i = option.at; i < round->sequence->n; i++)
+    feeds[i + option.n_items] = get_least_feeds (round, look, i);
+  option.score = get_score (look->gain, cav_sequence_estimate (task, &sequence, feeds)
+                                            - round->before->setups - round->before->passes);
+  option.number = options->len;
+  if (option.score > LEAST_SCORE)
+    g_array_append_val (options, option);
+}
+
+/* All places and fences for one choice. */
+static void
+add_options (const Round *round, const Look *look, GArray *options)
+{
+  const CavTask *task = round->prices->task;
+  int config = cav_task_candidate (task, look->candidates[0])->config;
 
   for (int at = 0; at <= round->sequence->n; at++)
-    {
-      if (!is_place (task, round->sequence, at, a->config))
-        continue;
-      for (int fences = 0; fences < (b != NULL ? 4 : 2); fences++)
-        for (int swapped = 0; swapped < (b != NULL ? 2 : 1); swapped++)
+    if (is_place (task, round->sequence, at, config))
+      for (int fences = 0; fences < 1 << look->n_items; fences++)
+        for (int swapped = 0; swapped < look->n_items; swapped++)
           {
-            CavSequence trial = *round->sequence;
-            CavItem one = { first, (CavFence)(fences & 1) };
-            CavItem two = { pair != NULL ? pair->second : 0, (CavFence)(fences >> 1) };
+            Option option = { .n_items = look->n_items, .at = at };
 
-            if (!(a->fences & (1u << one.fence)) || (b != NULL && !(b->fences & (1u << two.fence))))
-              continue;
-            if (!cav_sequence_insert (&trial, at, one))
-              continue;
-            if (b != NULL && !cav_sequence_insert (&trial, at + swapped, two))
-              continue;
-            try_sequence (round, &trial);
+            for (int i = 0; i < look->n_items; i++)
+              option.items[swapped ? 1 - i : i]
+                  = (CavItem){ look->candidates[i], (CavFence)(fences >> i & 1) };
+            add_option (round, look, option, swapped, options);
           }
+}
+
+/* The best of the options. Simulation only ever lowers what they promise, so they are tried from
+ * the most promising one down until none can beat the best. FALSE where none pays. */
+static gboolean
+take_best_option (const Round *round, GArray *options, CavSequence *out_sequence)
+{
+  double best = LEAST_SCORE;
+  CavSequence trial;
+
+  g_array_sort (options, compare_options);
+  for (guint i = 0; i < options->len; i++)
+    {
+      const Option *option = &g_array_index (options, Option, i);
+      double score;
+
+      if (option->score <= best)
+        break;
+      score = try_option (round, option, &trial);
+      if (score > best)
+        {
+          best = score;
+          *out_sequence = trial;
+        }
     }
+  return best > LEAST_SCORE;
 }
 
 void
 cav_greedy_extend (CavPrices *prices, CavSequence *sequence)
 {
   g_autofree double *price = g_new0 (double, prices->n_words * 64);
-  g_autofree Best *best = g_new (Best, 1);
+  g_autofree CavSequence *next = g_new (CavSequence, 1);
+  g_autoptr (GArray) options = g_array_new (FALSE, FALSE, sizeof (Option));
 
   while (sequence->n < CAV_SEQUENCE_MAX - 2 && !cav_task_is_cancelled (prices->task))
     {
       CavOutcome before;
       g_autofree guint64 *standing = NULL;
       g_autoptr (GArray) choices = NULL;
+      Round round = { prices, sequence, &before, NULL, price };
+      Look look;
 
       cav_sequence_evaluate (prices->store, prices->task, sequence, &before);
       cav_sequence_settle (sequence, &before);
       cav_sequence_evaluate (prices->store, prices->task, sequence, &before);
       standing = g_memdup2 (cav_prices_get_rail_bits (prices, before.rail),
                             sizeof (guint64) * (gsize)prices->n_words);
-      choices = rank_choices (prices, sequence, standing, price);
-      best->score = LEAST_SCORE;
-      for (guint i = 0;
-           i < MIN (choices->len, (guint)(prices->task->thorough ? WIDTH : WIDTH_QUICK)); i++)
-        {
-          Round round = { prices, sequence, &before, standing, price, best };
-
-          try_choice (&round, g_array_index (choices, Choice, i).candidate);
-        }
-      if (best->score <= LEAST_SCORE)
+      round.standing = standing;
+      choices = cav_greedy_rank (prices, sequence, standing, price);
+      g_array_set_size (options, 0);
+      for (guint i = 0; i < MIN (choices->len, (guint)(prices->task->thorough ? WIDTH : 14)); i++)
+        if (look_ahead (&round, g_array_index (choices, CavChoice, i).candidate, &look))
+          add_options (&round, &look, options);
+      if (!take_best_option (&round, options, next))
         break;
-      *sequence = best->sequence;
+      *sequence = *next;
     }
 }
 

@@ -368,6 +368,18 @@ cav_rail_store_forbid (CavRailStore *store,
   get_step (store, rail, candidate)->sweep = 0;
 }
 
+/* Keeps what the scratch holds as the rail after a step. */
+static void
+keep_next (
+    CavRailStore *store, const CavRail *rail, const CavCandidate *c, int piece, CavStep *step)
+{
+  step->next = rail->key ^ c->key;
+  if (step->next == 0)
+    step->next = 1;
+  if (lookup_rail (store, step->next) == NULL)
+    cav_rail_store_keep (store, piece, claim_rail (store, step->next));
+}
+
 static void
 compute_step (CavRailStore *store, const CavRail *rail, const CavCandidate *c, CavStep *step)
 {
@@ -384,13 +396,8 @@ compute_step (CavRailStore *store, const CavRail *rail, const CavCandidate *c, C
       if (g_hash_table_contains (store->forbidden, &key))
         step->fences &= (guint8) ~(1u << fence);
     }
-  if (step->fences == 0)
-    return;
-  step->next = rail->key ^ c->key;
-  if (step->next == 0)
-    step->next = 1;
-  if (lookup_rail (store, step->next) == NULL)
-    cav_rail_store_keep (store, piece, claim_rail (store, step->next));
+  if (step->fences != 0)
+    keep_next (store, rail, c, piece, step);
 }
 
 const CavStep *
@@ -411,6 +418,27 @@ cav_rail_store_step (CavRailStore *store,
     {
       compute_step (store, rail, candidate, step);
       *out_next = lookup_rail (store, step->next);
+    }
+  return step;
+}
+
+const CavStep *
+cav_rail_store_look (CavRailStore *store,
+                     const CavRail *rail,
+                     const CavCandidate *candidate,
+                     const CavRail **out_next)
+{
+  const CavStep *step = cav_rail_store_step (store, rail, candidate, out_next);
+  CavStep again = *step;
+  int piece;
+
+  if (step->n_passes == 0 || *out_next != NULL)
+    return step;
+  *out_next = lookup_rail (store, rail->key ^ candidate->key);
+  if (*out_next == NULL && cav_rail_store_take (store, rail, candidate, &again, &piece))
+    {
+      keep_next (store, rail, candidate, piece, &again);
+      *out_next = lookup_rail (store, again.next);
     }
   return step;
 }

@@ -62,6 +62,12 @@ const CavStep *cav_rail_store_step (CavRailStore *store,
                                     const CavRail *rail,
                                     const CavCandidate *candidate,
                                     const CavRail **out_next);
+/* The same, but out_next is what would be left even where no fence is legal: with the same
+ * placements in another order it may be. */
+const CavStep *cav_rail_store_look (CavRailStore *store,
+                                    const CavRail *rail,
+                                    const CavCandidate *candidate,
+                                    const CavRail **out_next);
 /* Never to be done again, the proof has refused it. */
 void cav_rail_store_forbid (CavRailStore *store,
                             guint64 rail,

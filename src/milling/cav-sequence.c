@@ -113,6 +113,27 @@ do_item (const CavTask *task,
   outcome->done[outcome->n_done++] = index;
 }
 
+double
+cav_sequence_estimate (const CavTask *task, const CavSequence *sequence, const guint8 *feeds)
+{
+  Machines machines = { -1, -1, -1, NULL, CAV_FENCE_LOW, FALSE };
+  double minutes = 0;
+
+  for (int i = 0; i < sequence->n; i++)
+    {
+      const CavItem *item = &sequence->items[i];
+      const CavCandidate *c = cav_task_candidate (task, item->candidate);
+      gboolean across = cav_task_config (task, c->config)->machine == CAV_MACHINE_COVE;
+
+      if (feeds[i] == 0)
+        continue;
+      minutes += get_preparation (task, &machines, c, item->fence)
+                 + (feeds[i] - 1) * task->shop->rates.move
+                 + feeds[i] * (across ? task->cove_minutes : task->pass_minutes);
+    }
+  return minutes;
+}
+
 void
 cav_sequence_evaluate (CavRailStore *store,
                        const CavTask *task,

@@ -45,6 +45,10 @@ void cav_sequence_evaluate (CavRailStore *store,
                             const CavTask *task,
                             const CavSequence *sequence,
                             CavOutcome *out_outcome);
+/* Minutes of setups and passes if all of it is done as it stands, in so many feeds for each item.
+ */
+double
+cav_sequence_estimate (const CavTask *task, const CavSequence *sequence, const guint8 *feeds);
 /* FALSE where the sequence is full. */
 gboolean cav_sequence_insert (CavSequence *sequence, int at, CavItem item);
 void cav_sequence_remove (CavSequence *sequence, int at);

@@ -1,0 +1,197 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "milling/cav-greedy-private.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+/* A placement or pair that takes something, before it has a rank. */
+typedef struct
+{
+  int candidate;
+  const guint64 *bits;
+  double minutes; /* that it would take */
+  double rate;    /* minutes by a minute of hand work that it saves */
+} Offer;
+
+static int
+compare_choices (const void *a, const void *b)
+{
+  const CavChoice *p = a, *q = b;
+
+  if (p->rank > q->rank || p->rank < q->rank)
+    return p->rank < q->rank ? 1 : -1;
+  return (p->candidate > q->candidate) - (p->candidate < q->candidate);
+}
+
+static int
+compare_offers (const void *a, const void *b)
+{
+  const Offer *p = a, *q = b;
+
+  if (p->rate > q->rate || p->rate < q->rate)
+    return p->rate > q->rate ? 1 : -1;
+  return (p->candidate > q->candidate) - (p->candidate < q->candidate);
+}
+
+/* What a setup of this configuration would cost next to those that are there. */
+static double
+get_opening (const CavTask *task, const CavSequence *sequence, const CavCandidate *c)
+{
+  const CavConfig *config = cav_task_config (task, c->config);
+  double best = config->minutes;
+  gboolean other_blade = FALSE;
+
+  if (config->machine == CAV_MACHINE_COVE)
+    best += task->shop->rates.scrape_metre * task->metres;
+  for (int i = 0; i < sequence->n; i++)
+    {
+      const CavCandidate *other = cav_task_candidate (task, sequence->items[i].candidate);
+      const CavConfig *there = cav_task_config (task, other->config);
+
+      if (other->config == c->config)
+        best = MIN (best, other->down == c->down ? 0 : task->shop->rates.turn);
+      else if (config->machine != CAV_MACHINE_ROUTER && there->machine != CAV_MACHINE_ROUTER)
+        other_blade |= there->tool != config->tool;
+    }
+  return best + (other_blade && best >= config->minutes ? task->shop->rates.blade_change : 0);
+}
+
+/* Feeds that a placement would take on the rail as it stands, by area. */
+static double
+estimate_minutes (const CavPrices *prices, const CavCandidate *c, double worth)
+{
+  const CavTask *task = prices->task;
+  const CavConfig *config = cav_task_config (task, c->config);
+  double bite = cav_task_tool (task, config->tool)->bite;
+  double area = worth / fmax (task->shop->rates.hand_volume * task->metres, 1e-9);
+  double feeds = fmax (1, ceil (fmin (area, c->area) / bite));
+  double feed = config->machine == CAV_MACHINE_COVE ? task->cove_minutes : task->pass_minutes;
+
+  if (config->machine == CAV_MACHINE_COVE)
+    feeds = fmax (feeds, ceil (c->height / task->shop->limits.cove_layer));
+  return feeds * (feed + task->shop->rates.move);
+}
+
+/* Minutes of opening setups, each worked out once a round. */
+typedef struct
+{
+  const CavTask *task;
+  const CavSequence *sequence;
+  double *known; /* by configuration and side, below 0 where not yet */
+} Openings;
+
+static double
+look_up_opening (const Openings *openings, const CavCandidate *c)
+{
+  double *known = &openings->known[c->config * CAV_N_SIDES + (int)c->down];
+
+  if (*known < 0)
+    *known = get_opening (openings->task, openings->sequence, c);
+  return *known;
+}
+
+/* All that takes something, cheapest first. */
+static GArray *
+collect_offers (const CavPrices *prices, const CavSequence *sequence, const guint64 *standing)
+{
+  const CavTask *task = prices->task;
+  guint n = task->configs->len * CAV_N_SIDES;
+  g_autofree double *known = g_new (double, n);
+  Openings openings = { task, sequence, known };
+  GArray *offers = g_array_sized_new (FALSE, FALSE, sizeof (Offer), (guint)prices->n_priced);
+
+  for (guint i = 0; i < n; i++)
+    known[i] = -1;
+  for (int i = 0; i < prices->n_priced; i++)
+    {
+      const CavCandidate *c = cav_task_candidate (task, i);
+      double worth = cav_prices_get_worth (prices, c->bits, standing);
+      Offer offer = { i, c->bits, 0, 0 };
+
+      if (worth < 1e-6)
+        continue;
+      offer.minutes = estimate_minutes (prices, c, worth) + look_up_opening (&openings, c);
+      offer.rate = offer.minutes / worth;
+      g_array_append_val (offers, offer);
+    }
+  for (guint i = 0; i < prices->pairs->len; i++)
+    {
+      const CavPair *pair = &g_array_index (prices->pairs, CavPair, i);
+      double worth = cav_prices_get_worth (prices, pair->bits, standing);
+      double opening = look_up_opening (&openings, cav_task_candidate (task, pair->first));
+      Offer offer
+          = { -1 - (int)i, pair->bits, pair->minutes + opening + task->shop->rates.turn, 0 };
+
+      if (worth < 1e-6)
+        continue;
+      /* As if its setup were open: severed waste is cheap wherever a pair reaches it. */
+      offer.rate = pair->minutes / worth;
+      g_array_append_val (offers, offer);
+    }
+  g_array_sort (offers, compare_offers);
+  return offers;
+}
+
+/* Prices: a bit is as dear as the cheapest placement that takes it makes it. */
+static void
+set_prices (const CavPrices *prices,
+            const GArray *offers,
+            const guint64 *standing,
+            double *out_price)
+{
+  g_autofree guint64 *open
+      = g_memdup2 (standing, sizeof (guint64) * (gsize)MAX (prices->n_words, 1));
+
+  for (int i = 0; i < prices->n_bits; i++)
+    out_price[i] = prices->worth[i];
+  for (guint i = 0; i < offers->len; i++)
+    {
+      const Offer *offer = &g_array_index (offers, Offer, i);
+
+      if (offer->rate >= 1)
+        break;
+      for (int w = 0; w < prices->n_words; w++)
+        {
+          for (guint64 rest = offer->bits[w] & open[w]; rest != 0; rest &= rest - 1)
+            out_price[w * 64 + __builtin_ctzll (rest)] *= offer->rate;
+          open[w] &= ~offer->bits[w];
+        }
+    }
+}
+
+double
+cav_greedy_sum_prices (const CavPrices *prices,
+                       const double *price,
+                       const guint64 *a,
+                       const guint64 *b)
+{
+  double sum = 0;
+
+  for (int w = 0; w < prices->n_words; w++)
+    for (guint64 rest = a[w] & b[w]; rest != 0; rest &= rest - 1)
+      sum += price[w * 64 + __builtin_ctzll (rest)];
+  return sum;
+}
+
+GArray *
+cav_greedy_rank (const CavPrices *prices,
+                 const CavSequence *sequence,
+                 const guint64 *standing,
+                 double *out_price)
+{
+  GArray *choices = g_array_new (FALSE, FALSE, sizeof (CavChoice));
+  g_autoptr (GArray) offers = collect_offers (prices, sequence, standing);
+
+  set_prices (prices, offers, standing, out_price);
+  for (guint i = 0; i < offers->len; i++)
+    {
+      const Offer *offer = &g_array_index (offers, Offer, i);
+      CavChoice choice
+          = { offer->candidate,
+              cav_greedy_sum_prices (prices, out_price, offer->bits, standing) / offer->minutes };
+
+      g_array_append_val (choices, choice);
+    }
+  g_array_sort (choices, compare_choices);
+  return choices;
+}
