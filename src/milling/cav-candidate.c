@@ -135,6 +135,26 @@ cross_at_height (const Stand *stand, double v, Interval *interval)
     }
 }
 
+/* First point of a silhouette that is at least d wide; 0 where it has to be searched for because
+ * the cutter narrows in places. */
+static guint
+find_first_wide (const CavTool *tool, double d)
+{
+  const GArray *points = tool->cutter->silhouette;
+  guint low = 0, high = tool->widens ? points->len : 0;
+
+  while (low < high)
+    {
+      guint middle = (low + high) / 2;
+
+      if (g_array_index (points, CavSilhouettePoint, middle).r >= d)
+        high = middle;
+      else
+        low = middle + 1;
+    }
+  return low;
+}
+
 /* Depths at which a cutter is at least d wide to one side, as heights. */
 static void
 cross_cutter (const Stand *stand, double d, Interval *interval)
@@ -144,7 +164,7 @@ cross_cutter (const Stand *stand, double d, Interval *interval)
   double from = 0;
 
   interval->n = 0;
-  for (guint i = 0; i < points->len && interval->n < 2; i++)
+  for (guint i = find_first_wide (stand->tool, d); i < points->len && interval->n < 2; i++)
     {
       CavSilhouettePoint p = g_array_index (points, CavSilhouettePoint, i);
       CavSilhouettePoint q = g_array_index (points, CavSilhouettePoint, MAX (i, 1) - 1);
@@ -153,6 +173,8 @@ cross_cutter (const Stand *stand, double d, Interval *interval)
         {
           inside = TRUE;
           from = i == 0 || q.r >= p.r ? p.z : q.z + (d - q.r) / (p.r - q.r) * (p.z - q.z);
+          if (stand->tool->widens)
+            break;
         }
       else if (inside && p.r < d)
         {

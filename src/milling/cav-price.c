@@ -184,6 +184,9 @@ cav_prices_get_rail_bits (CavPrices *prices, const CavRail *rail)
   return self->bits;
 }
 
+#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__)
+__attribute__ ((target_clones ("popcnt", "default")))
+#endif
 double
 cav_prices_get_worth (const CavPrices *prices, const guint64 *a, const guint64 *b)
 {

@@ -212,10 +212,17 @@ scan_side (const CavReachSide *side, int index)
 /* A place that walls propose. In a quick plan a look comes first: a cutter that fits nothing there
  * is passed over. */
 static void
-propose (const CavReachSide *side, int index, const CavScanTool *tool, double axis)
+propose (
+    const CavReachSide *side, int index, const CavScanTool *tool, double axis, GArray *proposed)
 {
   const CavTask *task = side->task;
   const CavConfig *config = cav_task_config (task, index);
+
+  /* Many corners stand over each other. */
+  for (guint i = 0; i < proposed->len; i++)
+    if (fabs (g_array_index (proposed, double, i) - axis) < 1e-9)
+      return;
+  g_array_append_val (proposed, axis);
 
   if (!task->thorough && config->machine == CAV_MACHINE_ROUTER)
     {
@@ -241,29 +248,30 @@ place_at_walls (const CavReachSide *side, int index)
   double rim = get_rim (task, config), tip = config->top.r[0] + CAV_SLACK_ASIDE;
   gboolean blade = config->machine == CAV_MACHINE_SAW;
   double coarse = blade ? 2.4 : fmax (1.5, rim / 2);
+  g_autoptr (GArray) proposed = g_array_new (FALSE, FALSE, sizeof (double));
 
   for (guint i = 0; i < task->corners->len; i++)
     {
       double u = cav_transform_point (map, g_array_index (task->corners, CavPoint, i)).x;
 
-      propose (side, index, tool, u + rim);
-      propose (side, index, tool, u - rim);
+      propose (side, index, tool, u + rim, proposed);
+      propose (side, index, tool, u - rim, proposed);
       if (blade)
         {
-          propose (side, index, tool, u + 3 * rim);
-          propose (side, index, tool, u - 3 * rim);
+          propose (side, index, tool, u + 3 * rim, proposed);
+          propose (side, index, tool, u - 3 * rim, proposed);
         }
       else if (rim - tip > 0.1)
         {
-          propose (side, index, tool, u + tip);
-          propose (side, index, tool, u - tip);
+          propose (side, index, tool, u + tip, proposed);
+          propose (side, index, tool, u - tip, proposed);
         }
       for (guint j = i + 1; j < task->corners->len && !blade && task->thorough; j++)
         {
           double other = cav_transform_point (map, g_array_index (task->corners, CavPoint, j)).x;
 
           if (fabs (u - other) > 0.5 && fabs (u - other) <= 4 * rim)
-            propose (side, index, tool, (u + other) / 2);
+            propose (side, index, tool, (u + other) / 2, proposed);
         }
     }
   if (!task->thorough)

@@ -281,13 +281,24 @@ cav_cutter_get_radius_at (const CavCutter *cutter, double z)
 
   double at = CLAMP (z, 0.0, cutter->length);
   double greatest = 0.0;
-  for (guint i = 1; i < cutter->silhouette->len; i++)
+  guint low = 1, high = cutter->silhouette->len;
+
+  /* The first stretch that reaches down to the depth; a step has several that begin there. */
+  while (low < high)
+    {
+      guint middle = (low + high) / 2;
+
+      if (get_point (cutter, middle)->z >= at)
+        high = middle;
+      else
+        low = middle + 1;
+    }
+  for (guint i = low; i < cutter->silhouette->len && get_point (cutter, i - 1)->z <= at; i++)
     {
       const CavSilhouettePoint *a = get_point (cutter, i - 1);
       const CavSilhouettePoint *b = get_point (cutter, i);
-      if (at < a->z || at > b->z)
-        continue;
       double height = b->z - a->z;
+
       if (height < CAV_TOLERANCE_POINT)
         greatest = MAX (greatest, MAX (a->r, b->r));
       else
