@@ -169,6 +169,7 @@ cav_prices_get_rail_bits (CavPrices *prices, const CavRail *rail)
   if (self->bits != NULL)
     return self->bits;
   self->bits = g_new0 (guint64, prices->n_words);
+  cav_rail_index_rows (self);
   for (guint i = 0; i < prices->cell_rows->len; i++)
     {
       const CavCellRow *cells = &g_array_index (prices->cell_rows, CavCellRow, i);

@@ -24,32 +24,37 @@ typedef struct
   const CavTool *tool;
   gboolean flat;
   gboolean columns; /* count what is taken from each column */
+  gboolean sides;   /* count what lies on either side of the axis */
   gint32 axis;      /* micrometres, or row where the rail stands on its edge */
-  double removed;   /* mm² */
-  double low;       /* on the low fence's side of the axis, mm² */
-  double high;
+  gint64 removed;   /* micrometres by rows, and so the next one */
+  gint64 low;       /* on the low fence's side of the axis */
+  double missing;   /* of both where the last row is not a full one */
+  double low_missing;
   gint32 longest; /* span that was taken from one row */
 } Taking;
 
 /* Notes what is taken from the rows r0 to r1. */
-static void
+static inline void
 take (Taking *t, int r0, int r1, gint32 a, gint32 b)
 {
-  double weight = cav_rail_store_weigh_rows (t->store, r0, r1), length = (b - a) * weight;
+  gint64 length = b - a, low = 0;
 
-  t->removed += length;
+  t->removed += length * (r1 - r0);
   t->longest = MAX (t->longest, b - a);
-  if (t->flat)
+  if (t->sides)
     {
-      t->low += MAX (MIN (b, t->axis) - a, 0) * weight;
-      t->high += MAX (b - MAX (a, t->axis), 0) * weight;
+      if (t->flat)
+        low = (gint64)MAX (MIN (b, t->axis) - a, 0) * (r1 - r0);
+      else
+        low = length * CLAMP (t->axis - r0, 0, r1 - r0);
+      t->low += low;
     }
-  else
+  if (r1 == t->store->task->n_rows)
     {
-      double below = CLAMP (t->axis - r0, 0, r1 - r0) / (double)(r1 - r0);
+      double lacks = 1 - t->store->last_share;
 
-      t->low += length * below;
-      t->high += length * (1 - below);
+      t->missing += (double)length * lacks;
+      t->low_missing += (double)low / (r1 - r0) * lacks;
     }
   if (t->columns)
     {
@@ -114,21 +119,56 @@ copy_band (CavScratch *s, const CavBands *bands, int band, int end)
   end_band (s, end, n + count);
 }
 
+/* Bands that end at or before a row stay as they are. Returns how many. */
+static int
+copy_before (CavScratch *s, const CavBands *bands, int row)
+{
+  int n = 0;
+
+  while (n < bands->n_bands && bands->ends[n] <= row)
+    n++;
+  memcpy (s->ends, bands->ends, sizeof (gint32) * (gsize)n);
+  memcpy (s->first, bands->first, sizeof (gint32) * (gsize)(n + 1));
+  memcpy (s->spans, bands->spans, sizeof (CavSpan) * (gsize)bands->first[n]);
+  s->n_bands = n;
+  return n;
+}
+
+/* All bands from one on that lie behind the sweep: only the first can equal what is before it. */
+static void
+copy_behind (CavScratch *s, const CavBands *bands, int band)
+{
+  int n = bands->n_bands - band - 1, shift;
+
+  copy_band (s, bands, band, bands->ends[band]);
+  shift = s->first[s->n_bands] - bands->first[band + 1];
+  for (int i = 1; i <= n; i++)
+    s->first[s->n_bands + i] = bands->first[band + 1 + i] + shift;
+  memcpy (&s->ends[s->n_bands], &bands->ends[band + 1], sizeof (gint32) * (gsize)n);
+  memcpy (&s->spans[s->first[s->n_bands]], &bands->spans[bands->first[band + 1]],
+          sizeof (CavSpan) * (gsize)(bands->first[bands->n_bands] - bands->first[band + 1]));
+  s->n_bands += n;
+}
+
 /* Band by band and run by run; what is left goes to the scratch. */
 static gboolean
 subtract (Taking *t, const CavBands *bands)
 {
   const CavSweepRows *sweep = &t->candidate->sweep;
   CavScratch *s = &t->store->scratch;
-  int row = 0, run = 0;
+  int begin = copy_before (s, bands, sweep->r0), run = 0;
+  int row = cav_bands_get_start (bands, begin);
 
-  s->n_bands = 0;
-  s->first[0] = 0;
-  for (int band = 0; band < bands->n_bands; band++)
+  for (int band = begin; band < bands->n_bands; band++)
     while (row < bands->ends[band])
       {
         int end = bands->ends[band];
 
+        if (row >= sweep->r1 && row == cav_bands_get_start (bands, band))
+          {
+            copy_behind (s, bands, band);
+            return TRUE;
+          }
         if (row < sweep->r0)
           end = MIN (end, sweep->r0);
         if (row < sweep->r0 || row >= sweep->r1)
@@ -144,10 +184,13 @@ subtract (Taking *t, const CavBands *bands)
           }
         row = end;
       }
-  t->removed *= CAV_ROW_HEIGHT / CAV_MICRONS;
-  t->low *= CAV_ROW_HEIGHT / CAV_MICRONS;
-  t->high *= CAV_ROW_HEIGHT / CAV_MICRONS;
   return TRUE;
+}
+
+static double
+get_removed (const Taking *t)
+{
+  return ((double)t->removed - t->missing) * CAV_ROW_HEIGHT / CAV_MICRONS;
 }
 
 static int
@@ -158,42 +201,66 @@ find_root (int *parent, int i)
   return i;
 }
 
+/* TRUE where every band has one span that rests on the one below: most rails are like that. */
+static gboolean
+is_one_stack (const CavScratch *s)
+{
+  if (s->first[s->n_bands] != s->n_bands)
+    return FALSE;
+  for (int band = 0; band < s->n_bands; band++)
+    if (s->first[band] != band
+        || (band > 0
+            && MIN (s->spans[band - 1].b, s->spans[band].b)
+                       - MAX (s->spans[band - 1].a, s->spans[band].a)
+                   < CAV_SPAN_LEAST))
+      return FALSE;
+  return TRUE;
+}
+
 /* Joins spans that touch in neighbouring bands. Returns the number of pieces; parent then holds
  * the first span of every span's piece where there are several. */
 static int
 find_pieces (CavScratch *s)
 {
   int n = s->first[s->n_bands], n_pieces = n;
+  int *parent = s->parent;
 
-  for (int i = 0; i < n; i++)
-    s->parent[i] = i;
+  if (is_one_stack (s))
+    return 1;
+  for (int j = 0; j < s->first[1]; j++)
+    parent[j] = j;
   for (int band = 1; band < s->n_bands; band++)
     {
-      int i = s->first[band - 1], j = s->first[band], end = s->first[band + 1];
+      int i = s->first[band - 1], last = s->first[band], end = s->first[band + 1];
 
-      while (i < s->first[band] && j < end)
+      for (int j = last; j < end; j++)
         {
-          CavSpan p = s->spans[i], q = s->spans[j];
+          CavSpan span = s->spans[j];
+          int root = -1;
 
-          if (MIN (p.b, q.b) - MAX (p.a, q.a) >= CAV_SPAN_LEAST)
-            {
-              int a = find_root (s->parent, i), b = find_root (s->parent, j);
-
-              if (a != b)
-                {
-                  s->parent[MAX (a, b)] = MIN (a, b);
-                  n_pieces--;
-                }
-            }
-          if (p.b < q.b)
+          /* The spans below that reach under this one; the last may reach under the next too. */
+          while (i < last && s->spans[i].b - span.a < CAV_SPAN_LEAST)
             i++;
-          else
-            j++;
+          for (int k = i; k < last && span.b - s->spans[k].a >= CAV_SPAN_LEAST; k++)
+            {
+              int other;
+
+              if (MIN (s->spans[k].b, span.b) - MAX (s->spans[k].a, span.a) < CAV_SPAN_LEAST)
+                continue;
+              other = parent[k] == parent[parent[k]] ? parent[k] : find_root (parent, k);
+              if (root == other)
+                continue;
+              n_pieces--;
+              if (root >= 0)
+                parent[MAX (root, other)] = MIN (root, other);
+              root = root < 0 ? other : MIN (root, other);
+            }
+          parent[j] = root < 0 ? j : root;
         }
     }
   if (n_pieces > 1)
     for (int i = 0; i < n; i++)
-      s->parent[i] = find_root (s->parent, i);
+      parent[i] = find_root (parent, i);
   return n_pieces;
 }
 
@@ -357,16 +424,16 @@ cav_count_cove_feeds (const CavLimits *limits, double layer)
 
 /* How many feeds it takes to keep to the bite, counting what the grid of heights costs. */
 static int
-count_feeds (const Taking *t, double layer)
+count_feeds (const Taking *t, double removed, double layer)
 {
   const CavTask *task = t->store->task;
   double step = task->shop->limits.step, bite = t->tool->bite;
   double width
       = MIN (t->config->machine == CAV_MACHINE_SAW ? t->tool->blade->kerf : t->tool->diameter,
-             t->removed / fmax (t->candidate->height, step) * 2);
-  int n = MAX (1, (int)ceil (t->removed / bite - 1e-4));
+             removed / fmax (t->candidate->height, step) * 2);
+  int n = MAX (1, (int)ceil (removed / bite - 1e-4));
 
-  while (n > 1 && n < FEEDS_MOST && t->removed > n * bite - (n - 1) * step * width)
+  while (n > 1 && n < FEEDS_MOST && removed > n * bite - (n - 1) * step * width)
     n++;
   if (t->config->machine == CAV_MACHINE_COVE)
     n = MAX (n, cav_count_cove_feeds (&task->shop->limits, layer));
@@ -395,12 +462,15 @@ judge_feed (const Taking *t, CavStep *step)
   /* Where the rail stands on its edge, a slot's walls may fall within a row: the proof is exact. */
   double margin
       = t->flat ? FEED_MARGIN : FEED_MARGIN + 1.2 * CAV_ROW_HEIGHT * t->longest / CAV_MICRONS;
+  double low, high;
 
   if (t->config->machine != CAV_MACHINE_ROUTER)
     return;
-  if (t->low > t->high + margin)
+  low = ((double)t->low - t->low_missing) * CAV_ROW_HEIGHT / CAV_MICRONS;
+  high = get_removed (t) - low;
+  if (low > high + margin)
     step->fences &= (guint8) ~(1u << CAV_FENCE_LOW);
-  if (t->high > t->low + margin)
+  if (high > low + margin)
     step->fences &= (guint8) ~(1u << CAV_FENCE_HIGH);
 }
 
@@ -416,7 +486,9 @@ cav_rail_store_take (CavRailStore *store,
                .candidate = candidate,
                .config = config,
                .tool = cav_task_tool (store->task, config->tool),
-               .flat = cav_side_is_flat (candidate->down) };
+               .flat = cav_side_is_flat (candidate->down),
+               .sides = config->machine == CAV_MACHINE_ROUTER };
+  double removed;
 
   *out_piece = -1;
   t.axis = t.flat ? (gint32)lround (candidate->middle * CAV_MICRONS)
@@ -425,13 +497,15 @@ cav_rail_store_take (CavRailStore *store,
               || (config->machine == CAV_MACHINE_ROUTER && candidate->height > t.tool->diameter);
   if (t.columns)
     memset (store->columns, 0, sizeof (int) * (gsize)(store->width / CAV_COLUMN + 4));
-  if (!subtract (&t, &rail->bands) || t.removed < REMOVED_LEAST
-      || hits_pilot (&store->scratch, candidate))
+  if (!subtract (&t, &rail->bands))
     return FALSE;
-  step->removed = (float)t.removed;
+  removed = get_removed (&t);
+  if (removed < REMOVED_LEAST || hits_pilot (&store->scratch, candidate))
+    return FALSE;
+  step->removed = (float)removed;
   step->fences = (guint8)candidate->fences;
   step->layer = t.columns ? (float)get_layer (&t) : 0;
-  step->n_passes = (guint8)count_feeds (&t, (double)step->layer);
+  step->n_passes = (guint8)count_feeds (&t, removed, (double)step->layer);
   judge_feed (&t, step);
   if (find_pieces (&store->scratch) > 1)
     {

@@ -183,80 +183,84 @@ add_land (CavLands *lands, double from, double to)
 /* Stretches of wood along the inside and the outside, gathered band by band. */
 typedef struct
 {
-  double begin[2]; /* below 0: none open */
+  int begin[2]; /* row, below 0: none open */
 } UprightRuns;
 
-static void
+static inline void
 run_upright (const CavRailStore *store,
              UprightRuns *runs,
-             const gboolean touches[2],
+             int side,
+             gboolean touches,
              int row,
              CavStanding *standing)
 {
-  double y = MIN (row * CAV_ROW_HEIGHT, store->task->blank.thickness);
+  if (touches == (runs->begin[side] >= 0))
+    return;
+  if (!touches)
+    add_land (&standing->lands[side == 0 ? CAV_SIDE_INSIDE : CAV_SIDE_OUTSIDE],
+              runs->begin[side] * CAV_ROW_HEIGHT,
+              MIN (row * CAV_ROW_HEIGHT, store->task->blank.thickness));
+  runs->begin[side] = touches ? row : -1;
+}
 
-  for (int side = 0; side < 2; side++)
-    {
-      if (touches[side] && runs->begin[side] < 0)
-        runs->begin[side] = y;
-      if (!touches[side] && runs->begin[side] >= 0)
-        {
-          add_land (&standing->lands[side == 0 ? CAV_SIDE_INSIDE : CAV_SIDE_OUTSIDE],
-                    runs->begin[side], y);
-          runs->begin[side] = -1;
-        }
-    }
+/* Lands on the back or the face: the spans of the outermost band. */
+static void
+measure_flat_lands (const CavScratch *s, int band, int piece, CavLands *lands)
+{
+  for (int i = s->first[band]; i < s->first[band + 1]; i++)
+    if (piece < 0 || s->parent[i] == piece)
+      add_land (lands, s->spans[i].a / CAV_MICRONS, s->spans[i].b / CAV_MICRONS);
 }
 
 void
 cav_rail_store_measure (const CavRailStore *store, int piece, CavStanding *standing)
 {
   const CavScratch *s = &store->scratch;
-  int n_rows = store->task->n_rows;
+  int n_rows = store->task->n_rows, bottom = n_rows, top = 0;
+  gint32 least = G_MAXINT32, most = G_MININT32;
   double area = 0, mx = 0, my = 0;
   UprightRuns runs = { { -1, -1 } };
-  const gboolean nothing[2] = { FALSE, FALSE };
 
   memset (standing, 0, sizeof *standing);
-  standing->box = (CavBox){ 1e9, 1e9, -1e9, -1e9 };
+  measure_flat_lands (s, 0, piece, &standing->lands[CAV_SIDE_BACK]);
+  measure_flat_lands (s, s->n_bands - 1, piece, &standing->lands[CAV_SIDE_FACE]);
   for (int band = 0; band < s->n_bands; band++)
     {
       int r0 = band > 0 ? s->ends[band - 1] : 0, r1 = s->ends[band];
       double weight = cav_rail_store_weigh_rows (store, r0, r1);
       gint64 length = 0, moment = 0;
-      gboolean touches[2] = { FALSE, FALSE };
+      gint32 left = G_MAXINT32, right = G_MININT32;
 
       for (int i = s->first[band]; i < s->first[band + 1]; i++)
         {
           CavSpan span = s->spans[i];
-          double x0 = span.a / CAV_MICRONS, x1 = span.b / CAV_MICRONS;
 
           if (piece >= 0 && s->parent[i] != piece)
             continue;
           length += span.b - span.a;
           moment += (gint64)(span.b - span.a) * (span.a + span.b);
-          standing->box.x0 = MIN (standing->box.x0, x0);
-          standing->box.x1 = MAX (standing->box.x1, x1);
-          touches[0] |= span.a <= CAV_SPAN_LEAST;
-          touches[1] |= span.b >= store->width - CAV_SPAN_LEAST;
-          if (r0 == 0)
-            add_land (&standing->lands[CAV_SIDE_BACK], x0, x1);
-          if (r1 == n_rows)
-            add_land (&standing->lands[CAV_SIDE_FACE], x0, x1);
+          left = MIN (left, span.a);
+          right = span.b;
         }
-      run_upright (store, &runs, touches, r0, standing);
+      run_upright (store, &runs, 0, left <= CAV_SPAN_LEAST, r0, standing);
+      run_upright (store, &runs, 1, right >= store->width - CAV_SPAN_LEAST, r0, standing);
       if (length == 0)
         continue;
-      standing->box.y0 = MIN (standing->box.y0, r0 * CAV_ROW_HEIGHT);
-      standing->box.y1 = MIN (r1 * CAV_ROW_HEIGHT, store->task->blank.thickness);
+      bottom = MIN (bottom, r0);
+      top = r1;
+      least = MIN (least, left);
+      most = MAX (most, right);
       area += (double)length * weight;
       mx += (double)moment / 2 * weight;
       my += (double)length * weight * (r0 + weight / 2) * CAV_ROW_HEIGHT;
     }
-  run_upright (store, &runs, nothing, n_rows, standing);
+  run_upright (store, &runs, 0, FALSE, n_rows, standing);
+  run_upright (store, &runs, 1, FALSE, n_rows, standing);
   if (area > 0)
     standing->centroid = (CavPoint){ mx / area / CAV_MICRONS, my / area };
   standing->area = area / CAV_MICRONS * CAV_ROW_HEIGHT;
+  standing->box = (CavBox){ least / CAV_MICRONS, bottom * CAV_ROW_HEIGHT, most / CAV_MICRONS,
+                            MIN (top * CAV_ROW_HEIGHT, store->task->blank.thickness) };
 }
 
 static void
@@ -280,23 +284,19 @@ make_room (CavRailStore *store, CavRail *rail)
     }
 }
 
-void
-cav_rail_store_keep (CavRailStore *store, int piece, CavRail *rail)
+/* The spans of one piece of the scratch alone. */
+static void
+copy_piece (const CavScratch *s, int piece, CavBands *bands)
 {
-  const CavScratch *s = &store->scratch;
-  CavBands *bands = &rail->bands;
-  int n = 0, row = 0;
+  int n = 0;
 
-  cav_rail_store_measure (store, piece, &rail->standing);
-  make_room (store, rail);
-  bands->n_rows = store->task->n_rows;
   bands->n_bands = 0;
   for (int band = 0; band < s->n_bands; band++)
     {
       int begin = n, before = bands->n_bands > 0 ? bands->first[bands->n_bands - 1] : 0;
 
       for (int i = s->first[band]; i < s->first[band + 1]; i++)
-        if (piece < 0 || s->parent[i] == piece)
+        if (s->parent[i] == piece)
           bands->spans[n++] = s->spans[i];
       /* What has become equal is one band. */
       if (bands->n_bands > 0 && n - begin == begin - before
@@ -305,10 +305,41 @@ cav_rail_store_keep (CavRailStore *store, int piece, CavRail *rail)
       else
         bands->first[bands->n_bands++] = begin;
       bands->ends[bands->n_bands - 1] = s->ends[band];
-      for (; row < s->ends[band]; row++)
-        bands->band_of_row[row] = (gint16)(bands->n_bands - 1);
     }
   bands->first[bands->n_bands] = n;
+}
+
+void
+cav_rail_store_keep (CavRailStore *store, int piece, CavRail *rail)
+{
+  const CavScratch *s = &store->scratch;
+  CavBands *bands = &rail->bands;
+
+  cav_rail_store_measure (store, piece, &rail->standing);
+  make_room (store, rail);
+  bands->n_rows = store->task->n_rows;
+  if (piece >= 0)
+    copy_piece (s, piece, bands);
+  else
+    {
+      bands->n_bands = s->n_bands;
+      memcpy (bands->ends, s->ends, sizeof (gint32) * (gsize)s->n_bands);
+      memcpy (bands->first, s->first, sizeof (gint32) * (gsize)(s->n_bands + 1));
+      memcpy (bands->spans, s->spans, sizeof (CavSpan) * (gsize)s->first[s->n_bands]);
+    }
+  rail->is_indexed = FALSE;
+}
+
+void
+cav_rail_index_rows (CavRail *rail)
+{
+  CavBands *bands = &rail->bands;
+  int row = 0;
+
+  for (int band = 0; band < bands->n_bands && !rail->is_indexed; band++)
+    for (; row < bands->ends[band]; row++)
+      bands->band_of_row[row] = (gint16)band;
+  rail->is_indexed = TRUE;
 }
 
 const CavRail *
@@ -453,6 +484,7 @@ cav_rail_get_hand (CavRailStore *store, const CavRail *rail, double *out_minutes
     {
       double outline = 0, leftover;
 
+      cav_rail_index_rows (self);
       for (guint i = 0; i < store->task->samples->len; i++)
         if (cav_bands_contain (&rail->bands, store->sample_rows[i], store->sample_xs[i]))
           outline += g_array_index (store->task->samples, CavOutlineSample, i).length;

@@ -30,6 +30,7 @@ typedef struct
   CavBands bands;
   int n_spans_room;
   int n_bands_room;
+  gboolean is_indexed; /* bands.band_of_row is filled */
   CavStanding standing;
   gboolean has_hand;
   double hand;   /* minutes of hand work that are left */
@@ -76,6 +77,8 @@ void cav_rail_store_forbid (CavRailStore *store,
 /* Hand work that a rail leaves, with the heavy price of leftover beyond the limit. */
 void
 cav_rail_get_hand (CavRailStore *store, const CavRail *rail, double *out_minutes, double *out_over);
+/* Fills bands.band_of_row, which few rails need. */
+void cav_rail_index_rows (CavRail *rail);
 /* Wood that always stays. */
 CavPoint cav_rail_store_get_seed (const CavRailStore *store);
 guint cav_rail_store_count_steps (const CavRailStore *store);
