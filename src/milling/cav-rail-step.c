@@ -201,19 +201,23 @@ find_root (int *parent, int i)
   return i;
 }
 
-/* TRUE where every band has one span that rests on the one below: most rails are like that. */
+/* Labels a band whose spans each rest on the one that has the same number below, and on no other.
+ * FALSE where it is not like that. */
 static gboolean
-is_one_stack (const CavScratch *s)
+label_like_below (CavScratch *s, int below, int band, int end)
 {
-  if (s->first[s->n_bands] != s->n_bands)
+  const CavSpan *p = &s->spans[below], *q = &s->spans[band];
+  int n = end - band;
+
+  if (band - below != n)
     return FALSE;
-  for (int band = 0; band < s->n_bands; band++)
-    if (s->first[band] != band
-        || (band > 0
-            && MIN (s->spans[band - 1].b, s->spans[band].b)
-                       - MAX (s->spans[band - 1].a, s->spans[band].a)
-                   < CAV_SPAN_LEAST))
+  for (int k = 0; k < n; k++)
+    if (MIN (p[k].b, q[k].b) - MAX (p[k].a, q[k].a) < CAV_SPAN_LEAST
+        || (k > 0
+            && (p[k - 1].b - q[k].a >= CAV_SPAN_LEAST || q[k - 1].b - p[k].a >= CAV_SPAN_LEAST)))
       return FALSE;
+  for (int k = 0; k < n; k++)
+    s->parent[band + k] = s->parent[below + k];
   return TRUE;
 }
 
@@ -225,14 +229,17 @@ find_pieces (CavScratch *s)
   int n = s->first[s->n_bands], n_pieces = n;
   int *parent = s->parent;
 
-  if (is_one_stack (s))
-    return 1;
   for (int j = 0; j < s->first[1]; j++)
     parent[j] = j;
   for (int band = 1; band < s->n_bands; band++)
     {
       int i = s->first[band - 1], last = s->first[band], end = s->first[band + 1];
 
+      if (label_like_below (s, i, last, end))
+        {
+          n_pieces -= end - last;
+          continue;
+        }
       for (int j = last; j < end; j++)
         {
           CavSpan span = s->spans[j];
