@@ -31,6 +31,12 @@ draw_ring (CavScene *scene, CavPoint heart, double radius, CavBox bounds, CavTra
   cav_scene_add_path (scene, mapped, CAV_STYLE_RING);
 }
 
+CavPoint
+cav_end_grain_get_heart (const CavBlank *blank)
+{
+  return CAV_POINT (HEART_X * blank->width, HEART_Y * fmax (blank->thickness, 0.6 * blank->width));
+}
+
 void
 cav_end_grain_draw (CavScene *scene,
                     const CavRegion *region,
@@ -38,8 +44,7 @@ cav_end_grain_draw (CavScene *scene,
                     CavTransform map,
                     double spacing)
 {
-  CavPoint heart
-      = CAV_POINT (HEART_X * blank->width, HEART_Y * fmax (blank->thickness, 0.6 * blank->width));
+  CavPoint heart = cav_end_grain_get_heart (blank);
   CavBox bounds = { 0, 0, blank->width, blank->thickness };
   double reach = hypot (fmax (heart.x, blank->width - heart.x), blank->thickness - heart.y);
   double gap = spacing / fmax (get_scale (map), 1e-6);

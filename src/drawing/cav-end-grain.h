@@ -15,6 +15,9 @@ void cav_end_grain_draw (CavScene *scene,
                          CavTransform map,
                          double spacing);
 
+/* The heart of the tree that a blank was sawn from, in the blank's coordinates: below its back. */
+CavPoint cav_end_grain_get_heart (const CavBlank *blank);
+
 /* Where on the finished profile the triangle is pencilled that tells how a rail lies, and how
  * large it may be: on the wood, as near to face and sight edge as size allows. */
 typedef struct
