@@ -100,7 +100,7 @@ cav_settings_get_length_style (void)
     case UNIT_INCH_64:
       return (CavLengthStyle){ CAV_UNIT_INCH, 64 };
     case UNIT_INCH_DECIMAL:
-      return (CavLengthStyle){ CAV_UNIT_INCH, 0 };
+      return (CavLengthStyle){ CAV_UNIT_INCH, CAV_LENGTH_DECIMAL };
     default:
       return is_locale_metric () ? (CavLengthStyle){ CAV_UNIT_MM, CAV_SHEET_DENOMINATOR }
                                  : (CavLengthStyle){ CAV_UNIT_INCH, 32 };

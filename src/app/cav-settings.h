@@ -13,13 +13,6 @@ G_BEGIN_DECLS
 #define CAV_SETTING_SNAP "snap"
 #define CAV_SETTING_RECENT_SHOP "recent-shop"
 
-/* How lengths are shown. denominator is of inch fractions; 0 is decimal inches. */
-typedef struct
-{
-  CavUnit unit;
-  int denominator;
-} CavLengthStyle;
-
 /* (transfer none) The program's one settings object, made at the first call. */
 GSettings *cav_settings_get (void);
 

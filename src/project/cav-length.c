@@ -42,14 +42,14 @@ inches_to_mm (double inches)
 
 /* Formatting */
 
-/* Two decimals show the finest step of a machine (0.05); zeros at the end say nothing. */
+/* Zeros at the end say nothing. (transfer full) */
 static char *
-format_millimetres (double mm)
+format_decimals (double value, const char *format)
 {
   char buffer[G_ASCII_DTOSTR_BUF_SIZE + 64];
   char *end;
 
-  g_ascii_formatd (buffer, sizeof buffer, "%.2f", mm);
+  g_ascii_formatd (buffer, sizeof buffer, format, value);
   end = buffer + strlen (buffer);
   while (end[-1] == '0')
     end--;
@@ -57,6 +57,22 @@ format_millimetres (double mm)
     end--;
   *end = '\0';
   return g_strdup (strcmp (buffer, "-0") == 0 ? "0" : buffer);
+}
+
+/* Two decimals show the finest step of a machine, 0.05 mm. */
+#define MM_ROUNDING 0.005
+static char *
+format_millimetres (double mm)
+{
+  return format_decimals (mm, "%.2f");
+}
+
+/* Thousandths, as calipers show them. */
+#define INCH_ROUNDING 0.0005
+static char *
+format_decimal_inches (double mm)
+{
+  return format_decimals (mm * 10.0 / 254.0, "%.3f");
 }
 
 static gint64
@@ -97,14 +113,15 @@ char *
 cav_length_format_bare (double mm, CavUnit unit, int denominator)
 {
   g_return_val_if_fail (isfinite (mm) && fabs (mm) < 1e12, NULL);
-  g_return_val_if_fail (denominator >= 1 && denominator <= 1024, NULL);
+  g_return_val_if_fail (denominator >= 0 && denominator <= 1024, NULL);
 
   switch (unit)
     {
     case CAV_UNIT_MM:
       return format_millimetres (mm);
     case CAV_UNIT_INCH:
-      return format_inches (mm, denominator);
+      return denominator == CAV_LENGTH_DECIMAL ? format_decimal_inches (mm)
+                                               : format_inches (mm, denominator);
     }
   g_return_val_if_reached (NULL);
 }
@@ -116,6 +133,29 @@ cav_length_format (double mm, CavUnit unit, int denominator)
 
   g_return_val_if_fail (bare != NULL, NULL);
   return g_strconcat (bare, unit == CAV_UNIT_MM ? " mm" : " in", NULL);
+}
+
+double
+cav_length_style_get_rounding (CavLengthStyle style)
+{
+  if (style.unit == CAV_UNIT_MM)
+    return MM_ROUNDING;
+  return inches_to_mm (style.denominator == CAV_LENGTH_DECIMAL ? INCH_ROUNDING
+                                                               : 0.5 / style.denominator);
+}
+
+gboolean
+cav_length_shows_as (const char *text, double mm, CavLengthStyle style)
+{
+  g_autofree char *shown = NULL;
+  double typed, read;
+
+  g_return_val_if_fail (text != NULL, FALSE);
+  g_return_val_if_fail (isfinite (mm) && fabs (mm) < 1e12, FALSE);
+
+  shown = cav_length_format_bare (mm, style.unit, style.denominator);
+  return cav_length_parse (text, style.unit, &typed, NULL)
+         && cav_length_parse (shown, style.unit, &read, NULL) && fabs (typed - read) < SAME;
 }
 
 /* Parsing: a sum of quantities, each a number, a fraction or both, with or without a unit. */

@@ -14,11 +14,26 @@ typedef enum
 
 gboolean cav_unit_from_string (const char *string, CavUnit *out_unit);
 
-/* "12.4 mm", or inches as the nearest fraction of 1/denominator with a sign of what was rounded
- * away: "1 1/4 in", "≈ 3/8 in". (transfer full) */
+/* How lengths are shown: in millimetres, in inches and fractions to 1/denominator, or in inches
+ * with a decimal point where denominator is CAV_LENGTH_DECIMAL. */
+typedef struct
+{
+  CavUnit unit;
+  int denominator;
+} CavLengthStyle;
+#define CAV_LENGTH_DECIMAL 0
+
+/* "12.4 mm", "0.472 in", or inches as the nearest fraction of 1/denominator with a sign of what was
+ * rounded away: "1 1/4 in", "≈ 3/8 in". (transfer full) */
 char *cav_length_format (double mm, CavUnit unit, int denominator) G_GNUC_WARN_UNUSED_RESULT;
 /* The same without the unit. */
 char *cav_length_format_bare (double mm, CavUnit unit, int denominator) G_GNUC_WARN_UNUSED_RESULT;
+/* What formatting may round away at most, mm; what is shown, read back by cav_length_parse() in the
+ * same unit, is within it. */
+double cav_length_style_get_rounding (CavLengthStyle style);
+/* Whether text says what the length would be shown as: reading it would only lose what was rounded
+ * away. Text may have the unit or not. */
+gboolean cav_length_shows_as (const char *text, double mm, CavLengthStyle style);
 /* Sums, fractions, decimals with '.' or ',' and units: "3/8 + 1/16", "1 1/4", "9.5 mm", "12-3.2".
  * A bare number is in unit. Error CAV_LENGTH_ERROR with a sentence that names the place. */
 gboolean cav_length_parse (const char *text, CavUnit unit, double *out_mm, GError **error);

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "tool/cav-import.h"
+#include "project/cav-import.h"
 #include "tool/cav-text.h"
 #include "tool/cav-tool.h"
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "storage/cav-storage.h"
-#include "tool/cav-import.h"
+#include "project/cav-import.h"
 #include "tool/cav-tool.h"
 
 #include <math.h>
@@ -41,6 +41,17 @@ take_shop (CavProject *project, const char *file, GError **error)
   return TRUE;
 }
 
+/* Says which option gives the blank's size. */
+static void
+name_option (GError **error)
+{
+  if (!g_error_matches (*error, CAV_IMPORT_ERROR, CAV_IMPORT_ERROR_OUTSIDE)
+      && !g_error_matches (*error, CAV_IMPORT_ERROR, CAV_IMPORT_ERROR_BLANK))
+    return;
+  g_autoptr (GError) cause = g_steal_pointer (error);
+  g_set_error (error, cause->domain, cause->code, "%s (--blank)", cause->message);
+}
+
 static CavExit
 run (const CavArguments *arguments, GError **error)
 {
@@ -59,6 +70,7 @@ run (const CavArguments *arguments, GError **error)
   cav_project_set_rails (project, arguments->rails, arguments->length);
   if (!cav_import_outline (project, outline, &picture, &blank, error))
     {
+      name_option (error);
       g_prefix_error (error, "%s: ", arguments->file);
       return CAV_EXIT_FAILED;
     }

@@ -33,6 +33,10 @@ static const FormatCase FORMATS[] = {
   { "rounded away", 0.1, CAV_UNIT_INCH, 64, "≈ 0 in" },
   { "negative fraction", -31.75, CAV_UNIT_INCH, 16, "-1 1/4 in" },
   { "negative, rounded away", -0.1, CAV_UNIT_INCH, 64, "≈ 0 in" },
+  { "decimal inches", 12.0, CAV_UNIT_INCH, CAV_LENGTH_DECIMAL, "0.472 in" },
+  { "decimal inches, even", 9.525, CAV_UNIT_INCH, CAV_LENGTH_DECIMAL, "0.375 in" },
+  { "decimal inches, whole", 50.8, CAV_UNIT_INCH, CAV_LENGTH_DECIMAL, "2 in" },
+  { "decimal inches, no minus before nothing", -0.001, CAV_UNIT_INCH, CAV_LENGTH_DECIMAL, "0 in" },
   { "half of a sixteenth goes up", 0.79375, CAV_UNIT_INCH, 16, "≈ 1/16 in" },
 };
 
@@ -238,6 +242,55 @@ test_unit_from_string (void)
   g_assert_false (cav_unit_from_string ("", &unit));
 }
 
+static const CavLengthStyle STYLES[] = {
+  { CAV_UNIT_MM, 64 },   { CAV_UNIT_INCH, 16 }, { CAV_UNIT_INCH, 32 },
+  { CAV_UNIT_INCH, 64 }, { CAV_UNIT_INCH, 1 },  { CAV_UNIT_INCH, CAV_LENGTH_DECIMAL },
+};
+
+/* What is shown reads back within what the style rounds away, and then shows the same again. */
+static void
+test_styles_round_trip (void)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (STYLES); i++)
+    for (int k = 0; k < 2000; k++)
+      {
+        CavLengthStyle style = STYLES[i];
+        double mm = g_test_rand_double_range (-600.0, 600.0);
+        double rounding = cav_length_style_get_rounding (style);
+        g_autofree char *text = cav_length_format (mm, style.unit, style.denominator);
+        g_autofree char *bare = cav_length_format_bare (mm, style.unit, style.denominator);
+        g_autofree char *again = NULL;
+        double back, from_bare;
+
+        g_assert_true (cav_length_parse (text, style.unit, &back, NULL));
+        g_assert_true (cav_length_parse (bare, style.unit, &from_bare, NULL));
+        g_assert_cmpfloat (fabs (back - mm), <=, rounding * (1.0 + 1e-9));
+        g_assert_cmpfloat (fabs (back - from_bare), <, 1e-12);
+        again = cav_length_format (back, style.unit, style.denominator);
+        g_assert_cmpstr (again + (g_str_has_prefix (again, "≈ ") ? strlen ("≈ ") : 0), ==,
+                         text + (g_str_has_prefix (text, "≈ ") ? strlen ("≈ ") : 0));
+        g_assert_true (cav_length_shows_as (text, mm, style));
+        g_assert_true (cav_length_shows_as (bare, mm, style));
+      }
+}
+
+static void
+test_shows_as (void)
+{
+  const CavLengthStyle mm = { CAV_UNIT_MM, 64 };
+  const CavLengthStyle inch = { CAV_UNIT_INCH, 16 };
+
+  /* 1/64 in is 0.396875 mm: left as it stands in the entry, it keeps its value. */
+  g_assert_true (cav_length_shows_as ("0.4", 0.396875, mm));
+  g_assert_true (cav_length_shows_as ("0.40 mm", 0.396875, mm));
+  g_assert_false (cav_length_shows_as ("0.41", 0.396875, mm));
+  g_assert_true (cav_length_shows_as ("≈ 1/2", 12.0, inch));
+  g_assert_true (cav_length_shows_as ("1/2\"", 12.0, inch));
+  g_assert_false (cav_length_shows_as ("12 mm", 12.0, inch));
+  g_assert_false (cav_length_shows_as ("", 12.0, mm));
+  g_assert_false (cav_length_shows_as ("nonsense", 12.0, mm));
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -248,5 +301,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/project/length/inches-come-back", test_inches_come_back);
   g_test_add_func ("/project/length/random-text", test_random_text);
   g_test_add_func ("/project/length/unit-from-string", test_unit_from_string);
+  g_test_add_func ("/project/length/styles-round-trip", test_styles_round_trip);
+  g_test_add_func ("/project/length/shows-as", test_shows_as);
   return g_test_run ();
 }

@@ -257,7 +257,7 @@ def test_import_million():
 def test_import_small_blank():
     svg = write("steps.svg", outline(STEPS))
     refuse(["import", svg, "--blank", "50x25", "-o", at("never.cavetto")], 2, "steps.svg",
-           "50 x 25 mm", "larger --blank")
+           "50 x 25 mm", "larger blank (--blank)")
     tap.true(not os.path.exists(at("never.cavetto")), "something was written")
 
 

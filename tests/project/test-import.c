@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "tool/cav-import.h"
-#include "tool/cav-tool.h"
+#include "project/cav-import.h"
 
 #include <math.h>
 #include <string.h>
@@ -197,6 +196,8 @@ check_refused (const CavPath *outline, const CavBlank *blank, const char *says)
 
   g_assert_false (cav_import_outline (project, outline, &PICTURE, blank, &error));
   g_assert_nonnull (error);
+  /* Nothing has happened to the project. */
+  g_assert_null (cav_project_get_undo_name (project));
   g_test_message ("%s", error->message);
   g_assert_nonnull (strstr (error->message, says));
 }
@@ -220,20 +221,59 @@ test_refusals (void)
   check_refused (fine, &low, "out of the blank of 60 x 15 mm");
   check_refused (bow, &PICTURE, "");
   check_refused (flat, &PICTURE, "");
-  check_refused (fine, &nothing, "--blank");
-  check_refused (fine, &huge, "--blank");
+  check_refused (fine, &nothing, "how large the blank is");
+  check_refused (fine, &huge, "how large the blank is");
+}
+
+static void
+test_is_one_step (void)
+{
+  static const CavPoint FINE[] = { { 10, 5 }, { 50, 5 }, { 50, 25 }, { 10, 25 } };
+  g_autoptr (CavPath) fine = create_polygon (FINE, G_N_ELEMENTS (FINE));
+  g_autoptr (CavProject) project = cav_project_new ();
+
+  g_assert_true (cav_import_outline (project, fine, &PICTURE, &PICTURE, NULL));
+  g_assert_cmpstr (cav_project_get_undo_name (project), ==, "import profile");
+  g_assert_true (cav_project_undo (project));
+  g_assert_false (cav_project_is_modified (project));
+}
+
+static void
+test_drawn_cut (void)
+{
+  static const CavPoint SHAPE[] = { { 10, 5 }, { 50, 5 }, { 50, 20 }, { 10, 20 } };
+  const CavBlank small = { .width = 8.0, .thickness = 30.0 };
+  g_autoptr (CavPath) shape = create_polygon (SHAPE, G_N_ELEMENTS (SHAPE));
+  g_autoptr (CavPath) flat = create_polygon (SHAPE, 2);
+  g_autoptr (CavCut) cut = cav_import_create_drawn (shape, &PICTURE, &PICTURE, NULL);
+  g_autoptr (CavCut) centred = cav_import_create_drawn (shape, &PICTURE, &small, NULL);
+  g_autoptr (GError) error = NULL;
+  CavBox box;
+
+  g_assert_cmpint (cut->kind, ==, CAV_CUT_DRAWN);
+  box = cav_path_get_bounds (cut->path);
+  g_assert_cmpfloat_with_epsilon (box.x0, 10.0, 1e-9);
+  g_assert_cmpfloat_with_epsilon (box.y0, 5.0, 1e-9);
+  g_assert_cmpfloat_with_epsilon (box.y1, 20.0, 1e-9);
+  box = cav_path_get_bounds (centred->path);
+  g_assert_cmpfloat_with_epsilon (box.x0 + box.x1, 8.0, 1e-9);
+  g_assert_cmpfloat_with_epsilon (box.y0 + box.y1, 30.0, 1e-9);
+  g_assert_null (cav_import_create_drawn (flat, &PICTURE, &PICTURE, &error));
+  g_assert_nonnull (error);
 }
 
 int
 main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/tool/import/steps", test_steps);
-  g_test_add_func ("/tool/import/whole-blank", test_whole_blank);
-  g_test_add_func ("/tool/import/arcs-stay", test_arcs_stay);
-  g_test_add_func ("/tool/import/island", test_island);
-  g_test_add_func ("/tool/import/larger-blank", test_larger_blank);
-  g_test_add_func ("/tool/import/polygons-of-random-steps", test_polygons_of_random_steps);
-  g_test_add_func ("/tool/import/refusals", test_refusals);
+  g_test_add_func ("/project/import/steps", test_steps);
+  g_test_add_func ("/project/import/whole-blank", test_whole_blank);
+  g_test_add_func ("/project/import/arcs-stay", test_arcs_stay);
+  g_test_add_func ("/project/import/island", test_island);
+  g_test_add_func ("/project/import/larger-blank", test_larger_blank);
+  g_test_add_func ("/project/import/polygons-of-random-steps", test_polygons_of_random_steps);
+  g_test_add_func ("/project/import/refusals", test_refusals);
+  g_test_add_func ("/project/import/is-one-step", test_is_one_step);
+  g_test_add_func ("/project/import/drawn-cut", test_drawn_cut);
   return g_test_run ();
 }

@@ -1,10 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "tool/cav-import.h"
-#include "geometry/cav-tolerance.h"
-#include "tool/cav-text.h"
-#include "tool/cav-tool.h"
+#include "project/cav-import.h"
 
 #include <math.h>
+
+#include "project/cav-length.h"
+
+/* clang-format off */
+G_DEFINE_QUARK (cav-import-error, cav_import_error)
+/* clang-format on */
 
 /* How far the outline may stand out of the blank: what a drawing program rounds away. */
 #define OUTSIDE_MAX 0.01
@@ -60,6 +63,16 @@ add_piece (GPtrArray *cuts, const CavRegion *piece, GError **error)
          && add_part (cuts, piece, middle - overlap, box.x1 + 1.0, error);
 }
 
+/* (transfer full) "12.4, 8": from the inside and from the back. */
+static char *
+format_place (double x, double y)
+{
+  g_autofree char *from_inside = cav_length_format_bare (x, CAV_UNIT_MM, 1);
+  g_autofree char *from_back = cav_length_format_bare (y, CAV_UNIT_MM, 1);
+
+  return g_strdup_printf ("%s, %s", from_inside, from_back);
+}
+
 static gboolean
 check_inside (const CavRegion *region, const CavBlank *blank, GError **error)
 {
@@ -72,13 +85,13 @@ check_inside (const CavRegion *region, const CavBlank *blank, GError **error)
   if (box.x0 >= -OUTSIDE_MAX && box.y0 >= -OUTSIDE_MAX && box.x1 <= blank->width + OUTSIDE_MAX
       && box.y1 <= blank->thickness + OUTSIDE_MAX)
     return TRUE;
-  low = cav_text_format_place (box.x0, box.y0, CAV_UNIT_MM);
-  high = cav_text_format_place (box.x1, box.y1, CAV_UNIT_MM);
-  width = cav_text_format_number (blank->width, 3);
-  thickness = cav_text_format_number (blank->thickness, 3);
-  g_set_error (error, CAV_TOOL_ERROR, 0,
+  low = format_place (box.x0, box.y0);
+  high = format_place (box.x1, box.y1);
+  width = cav_length_format_bare (blank->width, CAV_UNIT_MM, 1);
+  thickness = cav_length_format_bare (blank->thickness, CAV_UNIT_MM, 1);
+  g_set_error (error, CAV_IMPORT_ERROR, CAV_IMPORT_ERROR_OUTSIDE,
                "the outline reaches from %s to %s (from inside and back), out of the blank of %s x "
-               "%s mm; move it inside or give a larger --blank",
+               "%s mm; move it inside or take a larger blank",
                low, high, width, thickness);
   return FALSE;
 }
@@ -96,17 +109,10 @@ check_profile (const CavProfile *profile, const CavRegion *drawn, GError **error
   if (cav_region_get_area (missing) + cav_region_get_area (extra)
       <= DEVIATION_MAX * cav_region_get_perimeter (drawn))
     return TRUE;
-  g_set_error_literal (error, CAV_TOOL_ERROR, 0,
+  g_set_error_literal (error, CAV_IMPORT_ERROR, CAV_IMPORT_ERROR_FINE,
                        "the outline is too fine to be cut out of the blank: it has parts that are "
                        "thinner than 0.01 mm; redraw it without them");
   return FALSE;
-}
-
-static void
-set_cuts (CavProject *project, const CavBlank *blank, const GPtrArray *cuts)
-{
-  cav_project_set_blank (project, *blank);
-  cav_project_replace_cuts (project, cuts);
 }
 
 static gboolean
@@ -120,11 +126,46 @@ check_blank (const CavBlank *blank, GError **error)
   g_autofree char *least = cav_length_format_bare (CAV_IMPORT_BLANK_MIN, CAV_UNIT_MM, 1);
 
   g_set_error (
-      error, CAV_TOOL_ERROR, 0,
+      error, CAV_IMPORT_ERROR, CAV_IMPORT_ERROR_BLANK,
       "the picture is %s x %s large, and a blank from %s to %.0f mm; correct its width and "
-      "height, or give the blank's size with --blank",
+      "height, or say how large the blank is",
       width, thickness, least, CAV_BLANK_MAX);
   return FALSE;
+}
+
+/* (transfer full) The outline with y up, from the picture's lower left corner. */
+static CavPath *
+turn_upright (const CavPath *outline, const CavBlank *picture)
+{
+  CavTransform upright = { .xx = 1.0, .yy = -1.0, .y0 = picture->thickness };
+
+  return cav_path_transformed (outline, upright);
+}
+
+GPtrArray *
+cav_import_create_cuts (const CavPath *outline,
+                        const CavBlank *picture,
+                        const CavBlank *blank,
+                        GError **error)
+{
+  g_return_val_if_fail (outline != NULL, NULL);
+  g_return_val_if_fail (picture != NULL && blank != NULL, NULL);
+
+  g_autoptr (CavPath) path = turn_upright (outline, picture);
+  g_autoptr (GPtrArray) cuts = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_cut_free);
+  g_autoptr (CavRegion) drawn = cav_region_new_from_path (path, error);
+  g_autoptr (CavRegion) whole = NULL;
+  g_autoptr (CavRegion) waste = NULL;
+  g_autoptr (CavProfile) profile = NULL;
+
+  if (drawn == NULL || !check_blank (blank, error) || !check_inside (drawn, blank, error))
+    return NULL;
+  whole = cav_blank_create_region (blank);
+  waste = cav_region_difference (whole, drawn, error);
+  if (waste == NULL || !add_part (cuts, waste, -1.0, blank->width + 1.0, error))
+    return NULL;
+  profile = cav_profile_new (blank, cuts);
+  return check_profile (profile, drawn, error) ? g_steal_pointer (&cuts) : NULL;
 }
 
 gboolean
@@ -134,19 +175,41 @@ cav_import_outline (CavProject *project,
                     const CavBlank *blank,
                     GError **error)
 {
-  CavTransform upright = { .xx = 1.0, .yy = -1.0, .y0 = picture->thickness };
-  g_autoptr (CavPath) path = cav_path_transformed (outline, upright);
-  g_autoptr (GPtrArray) cuts = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_cut_free);
-  g_autoptr (CavRegion) drawn = cav_region_new_from_path (path, error);
-  g_autoptr (CavRegion) whole = NULL;
-  g_autoptr (CavRegion) waste = NULL;
+  g_return_val_if_fail (CAV_IS_PROJECT (project), FALSE);
 
-  if (drawn == NULL || !check_blank (blank, error) || !check_inside (drawn, blank, error))
+  g_autoptr (GPtrArray) cuts = cav_import_create_cuts (outline, picture, blank, error);
+  if (cuts == NULL)
     return FALSE;
-  whole = cav_blank_create_region (blank);
-  waste = cav_region_difference (whole, drawn, error);
-  if (waste == NULL || !add_part (cuts, waste, -1.0, blank->width + 1.0, error))
-    return FALSE;
-  set_cuts (project, blank, cuts);
-  return check_profile (cav_project_get_profile (project), drawn, error);
+  cav_project_begin (project, "import profile");
+  cav_project_set_blank (project, *blank);
+  cav_project_replace_cuts (project, cuts);
+  cav_project_end (project);
+  return TRUE;
+}
+
+CavCut *
+cav_import_create_drawn (const CavPath *outline,
+                         const CavBlank *picture,
+                         const CavBlank *blank,
+                         GError **error)
+{
+  g_return_val_if_fail (outline != NULL, NULL);
+  g_return_val_if_fail (picture != NULL && blank != NULL, NULL);
+
+  g_autoptr (CavPath) path = turn_upright (outline, picture);
+  g_autoptr (CavRegion) drawn = cav_region_new_from_path (path, error);
+  if (drawn == NULL)
+    return NULL;
+
+  CavBox box = cav_region_get_bounds (drawn);
+  /* One that takes nothing where it was drawn stands in the middle, where it can be found. */
+  if (box.x1 <= 0.0 || box.y1 <= 0.0 || box.x0 >= blank->width || box.y0 >= blank->thickness)
+    {
+      CavTransform middle = cav_transform_translation ((blank->width - box.x0 - box.x1) / 2.0,
+                                                       (blank->thickness - box.y0 - box.y1) / 2.0);
+      g_autoptr (CavPath) moved = cav_path_transformed (path, middle);
+
+      return cav_cut_new_drawn (moved);
+    }
+  return cav_cut_new_drawn (path);
 }
