@@ -5,6 +5,13 @@
 
 G_BEGIN_DECLS
 
+/* A part that moments share, counted atomically. */
+typedef struct
+{
+  gpointer value;
+  GDestroyNotify destroy;
+} CavShared;
+
 /*
  * All that a document says, at one moment. Never changed once made: an edit copies it, takes new
  * parts where it differs and shares the rest, so that a history of many moments stays small and a
@@ -15,8 +22,10 @@ typedef struct
   /* Shared */
   GRefString *title;
   GRefString *notes;
-  CavShop *const *shop; /* one, counted */
-  GPtrArray *cuts;      /* CavCut, each counted */
+  GPtrArray *cuts;   /* CavCut, each counted */
+  CavShared *shop;   /* CavShop */
+  CavShared *frame;  /* CavFrameSettings; usual ones where has_frame is FALSE */
+  CavShared *lumber; /* CavLumber */
 
   /* Borrowed from the table of woods, which never goes away */
   const CavWood *wood;
@@ -25,6 +34,7 @@ typedef struct
   CavBlank blank;
   int rails;
   double length;
+  gboolean has_frame;
 } CavContent;
 
 CavContent *cav_content_new (void) G_GNUC_WARN_UNUSED_RESULT;
@@ -37,7 +47,10 @@ guint cav_content_compare (const CavContent *a, const CavContent *b);
  * (transfer full) */
 CavContent *cav_content_copy (const CavContent *content) G_GNUC_WARN_UNUSED_RESULT;
 void cav_content_take_text (GRefString **field, const char *text);
-void cav_content_take_shop (CavContent *content, const CavShop *shop);
+/* (transfer full) value. */
+void cav_content_take_shared (CavShared **field, gpointer value, GDestroyNotify destroy);
+/* (nullable) settings: none. */
+void cav_content_set_frame (CavContent *content, const CavFrameSettings *settings);
 /* Takes the places of n_removed cuts from index on. (transfer none) copied; (nullable) added. */
 void cav_content_splice (
     CavContent *content, guint index, guint n_removed, const CavCut *const *added, guint n_added);

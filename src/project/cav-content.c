@@ -35,21 +35,33 @@ new_shared_cut (const CavCut *cut)
 }
 
 static void
-clear_shop_cb (gpointer data)
+clear_shared_cb (gpointer data)
 {
-  CavShop **shop = data;
+  CavShared *shared = data;
 
-  cav_shop_free (*shop);
+  shared->destroy (shared->value);
 }
 
-/* (transfer full) takes shop. */
-static CavShop *const *
-new_shared_shop (CavShop *shop)
+/* (transfer full) takes value. */
+static CavShared *
+shared_new (gpointer value, GDestroyNotify destroy)
 {
-  CavShop **shared = g_atomic_rc_box_new (CavShop *);
+  CavShared *shared = g_atomic_rc_box_new (CavShared);
 
-  *shared = shop;
+  *shared = (CavShared){ value, destroy };
   return shared;
+}
+
+static void
+shared_unref (CavShared *shared)
+{
+  g_atomic_rc_box_release_full (shared, clear_shared_cb);
+}
+
+static CavShared *
+new_shared_frame (CavFrameSettings *settings)
+{
+  return shared_new (settings, (GDestroyNotify)cav_frame_settings_free);
 }
 
 static void
@@ -59,8 +71,10 @@ clear_content_cb (gpointer data)
 
   g_ref_string_release (content->title);
   g_ref_string_release (content->notes);
-  g_atomic_rc_box_release_full ((gpointer)content->shop, clear_shop_cb);
   g_ptr_array_unref (content->cuts);
+  shared_unref (content->shop);
+  shared_unref (content->frame);
+  shared_unref (content->lumber);
 }
 
 CavContent *
@@ -70,8 +84,10 @@ cav_content_new (void)
 
   content->title = g_ref_string_new ("");
   content->notes = g_ref_string_new ("");
-  content->shop = new_shared_shop (cav_shop_new_default ());
   content->cuts = g_ptr_array_new_with_free_func (unref_cut_cb);
+  content->shop = shared_new (cav_shop_new_default (), (GDestroyNotify)cav_shop_free);
+  content->frame = new_shared_frame (cav_frame_settings_new ());
+  content->lumber = shared_new (cav_lumber_new (), (GDestroyNotify)cav_lumber_free);
   content->blank = (CavBlank){ .width = 50.0, .thickness = 25.0 };
   /* A frame of four rails, enough for one around an A3 sheet. */
   content->rails = 4;
@@ -99,8 +115,10 @@ cav_content_copy (const CavContent *content)
 
   g_ref_string_acquire (copy->title);
   g_ref_string_acquire (copy->notes);
-  g_atomic_rc_box_acquire ((gpointer)copy->shop);
   g_ptr_array_ref (copy->cuts);
+  g_atomic_rc_box_acquire (copy->shop);
+  g_atomic_rc_box_acquire (copy->frame);
+  g_atomic_rc_box_acquire (copy->lumber);
   return copy;
 }
 
@@ -150,8 +168,13 @@ cav_content_compare (const CavContent *a, const CavContent *b)
     parts |= CAV_PART_WOOD;
   if (a->rails != b->rails || !same (a->length, b->length))
     parts |= CAV_PART_RAILS;
-  if (a->shop != b->shop && !cav_shop_equal (*a->shop, *b->shop))
+  if (a->shop != b->shop && !cav_shop_equal (a->shop->value, b->shop->value))
     parts |= CAV_PART_SHOP;
+  if (a->has_frame != b->has_frame
+      || (a->frame != b->frame && !cav_frame_settings_equal (a->frame->value, b->frame->value)))
+    parts |= CAV_PART_FRAME;
+  if (a->lumber != b->lumber && !cav_lumber_equal (a->lumber->value, b->lumber->value))
+    parts |= CAV_PART_BOARDS;
   return parts;
 }
 
@@ -165,13 +188,22 @@ cav_content_take_text (GRefString **field, const char *text)
 }
 
 void
-cav_content_take_shop (CavContent *content, const CavShop *shop)
+cav_content_take_shared (CavShared **field, gpointer value, GDestroyNotify destroy)
 {
-  /* Copied before the old one goes: shop may be part of it. */
-  CavShop *const *taken = new_shared_shop (cav_shop_copy (shop));
+  shared_unref (*field);
+  *field = shared_new (value, destroy);
+}
 
-  g_atomic_rc_box_release_full ((gpointer)content->shop, clear_shop_cb);
-  content->shop = taken;
+void
+cav_content_set_frame (CavContent *content, const CavFrameSettings *settings)
+{
+  /* Copied before the old ones go: settings may be part of them. */
+  CavFrameSettings *copy
+      = settings != NULL ? cav_frame_settings_copy (settings) : cav_frame_settings_new ();
+
+  shared_unref (content->frame);
+  content->frame = new_shared_frame (copy);
+  content->has_frame = settings != NULL;
 }
 
 void

@@ -1,8 +1,46 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "project/cav-project.h"
 
+#include "project/cav-project-private.h"
+
 /* A shorter rail is hard to hold against table and fence (common practice, no source). */
 #define SHORT_RAIL 300.0
+
+const CavProfile *
+cav_project_get_profile (CavProject *self)
+{
+  g_return_val_if_fail (CAV_IS_PROJECT (self), NULL);
+
+  if (self->profile == NULL)
+    self->profile = cav_profile_new (&self->content->blank, self->content->cuts);
+  return self->profile;
+}
+
+const CavFrame *
+cav_project_get_frame (CavProject *self)
+{
+  g_return_val_if_fail (CAV_IS_PROJECT (self), NULL);
+
+  if (self->frame == NULL)
+    self->frame = cav_frame_new (self->content->frame->value, cav_project_get_profile (self),
+                                 self->content->wood);
+  return self->frame;
+}
+
+void
+cav_project_get_milled_rails (CavProject *self, int *out_rails, double *out_length)
+{
+  g_return_if_fail (CAV_IS_PROJECT (self));
+  g_return_if_fail (out_rails != NULL && out_length != NULL);
+
+  *out_rails = self->content->rails;
+  *out_length = self->content->length;
+  if (!self->content->has_frame || !cav_project_get_frame (self)->possible)
+    return;
+  const CavLumber *lumber = self->content->lumber->value;
+  *out_rails = self->frame->settings.sides * lumber->frames;
+  *out_length = self->frame->rails.molding * lumber->frames;
+}
 
 /* The sentence of the first finding that makes the profile unsound. */
 static const char *
@@ -23,6 +61,8 @@ cav_project_plan (CavProject *self, CavEffort effort, GError **error)
 {
   const CavProfile *profile;
   CavPlanRequest request;
+  int rails;
+  double length;
 
   g_return_val_if_fail (CAV_IS_PROJECT (self), NULL);
 
@@ -33,12 +73,13 @@ cav_project_plan (CavProject *self, CavEffort effort, GError **error)
                            explain_unsound (profile));
       return NULL;
     }
+  cav_project_get_milled_rails (self, &rails, &length);
   request = (CavPlanRequest){
     .blank = cav_project_get_blank (self),
     .profile = profile->region,
     .shop = cav_project_get_shop (self),
-    .rails = cav_project_get_rails (self),
-    .length = cav_project_get_length (self),
+    .rails = rails,
+    .length = length,
     .effort = effort,
   };
   return cav_planner_plan (&request, error);
@@ -57,7 +98,11 @@ static void
 add_own_findings (CavProject *self, GPtrArray *findings)
 {
   const CavShop *shop = cav_project_get_shop (self);
-  double rail = cav_project_get_length (self) / cav_project_get_rails (self);
+  int rails;
+  double length, rail;
+
+  cav_project_get_milled_rails (self, &rails, &length);
+  rail = length / rails;
 
   if (rail < SHORT_RAIL)
     g_ptr_array_add (
@@ -90,6 +135,8 @@ cav_project_create_findings (CavProject *self, const CavPlan *plan)
   findings = cav_finding_list_new ();
   add_copies (findings, cav_project_get_profile (self)->findings);
   add_own_findings (self, findings);
+  if (cav_project_has_frame (self))
+    add_copies (findings, cav_project_get_frame (self)->findings);
   if (plan != NULL)
     add_copies (findings, plan->findings);
   /* Stable: within a severity what was found first stays first. */

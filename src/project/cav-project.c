@@ -1,29 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "project/cav-project.h"
 
-#include "project/cav-history-private.h"
-
-#include <math.h>
-#include <string.h>
-
-struct _CavProject
-{
-  GObject parent_instance;
-
-  /* Owned */
-  CavContent *content; /* now */
-  CavContent *saved;   /* what the file holds */
-  CavHistory *history;
-  GArray *open; /* OpenStep, the outermost first */
-
-  /* Derived, made when asked for */
-  CavProfile *profile;
-
-  /* What was told by "history" last */
-  GRefString *told_undo; /* nullable */
-  GRefString *told_redo; /* nullable */
-  gboolean told_modified;
-};
+#include "project/cav-project-private.h"
 
 /* A step that has begun and not ended. */
 typedef struct
@@ -77,16 +55,16 @@ take_content (CavProject *self, CavContent *content)
 
   cav_content_unref (self->content);
   self->content = content;
+  if (parts & (CAV_PART_SECTION | CAV_PART_WOOD | CAV_PART_FRAME))
+    g_clear_pointer (&self->frame, cav_frame_free);
   if (parts & CAV_PART_SECTION)
     g_clear_pointer (&self->profile, cav_profile_free);
   if (parts != 0)
     g_signal_emit (self, signals[CHANGED], 0, parts);
 }
 
-/* The one door of all edits: what is next comes after what is now, as a step of its own unless one
- * is open. (transfer full) next. */
-static void
-commit (CavProject *self, CavContent *next, const char *name)
+void
+cav_project_commit (CavProject *self, CavContent *next, const char *name)
 {
   g_object_ref (self);
   if (cav_content_compare (self->content, next) == 0)
@@ -119,6 +97,7 @@ cav_project_finalize (GObject *object)
   cav_content_unref (self->saved);
   cav_history_free (self->history);
   g_array_unref (self->open);
+  g_clear_pointer (&self->frame, cav_frame_free);
   g_clear_pointer (&self->profile, cav_profile_free);
   g_clear_pointer (&self->told_undo, g_ref_string_release);
   g_clear_pointer (&self->told_redo, g_ref_string_release);
@@ -194,7 +173,7 @@ cav_project_replace (CavProject *self, CavProject *other, const char *name)
   g_return_if_fail (CAV_IS_PROJECT (other));
   g_return_if_fail (name != NULL);
 
-  commit (self, cav_content_ref (other->content), name);
+  cav_project_commit (self, cav_content_ref (other->content), name);
 }
 
 /* Steps */
@@ -325,295 +304,4 @@ cav_project_mark_saved_as (CavProject *self, CavProject *saved)
   cav_content_unref (self->saved);
   self->saved = cav_content_ref (saved->content);
   tell_history (self);
-}
-
-/* Parts */
-
-const char *
-cav_project_get_title (CavProject *self)
-{
-  g_return_val_if_fail (CAV_IS_PROJECT (self), NULL);
-
-  return self->content->title;
-}
-
-void
-cav_project_set_title (CavProject *self, const char *title)
-{
-  CavContent *next;
-
-  g_return_if_fail (CAV_IS_PROJECT (self));
-
-  next = cav_content_copy (self->content);
-  cav_content_take_text (&next->title, title != NULL ? title : "");
-  commit (self, next, "edit title");
-}
-
-const char *
-cav_project_get_notes (CavProject *self)
-{
-  g_return_val_if_fail (CAV_IS_PROJECT (self), NULL);
-
-  return self->content->notes;
-}
-
-void
-cav_project_set_notes (CavProject *self, const char *notes)
-{
-  CavContent *next;
-
-  g_return_if_fail (CAV_IS_PROJECT (self));
-
-  next = cav_content_copy (self->content);
-  cav_content_take_text (&next->notes, notes != NULL ? notes : "");
-  commit (self, next, "edit notes");
-}
-
-CavBlank
-cav_project_get_blank (CavProject *self)
-{
-  g_return_val_if_fail (CAV_IS_PROJECT (self), (CavBlank){ 0 });
-
-  return self->content->blank;
-}
-
-void
-cav_project_set_blank (CavProject *self, CavBlank blank)
-{
-  CavContent *next;
-
-  g_return_if_fail (CAV_IS_PROJECT (self));
-  g_return_if_fail (isfinite (blank.width) && isfinite (blank.thickness));
-
-  next = cav_content_copy (self->content);
-  next->blank = blank;
-  commit (self, next, "resize blank");
-}
-
-const CavWood *
-cav_project_get_wood (CavProject *self)
-{
-  g_return_val_if_fail (CAV_IS_PROJECT (self), NULL);
-
-  return self->content->wood;
-}
-
-void
-cav_project_set_wood (CavProject *self, const CavWood *wood)
-{
-  CavContent *next;
-
-  g_return_if_fail (CAV_IS_PROJECT (self));
-
-  next = cav_content_copy (self->content);
-  next->wood = wood;
-  commit (self, next, "choose wood");
-}
-
-int
-cav_project_get_rails (CavProject *self)
-{
-  g_return_val_if_fail (CAV_IS_PROJECT (self), 0);
-
-  return self->content->rails;
-}
-
-double
-cav_project_get_length (CavProject *self)
-{
-  g_return_val_if_fail (CAV_IS_PROJECT (self), 0.0);
-
-  return self->content->length;
-}
-
-void
-cav_project_set_rails (CavProject *self, int rails, double length)
-{
-  CavContent *next;
-
-  g_return_if_fail (CAV_IS_PROJECT (self));
-  g_return_if_fail (rails >= 1);
-  g_return_if_fail (isfinite (length) && length > 0.0);
-
-  next = cav_content_copy (self->content);
-  next->rails = rails;
-  next->length = length;
-  commit (self, next, "set rails");
-}
-
-const CavShop *
-cav_project_get_shop (CavProject *self)
-{
-  g_return_val_if_fail (CAV_IS_PROJECT (self), NULL);
-
-  return *self->content->shop;
-}
-
-void
-cav_project_set_shop (CavProject *self, const CavShop *shop)
-{
-  CavContent *next;
-
-  g_return_if_fail (CAV_IS_PROJECT (self));
-  g_return_if_fail (shop != NULL);
-
-  next = cav_content_copy (self->content);
-  cav_content_take_shop (next, shop);
-  commit (self, next, "change shop");
-}
-
-/* Cuts */
-
-guint
-cav_project_get_cut_count (CavProject *self)
-{
-  g_return_val_if_fail (CAV_IS_PROJECT (self), 0);
-
-  return self->content->cuts->len;
-}
-
-const CavCut *
-cav_project_get_cut (CavProject *self, guint index)
-{
-  g_return_val_if_fail (CAV_IS_PROJECT (self), NULL);
-  g_return_val_if_fail (index < self->content->cuts->len, NULL);
-
-  return g_ptr_array_index (self->content->cuts, index);
-}
-
-const GPtrArray *
-cav_project_get_cuts (CavProject *self)
-{
-  g_return_val_if_fail (CAV_IS_PROJECT (self), NULL);
-
-  return self->content->cuts;
-}
-
-/* "move" and the like, with what the cut is: "add cove". Several are "cuts". */
-static void
-commit_cuts (CavProject *self, CavContent *next, const char *verb, guint n, const CavCut *first)
-{
-  g_autofree char *name = g_strdup_printf (
-      "%s %s", verb, n == 1 ? cav_cut_kind_get_info (first->kind)->name : "cuts");
-
-  commit (self, next, name);
-}
-
-void
-cav_project_add_cut (CavProject *self, const CavCut *cut)
-{
-  g_return_if_fail (CAV_IS_PROJECT (self));
-
-  cav_project_insert_cut (self, self->content->cuts->len, cut);
-}
-
-void
-cav_project_insert_cut (CavProject *self, guint index, const CavCut *cut)
-{
-  CavContent *next;
-
-  g_return_if_fail (CAV_IS_PROJECT (self));
-  g_return_if_fail (index <= self->content->cuts->len);
-  g_return_if_fail (cut != NULL);
-
-  next = cav_content_copy (self->content);
-  cav_content_splice (next, index, 0, &cut, 1);
-  commit_cuts (self, next, "add", 1, cut);
-}
-
-void
-cav_project_set_cut (CavProject *self, guint index, const CavCut *cut)
-{
-  CavContent *next;
-
-  g_return_if_fail (CAV_IS_PROJECT (self));
-  g_return_if_fail (index < self->content->cuts->len);
-  g_return_if_fail (cut != NULL);
-
-  if (cav_cut_equal (g_ptr_array_index (self->content->cuts, index), cut))
-    return;
-  next = cav_content_copy (self->content);
-  cav_content_splice (next, index, 1, &cut, 1);
-  commit_cuts (self, next, "edit", 1, cut);
-}
-
-void
-cav_project_remove_cut (CavProject *self, guint index)
-{
-  cav_project_remove_cuts (self, &index, 1);
-}
-
-void
-cav_project_add_cuts (CavProject *self, const GPtrArray *cuts)
-{
-  CavContent *next;
-
-  g_return_if_fail (CAV_IS_PROJECT (self));
-  g_return_if_fail (cuts != NULL);
-
-  if (cuts->len == 0)
-    return;
-  next = cav_content_copy (self->content);
-  cav_content_splice (next, next->cuts->len, 0, (const CavCut *const *)cuts->pdata, cuts->len);
-  commit_cuts (self, next, "add", cuts->len, g_ptr_array_index (cuts, 0));
-}
-
-void
-cav_project_set_cuts (CavProject *self, const guint *indices, const GPtrArray *cuts)
-{
-  CavContent *next;
-
-  g_return_if_fail (CAV_IS_PROJECT (self));
-  g_return_if_fail (cuts != NULL);
-  g_return_if_fail (indices != NULL || cuts->len == 0);
-  for (guint i = 0; i < cuts->len; i++)
-    g_return_if_fail (indices[i] < self->content->cuts->len);
-
-  if (cuts->len == 0)
-    return;
-  next = cav_content_copy (self->content);
-  cav_content_set_cuts (next, indices, (const CavCut *const *)cuts->pdata, cuts->len);
-  commit_cuts (self, next, "edit", cuts->len, g_ptr_array_index (cuts, 0));
-}
-
-void
-cav_project_remove_cuts (CavProject *self, const guint *indices, guint n_indices)
-{
-  CavContent *next;
-  const CavCut *first;
-
-  g_return_if_fail (CAV_IS_PROJECT (self));
-  g_return_if_fail (indices != NULL || n_indices == 0);
-  for (guint i = 0; i < n_indices; i++)
-    g_return_if_fail (indices[i] < self->content->cuts->len);
-
-  if (n_indices == 0)
-    return;
-  first = g_ptr_array_index (self->content->cuts, indices[0]);
-  next = cav_content_copy (self->content);
-  cav_content_remove_cuts (next, indices, n_indices);
-  commit_cuts (self, next, "remove", self->content->cuts->len - next->cuts->len, first);
-}
-
-void
-cav_project_replace_cuts (CavProject *self, const GPtrArray *cuts)
-{
-  CavContent *next;
-
-  g_return_if_fail (CAV_IS_PROJECT (self));
-  g_return_if_fail (cuts != NULL);
-
-  next = cav_content_copy (self->content);
-  cav_content_splice (next, 0, next->cuts->len, (const CavCut *const *)cuts->pdata, cuts->len);
-  commit (self, next, "replace cuts");
-}
-
-const CavProfile *
-cav_project_get_profile (CavProject *self)
-{
-  g_return_val_if_fail (CAV_IS_PROJECT (self), NULL);
-
-  if (self->profile == NULL)
-    self->profile = cav_profile_new (&self->content->blank, self->content->cuts);
-  return self->profile;
 }

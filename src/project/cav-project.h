@@ -3,6 +3,8 @@
 
 #include <glib-object.h>
 
+#include "boards/cav-lumber.h"
+#include "frame/cav-frame.h"
 #include "milling/cav-planner.h"
 #include "shop/cav-wood.h"
 
@@ -82,6 +84,16 @@ const CavShop *cav_project_get_shop (CavProject *self);
 /* (transfer none) copied. */
 void cav_project_set_shop (CavProject *self, const CavShop *shop);
 
+/* Whether a frame was set; else the settings are usual ones, and number and length of the rails
+ * stand in for it. */
+gboolean cav_project_has_frame (CavProject *self);
+const CavFrameSettings *cav_project_get_frame_settings (CavProject *self);
+/* (transfer none) (nullable) copied; NULL: no frame. */
+void cav_project_set_frame_settings (CavProject *self, const CavFrameSettings *settings);
+const CavLumber *cav_project_get_lumber (CavProject *self);
+/* (transfer none) copied. */
+void cav_project_set_lumber (CavProject *self, const CavLumber *lumber);
+
 guint cav_project_get_cut_count (CavProject *self);
 const CavCut *cav_project_get_cut (CavProject *self, guint index);
 /* (transfer none) copied. */
@@ -101,6 +113,12 @@ void cav_project_replace_cuts (CavProject *self, const GPtrArray *cuts);
 
 /* (transfer none) evaluated when something changed. */
 const CavProfile *cav_project_get_profile (CavProject *self);
+/* (transfer none) What follows from the frame's settings, the profile and the wood; evaluated when
+ * one of them changed. Also where no frame was set. */
+const CavFrame *cav_project_get_frame (CavProject *self);
+/* The rails that are milled, and their length together (mm): of the frames, where one was set and
+ * is possible; else as cav_project_set_rails() has it. */
+void cav_project_get_milled_rails (CavProject *self, int *out_rails, double *out_length);
 /* (transfer full) plans; error also where the profile is not sound. */
 CavPlan *
 cav_project_plan (CavProject *self, CavEffort effort, GError **error) G_GNUC_WARN_UNUSED_RESULT;

@@ -347,6 +347,56 @@ test_load_and_replace (void)
   g_assert_cmpuint (cav_project_get_cut_count (project), ==, 0);
 }
 
+static void
+test_frame_and_lumber (void)
+{
+  Watch watch;
+  g_autoptr (CavProject) project = create_watched (&watch);
+  g_autoptr (CavFrameSettings) settings = cav_frame_settings_new ();
+  g_autoptr (CavLumber) lumber = cav_lumber_new ();
+  const CavFrame *frame;
+  double length;
+  int rails;
+
+  g_assert_false (cav_project_has_frame (project));
+  cav_project_get_milled_rails (project, &rails, &length);
+  g_assert_cmpint (rails, ==, 4);
+  g_assert_cmpfloat_with_epsilon (length, 3200.0, 1e-12);
+  cav_project_set_lumber (project, lumber);
+  g_assert_cmpuint (watch.changed, ==, 0);
+
+  cav_project_set_frame_settings (project, settings);
+  g_assert_cmphex (watch.parts, ==, CAV_PART_FRAME);
+  g_assert_true (cav_project_has_frame (project));
+  g_assert_cmpstr (cav_project_get_undo_name (project), ==, "change frame");
+  lumber->frames = 3;
+  cav_project_set_lumber (project, lumber);
+  g_assert_cmphex (watch.parts, ==, CAV_PART_BOARDS);
+  g_assert_cmpstr (cav_project_get_undo_name (project), ==, "change lumber");
+  g_assert_cmpint (cav_project_get_lumber (project)->frames, ==, 3);
+
+  /* A frame without a rabbet is none; with one, its rails are milled. */
+  g_autoptr (CavCut) rabbet = cav_cut_new (CAV_CUT_RABBET);
+  cav_project_add_cut (project, rabbet);
+  frame = cav_project_get_frame (project);
+  g_assert_true (frame->possible);
+  cav_project_get_milled_rails (project, &rails, &length);
+  g_assert_cmpint (rails, ==, 12);
+  g_assert_cmpfloat_with_epsilon (length, 3.0 * frame->rails.molding, 1e-9);
+  g_assert_true (cav_project_get_frame (project) == frame);
+
+  cav_project_undo (project);
+  cav_project_undo (project);
+  g_assert_cmphex (watch.parts, ==, CAV_PART_BOARDS);
+  cav_project_undo (project);
+  g_assert_cmphex (watch.parts, ==, CAV_PART_FRAME);
+  g_assert_false (cav_project_has_frame (project));
+  g_assert_false (cav_project_is_modified (project));
+  cav_project_redo (project);
+  cav_project_set_frame_settings (project, NULL);
+  g_assert_false (cav_project_has_frame (project));
+}
+
 static GPtrArray *
 create_grooves (guint n)
 {
@@ -473,6 +523,7 @@ main (int argc, char *argv[])
   ADD ("saved-from-a-snapshot", test_saved_from_a_snapshot);
   ADD ("snapshot-stands-alone", test_snapshot_stands_alone);
   ADD ("load-and-replace", test_load_and_replace);
+  ADD ("frame-and-lumber", test_frame_and_lumber);
   ADD ("many-at-once", test_many_at_once);
   ADD ("edits-from-a-handler", test_edits_from_a_handler);
   ADD ("stays-small", test_stays_small);
