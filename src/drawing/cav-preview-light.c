@@ -1,0 +1,360 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+
+#include "drawing/cav-preview-private.h"
+
+/* The lamp is a window, not a point: half of its size, as a share of the way to it. */
+#define LAMP_SIZE 0.13
+/* Edge of a shadow where it begins, mm. */
+#define SOFT_EDGE 0.8
+
+CavLamp
+cav_lamp_get (double angle, double height)
+{
+  double around = angle * G_PI / 180.0;
+  double up = CLAMP (height, 5.0, 90.0) * G_PI / 180.0;
+
+  return (CavLamp){ sin (around), -cos (around), sin (up), cos (up) };
+}
+
+static guint8
+get_highlight (double strength, float tint)
+{
+  return (guint8)CLAMP (strength * tint * 255.0, 0.0, 255.0);
+}
+
+/* Brightness of a place with normal (x, y, z), 1 for one that faces the viewer in full light. */
+static double
+get_light (double x, double y, double z, CavLamp lamp, double light)
+{
+  double facing = x * lamp.x * lamp.cosine + y * lamp.y * lamp.cosine + z * lamp.sine;
+
+  return (1.0 - CAV_AMBIENT) * fmax (facing, 0.0) / lamp.sine * light;
+}
+
+/* Blinn's highlight: how near the normal is to half way between lamp and viewer. */
+static double
+get_shine (double x, double y, double z, CavLamp lamp, const CavGloss *gloss)
+{
+  double half_x = lamp.x * lamp.cosine;
+  double half_y = lamp.y * lamp.cosine;
+  double half_z = lamp.sine + 1.0;
+  double length = sqrt (half_x * half_x + half_y * half_y + half_z * half_z);
+  double near = (x * half_x + y * half_y + z * half_z) / length;
+
+  return gloss->shine * pow (fmax (near, 0.0), gloss->hardness);
+}
+
+/* A rail's surface rises by slope for each mm toward the middle, so it leans outward by that. */
+void
+cav_preview_fill_rail_shades (const CavRelief *relief,
+                              const CavGloss *gloss,
+                              CavPoint across,
+                              CavLamp lamp,
+                              CavShade *out_shades)
+{
+  double toward = across.x * lamp.x + across.y * lamp.y;
+  double flat = fmax (fabs (toward) * lamp.cosine, 1e-6);
+  g_autofree float *light = g_new (float, relief->n_samples);
+
+  cav_relief_fill_shadow (relief, lamp.sine / flat, toward < 0.0, LAMP_SIZE, light);
+  for (int i = 0; i < relief->n_samples; i++)
+    {
+      double slope = relief->slopes[i];
+      double z = 1.0 / sqrt (1.0 + slope * slope);
+      double x = across.x * slope * z;
+      double y = across.y * slope * z;
+      double value = CAV_AMBIENT * relief->open_sky[i] * (0.75 + 0.25 * z)
+                     + get_light (x, y, z, lamp, light[i]);
+      double shine = get_shine (x, y, z, lamp, gloss) * (0.25 + 0.75 * light[i]);
+
+      out_shades[i].scale = (guint16)CLAMP (value * gloss->scatter * 256.0, 0.0, 511.0);
+      out_shades[i].add[0] = get_highlight (shine, gloss->tint.red);
+      out_shades[i].add[1] = get_highlight (shine, gloss->tint.green);
+      out_shades[i].add[2] = get_highlight (shine, gloss->tint.blue);
+    }
+}
+
+/* The bevel of a mat's window leans toward the middle by 45 degrees. */
+CavShade
+cav_preview_get_bevel_shade (CavPoint across, CavLamp lamp)
+{
+  double value
+      = CAV_AMBIENT * 0.94
+        + get_light (-across.x * G_SQRT2 / 2, -across.y * G_SQRT2 / 2, G_SQRT2 / 2, lamp, 1.0);
+
+  return (CavShade){ .scale = (guint16)CLAMP (value * 256.0, 0.0, 290.0) };
+}
+
+/* Four pixels at once; the compilers that we know make vector instructions of it. */
+typedef float Four __attribute__ ((vector_size (16)));
+typedef gint32 FourWhole __attribute__ ((vector_size (16)));
+
+static inline Four
+four (float value)
+{
+  return (Four){ value, value, value, value };
+}
+
+static inline Four
+select_four (FourWhole which, Four yes, Four no)
+{
+  return (Four)(((FourWhole)yes & which) | ((FourWhole)no & ~which));
+}
+
+static inline Four
+least_four (Four a, Four b)
+{
+  return select_four (a < b, a, b);
+}
+
+static inline Four
+most_four (Four a, Four b)
+{
+  return select_four (a > b, a, b);
+}
+
+/* A slice of the frame as its shadow falls on one level: the slice's outline (or that of the hole
+ * in it) shifted away from the lamp. */
+typedef struct
+{
+  float inset;
+  float shift_x; /* of the point that looks toward the lamp, mm */
+  float shift_y;
+  float sharp; /* 1 over the width of its soft edge */
+} Caster;
+
+static int
+collect_casters (const CavPreview *self, CavLamp lamp, double level, gboolean hole, Caster *casters)
+{
+  int n_casters = 0;
+
+  for (int k = 0; k < CAV_RELIEF_SLICES; k++)
+    {
+      const CavReliefSlice *slice = &self->relief->slices[k];
+      double above = slice->height - level;
+      double way = above * lamp.cosine / lamp.sine;
+
+      if (above <= 0.0)
+        continue;
+      casters[n_casters++]
+          = (Caster){ .inset = hole ? slice->inner : slice->outer,
+                      .shift_x = (float)(lamp.x * way),
+                      .shift_y = (float)(lamp.y * way),
+                      .sharp = (float)(1.0 / (SOFT_EDGE + 2.0 * LAMP_SIZE * above / lamp.sine)) };
+    }
+  return n_casters;
+}
+
+/* A caster's outline as one row meets it: sides that run along the row keep their depth, the others
+ * lose across[i] for each mm. */
+typedef struct
+{
+  float flat;
+  float sharp;
+  int n_slanting;
+  float rest[CAV_FRAME_SIDES_MAX];
+  float across[CAV_FRAME_SIDES_MAX];
+} RowCaster;
+
+static void
+fill_row_caster (RowCaster *row, const CavFrameFace *face, const Caster *caster, float y)
+{
+  row->flat = 1e9f;
+  row->sharp = caster->sharp;
+  row->n_slanting = 0;
+  for (int i = 0; i < face->sides; i++)
+    {
+      float across_x = (float)face->across[i].x;
+      float across_y = (float)face->across[i].y;
+      float rest = (float)face->reach[i] - caster->inset - across_x * caster->shift_x
+                   - across_y * (y + caster->shift_y);
+
+      if (fabsf (across_x) < 1e-6f)
+        {
+          row->flat = MIN (row->flat, rest);
+          continue;
+        }
+      row->rest[row->n_slanting] = rest;
+      row->across[row->n_slanting++] = across_x;
+    }
+}
+
+/* How deep four pixels lie in the outline, from the side that is nearest. */
+static inline Four
+get_depths (const RowCaster *row, Four x)
+{
+  Four depth = four (row->flat);
+
+  for (int i = 0; i < row->n_slanting; i++)
+    depth = least_four (depth, four (row->rest[i]) - four (row->across[i]) * x);
+  return depth;
+}
+
+static inline guint32
+darken (guint32 colour, guint scale)
+{
+  guint32 odd = colour & 0xff00ff;
+  guint32 even = colour & 0x00ff00;
+
+  return ((odd * scale >> 8) & 0xff00ff) | ((even * scale >> 8) & 0x00ff00);
+}
+
+/* Of all slices the one that hides most counts: they are one piece of wood. Where the ends of the
+ * stretch are all dark, so is what lies between, for the outline has no hollows. */
+static inline Four
+get_dark (const RowCaster *casters, int n_casters, gboolean hole, Four x)
+{
+  Four dark = four (0.0f);
+
+  for (int k = 0; k < n_casters; k++)
+    {
+      Four depth = get_depths (&casters[k], x);
+      Four covered = four (0.5f) + (hole ? -depth : depth) * four (casters[k].sharp);
+
+      dark = most_four (dark, least_four (covered, four (1.0f)));
+      if (dark[0] >= 1.0f && dark[3] >= 1.0f)
+        break;
+    }
+  return dark;
+}
+
+static void
+darken_span (const CavPreview *self,
+             const CavSpan *span,
+             const Caster *casters,
+             int n_casters,
+             gboolean hole,
+             guint32 *row)
+{
+  const float most = 256.0f * (1.0f - CAV_AMBIENT);
+  float step = (float)(1.0 / self->scale);
+  CavPoint start = cav_preview_get_point (self, span->first + 0.5, span->row + 0.5);
+  RowCaster row_casters[CAV_RELIEF_SLICES];
+
+  for (int k = 0; k < n_casters; k++)
+    fill_row_caster (&row_casters[k], &self->face, &casters[k], (float)start.y);
+  for (int x = span->first; x < span->last; x += 4)
+    {
+      float from = (float)start.x + step * (float)(x - span->first);
+      Four places = { from, from + step, from + 2 * step, from + 3 * step };
+      Four dark = get_dark (row_casters, n_casters, hole, places);
+
+      for (int i = 0; i < MIN (4, span->last - x); i++)
+        if (dark[i] > 0.003f)
+          row[x + i] = darken (row[x + i], 256 - (guint)(dark[i] * most));
+    }
+}
+
+/* Cuts a stretch of a row down to where across · point <= reach, for one side. */
+static void
+clip_stretch (CavPoint across, double reach, double y, double *from, double *to)
+{
+  double rest = reach - across.y * y;
+
+  if (fabs (across.x) < 1e-9)
+    {
+      if (rest < 0.0)
+        *to = *from;
+    }
+  else if (across.x > 0.0)
+    *to = fmin (*to, rest / across.x);
+  else
+    *from = fmax (*from, rest / across.x);
+}
+
+/* The stretch of a row that lies in the frame's outline after each side was moved outward. */
+static void
+find_stretch (const CavFrameFace *face, const double *moves, double y, double *from, double *to)
+{
+  *from = -1e6;
+  *to = 1e6;
+  for (int i = 0; i < face->sides; i++)
+    clip_stretch (face->across[i], face->reach[i] + moves[i], y, from, to);
+}
+
+static int
+get_column (const CavPreview *self, double x)
+{
+  return (int)CLAMP (x * self->scale + self->width / 2.0, -1e6, 1e6);
+}
+
+/* A lamp and what stands in its way to one level. */
+typedef struct
+{
+  Caster casters[CAV_RELIEF_SLICES];
+  int n_casters;
+  gboolean hole;
+  double moves[CAV_FRAME_SIDES_MAX]; /* how far beyond each side darkness can reach */
+} Shadow;
+
+/* Shadow falls away from the lamp: on the wall outward from the sides that face away from it, in
+ * the opening inward from those that face it. */
+static void
+fill_shadow (Shadow *shadow, const CavPreview *self, CavLamp lamp, double level, gboolean hole)
+{
+  double above = fmax (self->relief->top - level, 0.0);
+  double way = above * lamp.cosine / lamp.sine;
+  double soft = 0.5 * (SOFT_EDGE + 2.0 * LAMP_SIZE * above / lamp.sine);
+
+  shadow->hole = hole;
+  shadow->n_casters = collect_casters (self, lamp, level, hole, shadow->casters);
+  for (int i = 0; i < self->face.sides; i++)
+    {
+      double toward = self->face.across[i].x * lamp.x + self->face.across[i].y * lamp.y;
+
+      shadow->moves[i] = hole ? -self->relief->width - soft - fmax (toward, 0.0) * way
+                              : soft + fmax (-toward, 0.0) * way;
+    }
+}
+
+static void
+darken_part (const CavPreview *self,
+             const CavSpan *span,
+             int first,
+             int last,
+             const Shadow *shadow,
+             guint32 *row)
+{
+  CavSpan part = { span->row, MAX (span->first, first), MIN (span->last, last) };
+
+  if (part.first < part.last)
+    darken_span (self, &part, shadow->casters, shadow->n_casters, shadow->hole, row);
+}
+
+static void
+darken_spans (
+    const CavPreview *self, const GArray *spans, const Shadow *shadow, guint32 *pixels, int stride)
+{
+  for (guint i = 0; i < spans->len; i++)
+    {
+      const CavSpan *span = &g_array_index (spans, CavSpan, i);
+      guint32 *row = pixels + (gsize)span->row * (gsize)stride;
+      double y = cav_preview_get_point (self, 0.0, span->row + 0.5).y;
+      double from;
+      double to;
+
+      find_stretch (&self->face, shadow->moves, y, &from, &to);
+      if (!shadow->hole)
+        darken_part (self, span, get_column (self, from) - 1, get_column (self, to) + 2, shadow,
+                     row);
+      else if (from >= to)
+        darken_part (self, span, span->first, span->last, shadow, row);
+      else
+        {
+          darken_part (self, span, span->first, get_column (self, from) + 2, shadow, row);
+          darken_part (self, span, get_column (self, to) - 1, span->last, shadow, row);
+        }
+    }
+}
+
+void
+cav_preview_paint_shadows (CavPreview *self, CavLamp lamp, guint32 *pixels, int stride)
+{
+  Shadow shadow;
+
+  fill_shadow (&shadow, self, lamp, 0.0, FALSE);
+  darken_spans (self, self->wall_spans, &shadow, pixels, stride);
+  fill_shadow (&shadow, self, lamp, self->mat_height, TRUE);
+  darken_spans (self, self->mat_spans, &shadow, pixels, stride);
+}
