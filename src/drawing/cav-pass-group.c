@@ -149,7 +149,7 @@ cav_pass_group_get_bite (const CavPlan *plan, const CavPassGroup *group)
   return bite;
 }
 
-CavBoard
+CavFenceBoard
 cav_pass_find_board (const CavPlan *plan, guint setup_index, guint pass_index)
 {
   const CavPass *pass = g_ptr_array_index (get_setup (plan, setup_index)->passes, pass_index);

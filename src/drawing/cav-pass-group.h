@@ -49,9 +49,9 @@ typedef enum
   CAV_BOARD_STAYS, /* on or off as it was */
   CAV_BOARD_ON,
   CAV_BOARD_OFF,
-} CavBoard;
+} CavFenceBoard;
 
 /* Looks at the pass at the saw before this one, in whatever setup that was. */
-CavBoard cav_pass_find_board (const CavPlan *plan, guint setup, guint pass);
+CavFenceBoard cav_pass_find_board (const CavPlan *plan, guint setup, guint pass);
 
 G_END_DECLS

@@ -19,7 +19,7 @@
 #define SAME 1e-6
 
 const char *
-cav_words_get_board (CavBoard board)
+cav_words_get_board (CavFenceBoard board)
 {
   switch (board)
     {
