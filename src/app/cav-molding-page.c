@@ -1,6 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-molding-page.h"
 
+#include "app/cav-column.h"
+#include "app/cav-cut-palette.h"
+#include "app/cav-pass-strip.h"
+
 struct _CavMoldingPage
 {
   GtkWidget parent_instance;
@@ -9,6 +13,7 @@ struct _CavMoldingPage
   CavDocument *document;
 
   /* Template widgets */
+  GtkWidget *canvas;
   GtkWidget *content;
 };
 
@@ -21,6 +26,79 @@ enum
 };
 
 static GParamSpec *properties[N_PROPERTIES];
+
+/* The commands of the page. Single letters choose a cut; whoever types into an entry keeps them. */
+
+static void
+draw (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  CavMoldingPage *self = CAV_MOLDING_PAGE (widget);
+  CavCutKind kind;
+
+  if (self->document != NULL
+      && cav_cut_kind_from_string (g_variant_get_string (parameter, NULL), &kind))
+    {
+      cav_selection_set_kind (cav_document_get_selection (self->document), (int)kind);
+      gtk_widget_grab_focus (self->canvas);
+    }
+}
+
+/* One step back: from drawing to choosing, from a pass to the section, from cuts to none. */
+static void
+leave (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  CavMoldingPage *self = CAV_MOLDING_PAGE (widget);
+  CavSelection *selection;
+
+  if (self->document == NULL)
+    return;
+  selection = cav_document_get_selection (self->document);
+  if (cav_selection_get_kind (selection) != CAV_NO_KIND)
+    cav_selection_set_kind (selection, CAV_NO_KIND);
+  else if (cav_selection_get_pass (selection) != CAV_NO_PASS)
+    cav_selection_set_pass (selection, CAV_NO_PASS);
+  else
+    cav_selection_clear_cuts (selection);
+}
+
+static void
+toggle_column (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  AdwFlap *flap = ADW_FLAP (CAV_MOLDING_PAGE (widget)->content);
+
+  adw_flap_set_reveal_flap (flap, !adw_flap_get_reveal_flap (flap));
+}
+
+static void
+add_keys (GtkWidgetClass *widget_class)
+{
+  for (int i = 0; i < CAV_N_CUT_KINDS; i++)
+    gtk_widget_class_add_binding_action (widget_class, cav_cut_palette_get_key ((CavCutKind)i), 0,
+                                         "molding.draw", "s",
+                                         cav_cut_kind_get_info ((CavCutKind)i)->name);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "molding.leave", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F9, 0, "molding.toggle-column", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_period, 0, "win.next-pass", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_comma, 0, "win.previous-pass", NULL);
+}
+
+static void
+show_finding_cb (CavColumn *column, const CavFinding *finding, gpointer user_data)
+{
+  CavMoldingPage *self
+      = CAV_MOLDING_PAGE (gtk_widget_get_ancestor (GTK_WIDGET (column), CAV_TYPE_MOLDING_PAGE));
+
+  if (finding->cut >= 0)
+    cav_selection_choose_cut (cav_document_get_selection (self->document), (guint)finding->cut);
+}
+
+/* The keys of the page are for the canvas first. */
+static void
+cav_molding_page_map (GtkWidget *widget)
+{
+  GTK_WIDGET_CLASS (cav_molding_page_parent_class)->map (widget);
+  gtk_widget_grab_focus (CAV_MOLDING_PAGE (widget)->canvas);
+}
 
 static void
 cav_molding_page_get_property (GObject *object, guint id, GValue *value, GParamSpec *spec)
@@ -68,10 +146,20 @@ cav_molding_page_class_init (CavMoldingPageClass *klass)
                                                    G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPERTIES, properties);
 
+  widget_class->map = cav_molding_page_map;
+  g_type_ensure (CAV_TYPE_COLUMN);
+  g_type_ensure (CAV_TYPE_CUT_PALETTE);
+  g_type_ensure (CAV_TYPE_PASS_STRIP);
+  gtk_widget_class_install_action (widget_class, "molding.draw", "s", draw);
+  gtk_widget_class_install_action (widget_class, "molding.leave", NULL, leave);
+  gtk_widget_class_install_action (widget_class, "molding.toggle-column", NULL, toggle_column);
+  add_keys (widget_class);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/org/cavetto/Cavetto/cav-molding-page.ui");
+  gtk_widget_class_bind_template_child (widget_class, CavMoldingPage, canvas);
   gtk_widget_class_bind_template_child (widget_class, CavMoldingPage, content);
+  gtk_widget_class_bind_template_callback (widget_class, show_finding_cb);
 }
 
 static void

@@ -1,0 +1,182 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Pictures of the window in every state, for eyes: screenshots FOLDER [PREFIX]. Not a test. */
+#include "app/cav-window.h"
+#include "ui-test.h"
+
+static const char *folder;
+static const char *prefix = "";
+
+static CavWindow *
+show (CavDocument *document, int width, int height)
+{
+  CavWindow *window = cav_window_new (ui_test_get_application (), document);
+
+  gtk_window_set_default_size (GTK_WINDOW (window), width, height);
+  gtk_window_present (GTK_WINDOW (window));
+  gtk_test_widget_wait_for_draw (GTK_WIDGET (window));
+  return window;
+}
+
+static void
+let_pass (guint ms)
+{
+  gint64 end = g_get_monotonic_time () + (gint64)ms * 1000;
+
+  while (g_get_monotonic_time () < end)
+    if (!g_main_context_iteration (NULL, FALSE))
+      g_usleep (1000);
+}
+
+static void
+wait_for_plan (CavDocument *document)
+{
+  CavPlanRunner *runner = cav_document_get_runner (document);
+
+  ui_test_wait_for (cav_plan_runner_get_state (runner) != CAV_PLAN_STATE_STALE);
+  let_pass (300);
+}
+
+/* Takes the picture and closes the window. */
+static void
+take (CavWindow *window, const char *name)
+{
+  g_autofree char *base = g_strdup_printf ("%s%s.png", prefix, name);
+  g_autofree char *file_name = g_build_filename (folder, base, NULL);
+
+  let_pass (300);
+  ui_test_take_picture (GTK_WIDGET (window), file_name);
+  gtk_window_destroy (GTK_WINDOW (window));
+  ui_test_settle ();
+}
+
+static void
+take_empty (int width, int height, const char *name)
+{
+  g_autoptr (CavDocument) document = cav_document_new ();
+  CavWindow *window = show (document, width, height);
+
+  wait_for_plan (document);
+  take (window, name);
+}
+
+static void
+take_example (const char *example, int width, int height, const char *name)
+{
+  g_autoptr (CavDocument) document = ui_test_open_example (example);
+  CavWindow *window = show (document, width, height);
+
+  wait_for_plan (document);
+  take (window, name);
+}
+
+static void
+take_cut_chosen (void)
+{
+  g_autoptr (CavDocument) document = ui_test_open_example ("cove-and-bead.cavetto");
+  CavWindow *window = show (document, 1200, 800);
+
+  wait_for_plan (document);
+  cav_selection_choose_cut (cav_document_get_selection (document), 1);
+  take (window, "cut-chosen");
+}
+
+static void
+take_drawing (void)
+{
+  g_autoptr (CavDocument) document = ui_test_open_example ("plain-steps.cavetto");
+  CavWindow *window = show (document, 1200, 800);
+
+  wait_for_plan (document);
+  cav_selection_set_kind (cav_document_get_selection (document), CAV_CUT_COVE);
+  take (window, "drawing");
+}
+
+static void
+take_pass (int pass, int width, int height, const char *name)
+{
+  g_autoptr (CavDocument) document = ui_test_open_example ("cove-and-bead.cavetto");
+  CavWindow *window = show (document, width, height);
+
+  wait_for_plan (document);
+  cav_selection_set_pass (cav_document_get_selection (document), pass);
+  take (window, name);
+}
+
+/* A shop without its cutters leaves what no tool reaches. */
+static void
+take_finding (void)
+{
+  g_autoptr (CavDocument) document = ui_test_open_example ("cove-and-bead.cavetto");
+  CavProject *project = cav_document_get_project (document);
+  g_autoptr (CavShop) shop = cav_shop_copy (cav_project_get_shop (project));
+  CavWindow *window = show (document, 1200, 800);
+
+  g_ptr_array_set_size (shop->cutters, 0);
+  cav_project_set_shop (project, shop);
+  wait_for_plan (document);
+  take (window, "finding");
+}
+
+/* A cut through the whole blank: there is no plan, and the last one is stale. */
+static void
+take_failed (void)
+{
+  g_autoptr (CavDocument) document = ui_test_open_example ("plain-steps.cavetto");
+  CavProject *project = cav_document_get_project (document);
+  g_autoptr (CavCut) cut = cav_cut_new_on_side (CAV_CUT_GROOVE, CAV_SIDE_FACE);
+  CavWindow *window = show (document, 1200, 800);
+
+  wait_for_plan (document);
+  cut->numbers[CAV_CUT_POSITION] = cav_project_get_blank (project).width / 2;
+  cut->numbers[CAV_CUT_DEPTH] = cav_project_get_blank (project).thickness;
+  cav_project_add_cut (project, cut);
+  wait_for_plan (document);
+  take (window, "failed");
+}
+
+static void
+take_inches (void)
+{
+  g_autoptr (GVariant) inch = g_variant_ref_sink (g_variant_new_string ("inch-32"));
+  g_autoptr (GVariant) mm = g_variant_ref_sink (g_variant_new_string ("mm"));
+
+  g_action_group_activate_action (G_ACTION_GROUP (ui_test_get_application ()), "unit", inch);
+  take_pass (2, 1200, 800, "inches");
+  g_action_group_activate_action (G_ACTION_GROUP (ui_test_get_application ()), "unit", mm);
+}
+
+static void
+take_dark (void)
+{
+  adw_style_manager_set_color_scheme (adw_style_manager_get_default (),
+                                      ADW_COLOR_SCHEME_FORCE_DARK);
+  take_example ("cove-and-bead.cavetto", 1200, 800, "dark");
+  take_pass (1, 1200, 800, "dark-pass");
+  adw_style_manager_set_color_scheme (adw_style_manager_get_default (),
+                                      ADW_COLOR_SCHEME_FORCE_LIGHT);
+}
+
+int
+main (int argc, char *argv[])
+{
+  ui_test_init (&argc, &argv);
+  g_assert_cmpint (argc, >=, 2);
+  folder = argv[1];
+  if (argc > 2)
+    prefix = argv[2];
+  take_empty (1200, 800, "empty");
+  take_example ("plain-steps.cavetto", 1200, 800, "steps");
+  take_example ("cove-and-bead.cavetto", 1200, 800, "cove");
+  take_example ("wide-scoop.cavetto", 1200, 800, "scoop");
+  take_cut_chosen ();
+  take_drawing ();
+  take_pass (2, 1200, 800, "pass");
+  take_finding ();
+  take_failed ();
+  take_inches ();
+  take_example ("cove-and-bead.cavetto", 800, 600, "small");
+  take_pass (0, 800, 600, "small-pass");
+  take_example ("cove-and-bead.cavetto", 2560, 1440, "large");
+  take_dark ();
+  return 0;
+}
