@@ -2,8 +2,8 @@
 #include "app/cav-file-choice.h"
 #include "app/cav-window-private.h"
 
+#include "project/cav-import.h"
 #include "storage/cav-storage.h"
-#include "tool/cav-import.h"
 
 #include <glib/gi18n.h>
 
@@ -51,37 +51,19 @@ read_in_thread (GTask *task, gpointer source, gpointer data, GCancellable *cance
     g_task_return_error (task, error);
 }
 
-/* The picture's lower left corner comes to the blank's corner at back and inside. */
 static gboolean
 add_drawn_cut (CavProject *project, const Reading *reading, GError **error)
 {
-  CavTransform upright = { .xx = 1.0, .yy = -1.0, .y0 = reading->picture.thickness };
-  g_autoptr (CavPath) path = cav_path_transformed (reading->outline, upright);
-  g_autoptr (CavRegion) region = cav_region_new_from_path (path, error);
-  g_autoptr (CavCut) cut = NULL;
+  CavBlank blank = cav_project_get_blank (project);
+  g_autoptr (CavCut) cut
+      = cav_import_create_drawn (reading->outline, &reading->picture, &blank, error);
 
-  if (region == NULL)
+  if (cut == NULL)
     return FALSE;
-  cut = cav_cut_new_drawn (path);
   cav_project_begin (project, "import outline");
   cav_project_add_cut (project, cut);
   cav_project_end (project);
   return TRUE;
-}
-
-static gboolean
-set_whole (CavProject *project, const Reading *reading, GError **error)
-{
-  gboolean done;
-
-  cav_project_begin (project, "import outline");
-  done
-      = cav_import_outline (project, reading->outline, &reading->picture, &reading->picture, error);
-  if (done)
-    cav_project_end (project);
-  else
-    cav_project_abandon (project);
-  return done;
 }
 
 static void
@@ -94,7 +76,8 @@ read_cb (GObject *source, GAsyncResult *result, gpointer user_data)
   gboolean done = g_task_propagate_boolean (G_TASK (result), &error);
 
   if (done)
-    done = reading->whole ? set_whole (project, reading, &error)
+    done = reading->whole ? cav_import_outline (project, reading->outline, &reading->picture,
+                                                &reading->picture, &error)
                           : add_drawn_cut (project, reading, &error);
   if (!done)
     cav_tell_failure (GTK_WINDOW (self), _ ("The outline could not be imported"), error->message);
