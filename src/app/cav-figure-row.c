@@ -451,6 +451,17 @@ cav_figure_row_get_value (CavFigureRow *self)
   return get_private (self)->value;
 }
 
+double
+cav_figure_row_get_typed (CavFigureRow *self)
+{
+  CavFigureRowPrivate *priv;
+
+  g_return_val_if_fail (CAV_IS_FIGURE_ROW (self), 0.0);
+
+  priv = get_private (self);
+  return priv->valid && is_pending (self) ? priv->pending : priv->value;
+}
+
 void
 cav_figure_row_set_value (CavFigureRow *self, double value)
 {

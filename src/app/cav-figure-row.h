@@ -36,6 +36,8 @@ struct _CavFigureRowClass
 };
 
 double cav_figure_row_get_value (CavFigureRow *self);
+/* What is being typed, where it can be taken; else the value. */
+double cav_figure_row_get_typed (CavFigureRow *self);
 /* Clears what was being typed where the value is another one than before. */
 void cav_figure_row_set_value (CavFigureRow *self, double value);
 /* What may be entered, both ends included. */
