@@ -165,9 +165,7 @@ static void
 refresh (CavPassSettings *self)
 {
   CavLengthStyle style = cav_settings_get_length_style ();
-  const CavSheetOptions options
-      = { .unit = style.unit,
-          .denominator = style.denominator > 0 ? style.denominator : CAV_SHEET_DENOMINATOR };
+  const CavSheetOptions options = { .unit = style.unit, .denominator = style.denominator };
   CavPlan *plan;
   int number;
   Place place;

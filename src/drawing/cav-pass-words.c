@@ -204,7 +204,10 @@ add_difference (GString *text, const char *what, double difference, const CavShe
 
   if (fabs (difference) <= SAME)
     return;
-  if (g_str_equal (bare, "0"))
+  if (g_str_equal (bare, "0") && options->denominator == CAV_LENGTH_DECIMAL)
+    part
+        = g_strdup_printf ("%s" STAY "%s" STAY "less than 0.001", what, difference > 0 ? "+" : "−");
+  else if (g_str_equal (bare, "0"))
     part = g_strdup_printf ("%s" STAY "%s" STAY "less than 1/%d", what, difference > 0 ? "+" : "−",
                             options->denominator);
   else
