@@ -33,6 +33,12 @@ cav_words_get_board (CavFenceBoard board)
   g_return_val_if_reached (NULL);
 }
 
+const char *
+cav_words_get_release (const CavPass *pass)
+{
+  return pass->frees_rail ? "the rail comes free of its carrier" : NULL;
+}
+
 /* Where the cut opens at the table, as a stretch of u. */
 static gboolean
 find_opening (const CavPlan *plan, const CavPass *pass, double *out_from, double *out_to)
@@ -74,7 +80,7 @@ cav_words_describe_trial (const CavPlan *plan,
   double from;
   double to;
 
-  if (pass->frees_rail || !find_opening (plan, pass, &from, &to))
+  if (pass->frees_rail || pass->before == NULL || !find_opening (plan, pass, &from, &to))
     return NULL;
   if (setup->machine == CAV_MACHINE_COVE)
     {

@@ -10,6 +10,8 @@ G_BEGIN_DECLS
 
 /* When the sacrificial fence goes on or comes off; NULL where it stays as it is. */
 const char *cav_words_get_board (CavFenceBoard board);
+/* What to expect where the rail itself falls free; NULL else. */
+const char *cav_words_get_release (const CavPass *pass);
 /* What a trial cut on the spare piece must measure: where the cut begins or ends, from the side at
  * the fence, and how deep it is. NULL where the cut leaves no edge that could be measured. */
 char *cav_words_describe_trial (const CavPlan *plan,

@@ -140,7 +140,7 @@ wrap_changes (const CavPassSheet *sheet, const CavPassGroup *group, double width
   g_autofree char *ladder = group->ladder != CAV_LADDER_NONE
                                 ? cav_words_describe_ladder (sheet->plan, group, sheet->options)
                                 : NULL;
-  const char *const texts[] = { board, change, ladder };
+  const char *const texts[] = { board, change, ladder, cav_words_get_release (pass) };
   GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
 
   for (guint i = 0; i < G_N_ELEMENTS (texts); i++)

@@ -68,6 +68,16 @@ cav_text_append_cell (GString *out, const char *text, int width, gboolean right)
     append_blanks (out, missing);
 }
 
+/* Blanks that hold words together have done so when a line is printed. */
+static void
+append_with_blanks (GString *out, const char *word)
+{
+  g_auto (GStrv) parts = g_strsplit (word, "\302\240", -1);
+  g_autofree char *whole = g_strjoinv (" ", parts);
+
+  g_string_append (out, whole);
+}
+
 void
 cav_text_append_wrapped (GString *out, const char *head, int indent, const char *text)
 {
@@ -94,7 +104,7 @@ cav_text_append_wrapped (GString *out, const char *head, int indent, const char 
           g_string_append_c (out, ' ');
           column++;
         }
-      g_string_append (out, *word);
+      append_with_blanks (out, *word);
       column += width;
       at_start = FALSE;
     }

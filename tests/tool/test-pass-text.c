@@ -228,7 +228,7 @@ test_unknown_tool (Fixture *self, gconstpointer data)
 
   add_pass (setup, CAV_SIDE_BACK, CAV_SIDE_OUTSIDE, 20.0, 6.0);
   text = cav_pass_text_create (self->project, &self->plan, CAV_UNIT_MM);
-  g_assert_nonnull (strstr (text, "router table: long-lost (5 min)"));
+  g_assert_nonnull (strstr (text, "Router table: long-lost (5 min)"));
 }
 
 static void

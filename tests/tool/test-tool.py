@@ -304,7 +304,7 @@ def test_demos():
         text = planned(name, ".txt").decode()
         title = ElementTree.parse(demo(name)).getroot().find("title").text
         tap.true(text.startswith(title + "\n"), f"{name} does not begin with its title")
-        for part in ("Prepare ", "Lay out ", "Setup 1 ", "Totals ", "Leftover ", "manuals"):
+        for part in ("Prepare ", "Lay out ", "Setup 1 ", "Totals ", "By hand ", "manuals"):
             tap.contains(text, part, name)
         tap.true(all(len(line) <= 100 for line in text.splitlines()), f"{name} is too wide")
         tap.true(not re.search(r"[\x00-\x09\x0b-\x1f\x7f]|\bnan\b|\binf\b", text), f"{name}: {text}")
