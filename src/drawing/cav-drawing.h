@@ -74,4 +74,15 @@ GBytes *cav_section_drawing_create_png (CavProject *project,
                                         const CavSheetOptions *options,
                                         GError **error) G_GNUC_WARN_UNUSED_RESULT;
 
+/* Template at full size: both ends of a rail, a sanding block, bars to check the print by. With a
+ * (nullable) plan it is the prepared blank and shows the centre lines of cutters. */
+GBytes *cav_template_create_pdf (CavProject *project,
+                                 const CavPlan *plan,
+                                 const CavSheetOptions *options,
+                                 GError **error) G_GNUC_WARN_UNUSED_RESULT;
+GBytes *cav_template_create_svg (CavProject *project,
+                                 const CavPlan *plan,
+                                 const CavSheetOptions *options,
+                                 GError **error) G_GNUC_WARN_UNUSED_RESULT;
+
 G_END_DECLS

@@ -36,6 +36,10 @@ static const CavStyle styles[CAV_N_STYLES] = {
   [CAV_STYLE_HATCH] = { CAV_INK_NONE, CAV_INK_BLACK, 0.18, CAV_DASH_NONE },
   [CAV_STYLE_MARK] = { CAV_INK_BLACK, CAV_INK_WHITE, 0.25, CAV_DASH_NONE },
   [CAV_STYLE_CAUTION] = { CAV_INK_NONE, CAV_INK_BLACK, 0.5, CAV_DASH_NONE },
+  [CAV_STYLE_CENTRE] = { CAV_INK_NONE, CAV_INK_BLACK, 0.18, CAV_DASH_CHAIN },
+  [CAV_STYLE_TAB] = { CAV_INK_NONE, CAV_INK_GREY, 0.18, CAV_DASH_DASHED },
+  [CAV_STYLE_BAR] = { CAV_INK_BLACK, CAV_INK_NONE, 0, CAV_DASH_NONE },
+  [CAV_STYLE_SHAPE] = { CAV_INK_NONE, CAV_INK_BLACK, 0.25, CAV_DASH_NONE },
 };
 
 CavColour
@@ -54,7 +58,10 @@ guint
 cav_dash_get_pattern (CavDash dash, const double **out_lengths)
 {
   static const double dashed[] = { 2.0, 1.0 };
+  static const double chain[] = { 6.0, 1.0, 1.0, 1.0 };
 
-  *out_lengths = dashed;
-  return dash == CAV_DASH_DASHED ? G_N_ELEMENTS (dashed) : 0;
+  *out_lengths = dash == CAV_DASH_CHAIN ? chain : dashed;
+  return dash == CAV_DASH_DASHED  ? G_N_ELEMENTS (dashed)
+         : dash == CAV_DASH_CHAIN ? G_N_ELEMENTS (chain)
+                                  : 0;
 }

@@ -33,6 +33,7 @@ typedef enum
 {
   CAV_DASH_NONE,
   CAV_DASH_DASHED,
+  CAV_DASH_CHAIN, /* long and short, for centre lines */
 } CavDash;
 
 typedef struct
@@ -70,8 +71,12 @@ typedef enum
   CAV_STYLE_HATCH,
   CAV_STYLE_MARK, /* triangle on the rail's end */
   CAV_STYLE_CAUTION,
+  CAV_STYLE_CENTRE, /* centre line of a cutter */
+  CAV_STYLE_TAB,    /* to be glued, folded or cut off */
+  CAV_STYLE_BAR,    /* to be measured on paper */
+  CAV_STYLE_SHAPE,  /* to be cut out */
 } CavStyleName;
-#define CAV_N_STYLES (CAV_STYLE_CAUTION + 1)
+#define CAV_N_STYLES (CAV_STYLE_SHAPE + 1)
 
 /* Heights of capitals and figures. */
 #define CAV_LETTER_FIGURE 8.2 /* fence and height on the pass sheet; never under 8 in print */

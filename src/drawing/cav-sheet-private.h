@@ -18,4 +18,10 @@ const char *cav_unit_get_word (CavUnit unit);
 CavScene *cav_section_drawing_create_scene (CavProject *project, const CavSheetOptions *options)
     G_GNUC_WARN_UNUSED_RESULT;
 
+/* (transfer full) CavScene, one a page; endless: one scene as high as it takes. (nullable) plan. */
+GPtrArray *cav_template_create_scenes (CavProject *project,
+                                       const CavPlan *plan,
+                                       const CavSheetOptions *options,
+                                       gboolean endless) G_GNUC_WARN_UNUSED_RESULT;
+
 G_END_DECLS

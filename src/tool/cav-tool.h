@@ -61,6 +61,7 @@ extern const CavCommand cav_command_drawing;
 extern const CavCommand cav_command_import;
 extern const CavCommand cav_command_look;
 extern const CavCommand cav_command_passes;
+extern const CavCommand cav_command_template;
 
 /* Bad usage; its code says nothing. */
 #define CAV_TOOL_ERROR (cav_tool_error_quark ())
