@@ -156,7 +156,7 @@ cav_pass_find_board (const CavPlan *plan, guint setup_index, guint pass_index)
   gboolean was_on = FALSE;
 
   if (get_setup (plan, setup_index)->machine == CAV_MACHINE_ROUTER)
-    return CAV_BOARD_STAYS;
+    return CAV_FENCE_BOARD_STAYS;
   for (guint i = 0; i <= setup_index; i++)
     {
       const CavSetup *setup = get_setup (plan, i);
@@ -166,6 +166,6 @@ cav_pass_find_board (const CavPlan *plan, guint setup_index, guint pass_index)
         was_on = ((const CavPass *)g_ptr_array_index (setup->passes, n - 1))->sacrificial;
     }
   if (pass->sacrificial == was_on)
-    return CAV_BOARD_STAYS;
-  return pass->sacrificial ? CAV_BOARD_ON : CAV_BOARD_OFF;
+    return CAV_FENCE_BOARD_STAYS;
+  return pass->sacrificial ? CAV_FENCE_BOARD_ON : CAV_FENCE_BOARD_OFF;
 }

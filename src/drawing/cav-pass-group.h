@@ -46,9 +46,9 @@ double cav_pass_group_get_bite (const CavPlan *plan, const CavPassGroup *group);
 /* What happens to the sacrificial fence before a pass. */
 typedef enum
 {
-  CAV_BOARD_STAYS, /* on or off as it was */
-  CAV_BOARD_ON,
-  CAV_BOARD_OFF,
+  CAV_FENCE_BOARD_STAYS, /* on or off as it was */
+  CAV_FENCE_BOARD_ON,
+  CAV_FENCE_BOARD_OFF,
 } CavFenceBoard;
 
 /* Looks at the pass at the saw before this one, in whatever setup that was. */

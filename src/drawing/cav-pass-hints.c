@@ -23,11 +23,11 @@ cav_words_get_board (CavFenceBoard board)
 {
   switch (board)
     {
-    case CAV_BOARD_ON:
+    case CAV_FENCE_BOARD_ON:
       return "Sacrificial fence on: measure from its face";
-    case CAV_BOARD_OFF:
+    case CAV_FENCE_BOARD_OFF:
       return "Sacrificial fence off: measure from the fence";
-    case CAV_BOARD_STAYS:
+    case CAV_FENCE_BOARD_STAYS:
       return NULL;
     }
   g_return_val_if_reached (NULL);
