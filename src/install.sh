@@ -55,6 +55,8 @@ install_build_tools () {
     msgfmt:gettext gtk4-update-icon-cache:libgtk-4-bin update-desktop-database:desktop-file-utils \
     update-mime-database:shared-mime-info
     [ -e /usr/include/stdio.h ] || printf 'libc6-dev '
+    [ -e /usr/share/icons/Adwaita ] || printf 'adwaita-icon-theme '
+    [ -e /usr/share/fonts/truetype ] || printf 'fonts-dejavu-core '
     [ -e /usr/include/glpk.h ] || printf 'libglpk-dev '
     missing_libraries)
 }

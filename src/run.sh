@@ -1,8 +1,9 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
 # Usage: sh src/run.sh [PROJECT]
-# Installs what is missing, builds into build/, and does the main job on PROJECT (a demo project
-# where none is given): prints the passes and writes pass sheet, plan file and section drawing.
+# Installs what is missing, builds into build/, and opens PROJECT (a demo project where none is
+# given) in the window. Where there is no display it does the main job: prints the passes and writes
+# pass sheet, plan file and section drawing.
 set -eu
 
 PATH=${PATH:-/usr/local/sbin:/usr/local/bin:/usr/sbin:/usr/bin:/sbin:/bin}
@@ -26,6 +27,9 @@ install_build_tools
 build_in "$top/build"
 
 cavetto=$top/build/src/app/cavetto
+if [ -n "${WAYLAND_DISPLAY:-}${DISPLAY:-}" ]; then
+  exec "$cavetto" "$project"
+fi
 name=$(basename "$project")
 out=$top/build/out
 stem=$out/${name%.*}

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-application.h"
+#include "app/cav-settings.h"
 #include "tool/cav-run.h"
 
 #include <glib/gi18n.h>
@@ -32,6 +33,13 @@ main (int argc, char *argv[])
   bindtextdomain (GETTEXT_PACKAGE, CAV_LOCALE_DIR);
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
   textdomain (GETTEXT_PACKAGE);
+
+  if (!cav_settings_exist ())
+    {
+      g_printerr ("cavetto: its settings schema " CAV_APPLICATION_ID " is not installed; install "
+                  "the program, or run it where it was built\n");
+      return 2;
+    }
 
   g_autoptr (CavApplication) application = cav_application_new (G_APPLICATION_DEFAULT_FLAGS);
 

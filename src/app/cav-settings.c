@@ -56,6 +56,14 @@ find_schema (void)
   return schema != NULL ? schema : find_schema_in_build ();
 }
 
+gboolean
+cav_settings_exist (void)
+{
+  g_autoptr (GSettingsSchema) schema = find_schema ();
+
+  return schema != NULL;
+}
+
 GSettings *
 cav_settings_get (void)
 {

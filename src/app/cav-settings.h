@@ -13,6 +13,9 @@ G_BEGIN_DECLS
 #define CAV_SETTING_SNAP "snap"
 #define CAV_SETTING_RECENT_SHOP "recent-shop"
 
+/* FALSE where the program is neither installed nor beside its build, and cannot know its settings.
+ */
+gboolean cav_settings_exist (void);
 /* (transfer none) The program's one settings object, made at the first call. */
 GSettings *cav_settings_get (void);
 
