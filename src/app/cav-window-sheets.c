@@ -16,7 +16,7 @@ get_options (void)
 
   return (CavSheetOptions){
     .unit = style.unit,
-    .denominator = style.denominator > 0 ? style.denominator : CAV_SHEET_DENOMINATOR,
+    .denominator = style.denominator,
     .paper = cav_settings_get_paper (),
   };
 }
