@@ -1,29 +1,369 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "app/cav-print.h"
 #include "app/cav-window.h"
+#include "drawing/cav-sheet-pages.h"
+#include "storage/cav-storage.h"
 #include "ui-test.h"
+
+#include <glib/gstdio.h>
+
+typedef struct
+{
+  CavDocument *document;
+  CavProject *project;
+  CavSelection *selection;
+  CavWindow *window;
+} Fixture;
+
+static void
+set_up (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr (CavCut) cut = cav_cut_new_at_corner (CAV_CUT_RABBET, CAV_CORNER_BACK_INSIDE);
+
+  fixture->document = cav_document_new ();
+  fixture->project = cav_document_get_project (fixture->document);
+  fixture->selection = cav_document_get_selection (fixture->document);
+  fixture->window = cav_window_new (ui_test_get_application (), fixture->document);
+  gtk_window_present (GTK_WINDOW (fixture->window));
+  gtk_test_widget_wait_for_draw (GTK_WIDGET (fixture->window));
+  if (data == NULL)
+    return;
+  cav_project_add_cut (fixture->project, cut);
+  ui_test_wait_for (cav_plan_runner_get_state (cav_document_get_runner (fixture->document))
+                    == CAV_PLAN_STATE_CURRENT);
+}
 
 /* A closed window leaves nothing behind: neither itself nor its document. */
 static void
-test_is_freed (void)
+tear_down (Fixture *fixture, gconstpointer data)
+{
+  g_object_ref (fixture->window);
+  gtk_window_destroy (GTK_WINDOW (fixture->window));
+  ui_test_settle ();
+  g_assert_finalize_object (fixture->window);
+  g_assert_finalize_object (fixture->document);
+}
+
+static gboolean
+act (Fixture *fixture, const char *action)
+{
+  return gtk_widget_activate_action (GTK_WIDGET (fixture->window), action, NULL);
+}
+
+/* (nullable) The dialog that stands before the window. */
+static AdwMessageDialog *
+find_dialog (void)
+{
+  g_autoptr (GList) windows = gtk_window_list_toplevels ();
+
+  for (GList *link = windows; link != NULL; link = link->next)
+    if (ADW_IS_MESSAGE_DIALOG (link->data) && gtk_widget_get_visible (link->data))
+      return link->data;
+  return NULL;
+}
+
+static void
+answer (const char *response)
+{
+  AdwMessageDialog *dialog = find_dialog ();
+
+  g_assert_nonnull (dialog);
+  adw_message_dialog_response (dialog, response);
+  gtk_window_destroy (GTK_WINDOW (dialog));
+}
+
+static void
+test_is_freed (Fixture *fixture, gconstpointer data)
+{
+  g_assert_true (cav_window_get_document (fixture->window) == fixture->document);
+  g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (fixture->window)), ==,
+                   "New molding – Cavetto");
+}
+
+static const char *
+get_tip (Fixture *fixture, const char *action)
+{
+  g_autoptr (GQueue) queue = g_queue_new ();
+
+  g_queue_push_tail (queue, fixture->window);
+  while (!g_queue_is_empty (queue))
+    {
+      GtkWidget *widget = g_queue_pop_head (queue);
+
+      if (GTK_IS_BUTTON (widget)
+          && g_strcmp0 (gtk_actionable_get_action_name (GTK_ACTIONABLE (widget)), action) == 0)
+        return gtk_widget_get_tooltip_text (widget);
+      for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+           child = gtk_widget_get_next_sibling (child))
+        g_queue_push_tail (queue, child);
+    }
+  return NULL;
+}
+
+/* Undo and redo say what they would do, and the title marks what is not saved. */
+static void
+test_undo (Fixture *fixture, gconstpointer data)
+{
+  g_autofree char *tip = NULL;
+
+  g_assert_true (g_str_has_prefix (gtk_window_get_title (GTK_WINDOW (fixture->window)), "• "));
+  tip = g_strdup (get_tip (fixture, "win.undo"));
+  g_assert_true (g_str_has_prefix (tip, "Undo "));
+  g_assert_nonnull (strstr (tip, cav_project_get_undo_name (fixture->project)));
+
+  act (fixture, "win.undo");
+  g_assert_cmpuint (cav_project_get_cut_count (fixture->project), ==, 0);
+  g_assert_cmpstr (get_tip (fixture, "win.undo"), ==, "Undo");
+  g_assert_false (g_str_has_prefix (gtk_window_get_title (GTK_WINDOW (fixture->window)), "• "));
+  act (fixture, "win.redo");
+  g_assert_cmpuint (cav_project_get_cut_count (fixture->project), ==, 1);
+}
+
+static void
+test_passes (Fixture *fixture, gconstpointer data)
+{
+  int count = (int)cav_plan_get_pass_count (
+      cav_plan_runner_get_plan (cav_document_get_runner (fixture->document)));
+
+  g_assert_cmpint (count, >=, 1);
+  act (fixture, "win.next-pass");
+  g_assert_cmpint (cav_selection_get_pass (fixture->selection), ==, 0);
+  for (int i = 0; i < count + 3; i++)
+    act (fixture, "win.next-pass");
+  g_assert_cmpint (cav_selection_get_pass (fixture->selection), ==, count - 1);
+  act (fixture, "win.leave-pass");
+  g_assert_cmpint (cav_selection_get_pass (fixture->selection), ==, CAV_NO_PASS);
+  act (fixture, "win.previous-pass");
+  g_assert_cmpint (cav_selection_get_pass (fixture->selection), ==, count - 1);
+}
+
+/* The film runs from the first pass to the end of the last, and stops. */
+static void
+test_play (Fixture *fixture, gconstpointer data)
+{
+  int count = (int)cav_plan_get_pass_count (
+      cav_plan_runner_get_plan (cav_document_get_runner (fixture->document)));
+
+  act (fixture, "win.play");
+  g_assert_cmpint (cav_selection_get_pass (fixture->selection), ==, 0);
+  g_assert_cmpfloat (cav_selection_get_progress (fixture->selection), <, 0.01);
+  ui_test_wait_for (cav_selection_get_progress (fixture->selection) > 0.2);
+  ui_test_wait_for (cav_selection_get_pass (fixture->selection) == count - 1);
+  ui_test_wait_for (cav_selection_get_progress (fixture->selection) > 0.99);
+  act (fixture, "win.leave-pass");
+  g_assert_cmpfloat (cav_selection_get_progress (fixture->selection), >, 0.99);
+}
+
+/* Letters choose a cut, Escape goes a step back. */
+static void
+test_kinds (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *page
+      = ui_test_find (GTK_WIDGET (fixture->window), g_type_from_name ("CavMoldingPage"));
+
+  for (int i = 0; i < CAV_N_CUT_KINDS; i++)
+    {
+      g_assert_true (gtk_widget_activate_action (page, "molding.draw", "s",
+                                                 cav_cut_kind_get_info ((CavCutKind)i)->name));
+      g_assert_cmpint (cav_selection_get_kind (fixture->selection), ==, i);
+    }
+  gtk_widget_activate_action (page, "molding.leave", NULL);
+  g_assert_cmpint (cav_selection_get_kind (fixture->selection), ==, CAV_NO_KIND);
+  cav_selection_choose_cut (fixture->selection, 0);
+  cav_selection_set_pass (fixture->selection, 0);
+  gtk_widget_activate_action (page, "molding.leave", NULL);
+  g_assert_cmpint (cav_selection_get_pass (fixture->selection), ==, CAV_NO_PASS);
+  g_assert_cmpuint (cav_selection_get_cut_count (fixture->selection), ==, 1);
+  gtk_widget_activate_action (page, "molding.leave", NULL);
+  g_assert_cmpuint (cav_selection_get_cut_count (fixture->selection), ==, 0);
+}
+
+static void
+test_closes_unasked (void)
 {
   CavDocument *document = cav_document_new ();
   CavWindow *window = cav_window_new (ui_test_get_application (), document);
 
   gtk_window_present (GTK_WINDOW (window));
   gtk_test_widget_wait_for_draw (GTK_WIDGET (window));
-  g_assert_true (cav_window_get_document (window) == document);
-
   g_object_ref (window);
-  gtk_window_destroy (GTK_WINDOW (window));
+  gtk_window_close (GTK_WINDOW (window));
+  ui_test_settle ();
+  g_assert_null (find_dialog ());
+  g_assert_finalize_object (window);
+  g_assert_finalize_object (document);
+}
+
+/* With something to lose it asks; cancelling leaves all as it is, discarding closes. */
+static void
+test_asks_before_closing (void)
+{
+  CavDocument *document = ui_test_open_example ("plain-steps.cavetto");
+  CavWindow *window = cav_window_new (ui_test_get_application (), document);
+
+  gtk_window_present (GTK_WINDOW (window));
+  gtk_test_widget_wait_for_draw (GTK_WIDGET (window));
+  cav_project_set_title (cav_document_get_project (document), "Changed");
+  g_object_ref (window);
+  gtk_window_close (GTK_WINDOW (window));
+  g_assert_nonnull (find_dialog ());
+  answer ("cancel");
+  ui_test_settle ();
+  g_assert_null (find_dialog ());
+  g_assert_true (gtk_widget_get_visible (GTK_WIDGET (window)));
+
+  gtk_window_close (GTK_WINDOW (window));
+  answer ("discard");
   ui_test_settle ();
   g_assert_finalize_object (window);
   g_assert_finalize_object (document);
 }
 
+/* Saving as the answer closes when the file is whole, and only then. */
+static void
+test_saves_and_closes (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("cavetto-XXXXXX", NULL);
+  g_autofree char *name = g_build_filename (folder, "mine.cavetto", NULL);
+  g_autoptr (GFile) file = g_file_new_for_path (name);
+  g_autoptr (CavProject) project = cav_project_new ();
+  g_autoptr (CavProject) read = NULL;
+  g_autoptr (GError) error = NULL;
+  CavDocument *document;
+  CavWindow *window;
+
+  g_assert_true (cav_storage_save_project (project, name, &error));
+  document = cav_document_new_for_project (project, file);
+  window = cav_window_new (ui_test_get_application (), document);
+  gtk_window_present (GTK_WINDOW (window));
+  gtk_test_widget_wait_for_draw (GTK_WIDGET (window));
+  cav_project_set_title (project, "Kept");
+  g_object_add_weak_pointer (G_OBJECT (window), (gpointer *)&window);
+  gtk_window_close (GTK_WINDOW (window));
+  answer ("save");
+  ui_test_wait_for (window == NULL);
+  read = cav_storage_load_project (name, &error);
+  g_assert_no_error (error);
+  g_assert_cmpstr (cav_project_get_title (read), ==, "Kept");
+  g_assert_finalize_object (document);
+  g_remove (name);
+  g_rmdir (folder);
+}
+
+/* A file that cannot be read is said, in the window that is there. */
+static void
+test_says_what_cannot_be_read (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr (GFile) file = g_file_new_for_path ("/no/such/file.cavetto");
+
+  cav_application_open_file (CAV_APPLICATION (ui_test_get_application ()), file,
+                             GTK_WINDOW (fixture->window));
+  ui_test_wait_for (find_dialog () != NULL);
+  g_assert_nonnull (strstr (adw_message_dialog_get_body (find_dialog ()), "file.cavetto"));
+  answer ("close");
+  ui_test_settle ();
+  g_assert_true (cav_document_is_fresh (fixture->document));
+}
+
+/* A fresh window takes the file; one that shows it already is shown again. */
+static void
+test_opens_in_place (Fixture *fixture, gconstpointer data)
+{
+  g_autofree char *name = g_build_filename (g_getenv ("CAV_EXAMPLES"), "wide-scoop.cavetto", NULL);
+  g_autoptr (GFile) file = g_file_new_for_path (name);
+  CavApplication *application = CAV_APPLICATION (ui_test_get_application ());
+
+  cav_application_open_file (application, file, GTK_WINDOW (fixture->window));
+  ui_test_wait_for (cav_document_get_file (fixture->document) != NULL);
+  g_assert_cmpuint (cav_project_get_cut_count (fixture->project), >, 0);
+  g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (fixture->window)), ==, "wide-scoop – Cavetto");
+  cav_application_open_file (application, file, GTK_WINDOW (fixture->window));
+  ui_test_settle ();
+  g_assert_cmpuint (g_list_length (gtk_application_get_windows (GTK_APPLICATION (application))), ==,
+                    1);
+}
+
+/* The printer gets the pages of the PDF, without a dialog here. */
+static void
+test_prints (Fixture *fixture, gconstpointer data)
+{
+  g_autofree char *folder = g_dir_make_tmp ("cavetto-XXXXXX", NULL);
+  g_autofree char *name = g_build_filename (folder, "print.pdf", NULL);
+  const CavSheetOptions options = { .unit = CAV_UNIT_MM, .denominator = 64 };
+  const CavPlan *plan = cav_plan_runner_get_plan (cav_document_get_runner (fixture->document));
+  g_autoptr (GtkPrintOperation) operation = NULL;
+  g_autoptr (GError) error = NULL;
+  GStatBuf status;
+
+  operation = cav_print_operation_new (
+      cav_pass_sheet_create_scenes (fixture->project, plan, &options), "Test", CAV_PAPER_A4);
+  gtk_print_operation_set_export_filename (operation, name);
+  g_assert_cmpint (
+      gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_EXPORT, NULL, &error), ==,
+      GTK_PRINT_OPERATION_RESULT_APPLY);
+  g_assert_no_error (error);
+  g_assert_cmpint (g_stat (name, &status), ==, 0);
+  g_assert_cmpint (status.st_size, >, 2000);
+  g_remove (name);
+  g_rmdir (folder);
+}
+
+/* What the menu of keys names is an action that is there. */
+static void
+test_keys_have_actions (Fixture *fixture, gconstpointer data)
+{
+  GtkApplication *application = ui_test_get_application ();
+  g_auto (GStrv) actions = gtk_application_list_action_descriptions (application);
+  guint checked = 0;
+
+  for (guint i = 0; actions[i] != NULL; i++)
+    {
+      g_autofree char *name = NULL;
+      g_autoptr (GVariant) target = NULL;
+      GType owner;
+      guint at = 0;
+      gboolean found = FALSE;
+      const char *action;
+      const GVariantType *type;
+      const char *property;
+
+      g_assert_true (g_action_parse_detailed_name (actions[i], &name, &target, NULL));
+      checked++;
+      if (g_str_has_prefix (name, "app."))
+        {
+          g_assert_true (g_action_group_has_action (G_ACTION_GROUP (application), name + 4));
+          continue;
+        }
+      if (g_str_equal (name, "win.show-help-overlay"))
+        continue;
+      while (gtk_widget_class_query_action (GTK_WIDGET_GET_CLASS (fixture->window), at++, &owner,
+                                            &action, &type, &property))
+        found = found || g_str_equal (action, name);
+      if (!found)
+        g_test_message ("%s is no action", name);
+      g_assert_true (found);
+    }
+  g_assert_cmpuint (checked, >, 10);
+}
+
+#define ADD(path_, data_, test_)                                                                   \
+  g_test_add ("/ui/window/" path_, Fixture, data_, set_up, test_, tear_down)
+
 int
 main (int argc, char *argv[])
 {
   ui_test_init (&argc, &argv);
-  g_test_add_func ("/ui/window/is-freed", test_is_freed);
+  ADD ("is-freed", NULL, test_is_freed);
+  ADD ("undo", "a cut", test_undo);
+  ADD ("passes", "a cut", test_passes);
+  ADD ("play", "a cut", test_play);
+  ADD ("kinds", "a cut", test_kinds);
+  ADD ("says-what-cannot-be-read", NULL, test_says_what_cannot_be_read);
+  ADD ("opens-in-place", NULL, test_opens_in_place);
+  ADD ("prints", "a cut", test_prints);
+  ADD ("keys-have-actions", NULL, test_keys_have_actions);
+  g_test_add_func ("/ui/window/closes-unasked", test_closes_unasked);
+  g_test_add_func ("/ui/window/asks-before-closing", test_asks_before_closing);
+  g_test_add_func ("/ui/window/saves-and-closes", test_saves_and_closes);
   return g_test_run ();
 }
