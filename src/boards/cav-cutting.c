@@ -190,6 +190,9 @@ is_better (const CavCutSearch *search, const GArray *boards)
 {
   const CavCutSolution *solution = search->solution;
 
+  if (search->found && search->options->cost_first
+      && fabs (cav_cut_get_cost (search->problem, boards) - solution->cost) > CAV_CUT_SAME_COST)
+    return cav_cut_get_cost (search->problem, boards) < solution->cost;
   if (!search->found || boards->len != solution->boards->len)
     return !search->found || boards->len < solution->boards->len;
   return cav_cut_get_cost (search->problem, boards) < solution->cost - CAV_CUT_SAME_COST;
@@ -235,6 +238,20 @@ list_offers (const CavCutSearch *search)
   return offers;
 }
 
+/* Most length for the money first. */
+static int
+compare_bargains (gconstpointer a, gconstpointer b)
+{
+  const Offer *one = a;
+  const Offer *other = b;
+  const double here = one->cost * (double)other->length;
+  const double there = other->cost * (double)one->length;
+
+  if (here > there || here < there)
+    return here < there ? -1 : 1;
+  return one->way - other->way;
+}
+
 static int
 count_pieces (const CavCutProblem *problem, const int *demand)
 {
@@ -255,6 +272,8 @@ open_greedily (CavCutSearch *search, int *demand, double power, GArray *boards, 
   g_autofree int *limits = g_new (int, problem->stocks->len + 1);
   g_autofree int *room = g_new0 (int, problem->places->len + 1);
 
+  if (search->options->cost_first)
+    g_array_sort (offers, compare_bargains);
   for (guint s = 0; s < problem->stocks->len; s++)
     limits[s] = CUT_STOCK (problem, s)->limit;
   for (guint p = 0; p < problem->places->len; p++)
@@ -348,7 +367,7 @@ relax (CavCutSearch *search)
       g_autoptr (GPtrArray) fills = cav_cut_fills_new ();
 
       if (search->found && (int)solution->boards->len <= solution->least_boards
-          && (variant > 0 || search->one_price))
+          && !search->options->cost_first && (variant > 0 || search->one_price))
         return;
       if (cav_cut_dive (problem, master, search->price, variant, &search->budget, boards, fills)
           && is_better (search, boards))
@@ -501,6 +520,8 @@ look_at_prices (CavCutSearch *search)
   search->one_price = most - search->cheapest < CAV_CUT_SAME_COST;
   /* So small that all boards together weigh less than one more board. */
   search->price = most > 0.0 ? 0.001 / most : 0.0;
+  if (search->options->cost_first)
+    search->price = most > 0.0 ? 1000.0 / most : 0.0;
 }
 
 static void
@@ -560,9 +581,10 @@ cav_cut_solve (const CavCutProblem *problem, const CavCutOptions *options)
   bound_by_length (&search);
   report (&search, 0.1);
   if (options->effort > 0 && !search.impossible
-      && (!search.found || (int)solution->boards->len > solution->least_boards))
+      && (!search.found || (int)solution->boards->len > solution->least_boards
+          || options->cost_first))
     relax (&search);
-  if (options->effort > 0 && !search.impossible)
+  if (options->effort > 0 && !search.impossible && (search.one_price || !options->cost_first))
     search_exactly (&search);
   report (&search, 0.8);
   if (search.found)

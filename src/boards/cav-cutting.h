@@ -76,6 +76,7 @@ typedef struct
   const int *cancelled;                           /* nullable; read atomically */
   void (*progress) (double share, gpointer data); /* nullable; called from this thread */
   gpointer progress_data;
+  gboolean cost_first; /* least cost, then fewest boards; nothing is proved about several prices */
 } CavCutOptions;
 
 typedef struct

@@ -1,0 +1,124 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "boards/cav-board-job.h"
+
+#include <math.h>
+
+CavBoardJob *
+cav_board_job_new (
+    const CavLumber *lumber, const char *name, double width, double thickness, double face)
+{
+  g_return_val_if_fail (lumber != NULL, NULL);
+
+  CavBoardJob *job = g_new0 (CavBoardJob, 1);
+
+  job->name = g_strdup (name != NULL ? name : "");
+  job->wood = g_strdup ("");
+  job->width = width;
+  job->thickness = thickness;
+  job->face = face;
+  job->mitre = 45.0;
+  job->frames = lumber->frames;
+  job->order = lumber->order;
+  job->run_start = lumber->run_start;
+  job->square_first = lumber->square_first;
+  job->square_extra = lumber->square_extra;
+  job->spare = lumber->spare;
+  job->test = lumber->test;
+  job->pins = g_array_copy (lumber->pins);
+  return job;
+}
+
+void
+cav_board_job_set_rectangle (CavBoardJob *job, double width, double height)
+{
+  g_return_if_fail (job != NULL);
+
+  job->mitre = 45.0;
+  job->n_rails = 4;
+  for (int i = 0; i < 4; i++)
+    job->long_points[i] = i % 2 == 0 ? width : height;
+}
+
+CavBoardJob *
+cav_board_job_copy (const CavBoardJob *job)
+{
+  g_return_val_if_fail (job != NULL, NULL);
+
+  CavBoardJob *copy = g_memdup2 (job, sizeof *job);
+
+  copy->name = g_strdup (job->name);
+  copy->wood = g_strdup (job->wood);
+  copy->pins = g_array_copy (job->pins);
+  return copy;
+}
+
+void
+cav_board_job_free (CavBoardJob *job)
+{
+  if (job == NULL)
+    return;
+  g_free (job->name);
+  g_free (job->wood);
+  g_array_unref (job->pins);
+  g_free (job);
+}
+
+static gboolean
+is_size (double value)
+{
+  return isfinite (value) && value >= CAV_BOARD_MIN && value <= CAV_BOARD_MAX;
+}
+
+static gboolean
+is_allowance (double value)
+{
+  return isfinite (value) && value >= 0.0 && value <= CAV_BOARD_MAX;
+}
+
+char *
+cav_board_job_explain (const CavBoardJob *job)
+{
+  g_return_val_if_fail (job != NULL, NULL);
+
+  if (!is_size (job->width) || !is_size (job->thickness))
+    return g_strdup ("The blank has no size yet: draw the molding first.");
+  if (!isfinite (job->face) || job->face < 0.0 || job->face > job->width + 1e-6)
+    return g_strdup ("The molding is wider than its blank.");
+  if (job->n_rails < 1 || job->n_rails > CAV_JOB_MAX_RAILS)
+    return g_strdup_printf ("A frame has between 1 and %d rails.", CAV_JOB_MAX_RAILS);
+  if (job->frames < 1 || job->frames > CAV_JOB_MAX_FRAMES)
+    return g_strdup_printf ("The number of frames must be between 1 and %d.", CAV_JOB_MAX_FRAMES);
+  if (!isfinite (job->mitre) || job->mitre < 0.0 || job->mitre > 75.0)
+    return g_strdup ("Mitres must be between 0 and 75 degrees.");
+  for (int i = 0; i < job->n_rails; i++)
+    if (!is_size (job->long_points[i]))
+      return g_strdup_printf ("Rail %d has no length: set the size of the frame.", i + 1);
+  if (!is_allowance (job->square_extra) || !is_allowance (job->spare) || !is_allowance (job->test))
+    return g_strdup ("Spare, test and extra lengths must not be below nought.");
+  return NULL;
+}
+
+char *
+cav_board_job_dup_rail_name (const CavBoardJob *job, int rail)
+{
+  static const char *const NAMES[] = { "top rail", "right rail", "bottom rail", "left rail" };
+
+  g_return_val_if_fail (job != NULL, NULL);
+
+  if (job->n_rails == 4 && rail >= 0 && rail < 4)
+    return g_strdup (NAMES[rail]);
+  return g_strdup_printf ("rail %d", rail + 1);
+}
+
+char *
+cav_board_job_dup_corner_name (const CavBoardJob *job, int rail)
+{
+  static const char *const NAMES[] = { "upper left", "upper right", "lower right", "lower left" };
+
+  g_return_val_if_fail (job != NULL, NULL);
+
+  if (job->n_rails == 4 && rail >= 0 && rail < 4)
+    return g_strdup (NAMES[rail]);
+  return g_strdup_printf ("between rails %d and %d",
+                          (rail + job->n_rails - 1) % MAX (job->n_rails, 1) + 1, rail + 1);
+}

@@ -1,0 +1,58 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "boards/cav-lumber.h"
+#include "profile/cav-finding.h"
+
+G_BEGIN_DECLS
+
+/* More sides than this nobody mitres. */
+#define CAV_JOB_MAX_RAILS 24
+#define CAV_JOB_MAX_FRAMES 1000
+
+/*
+ * What one project wants from the boards, in plain numbers. Rails are counted in the order around
+ * the frame: the top one is 0, then clockwise as the frame hangs. mm and degrees.
+ */
+typedef struct
+{
+  char *name;
+  char *wood;       /* id of a CavWood; empty: any */
+  double width;     /* of the prepared blank, with carrier */
+  double thickness; /* of it */
+  double face;      /* width of the finished molding, over which mitres run */
+  double mitre;     /* of each end, from square */
+  int n_rails;
+  double long_points[CAV_JOB_MAX_RAILS];
+
+  int frames;
+  CavGrainOrder order;
+  int run_start;
+  gboolean square_first;
+  double square_extra;
+  double spare;
+  double test;
+  GArray *pins; /* CavBoardPin */
+} CavBoardJob;
+
+/* Takes what lumber says about the job, and copies it. A rectangular frame without rails yet: set
+ * n_rails and long_points. */
+CavBoardJob *cav_board_job_new (const CavLumber *lumber,
+                                const char *name,
+                                double width,
+                                double thickness,
+                                double face) G_GNUC_WARN_UNUSED_RESULT;
+/* Four rails of a rectangle, by their long points. */
+void cav_board_job_set_rectangle (CavBoardJob *job, double width, double height);
+CavBoardJob *cav_board_job_copy (const CavBoardJob *job) G_GNUC_WARN_UNUSED_RESULT;
+void cav_board_job_free (CavBoardJob *job);
+/* (transfer full) In words what cannot be about it, or NULL. */
+char *cav_board_job_explain (const CavBoardJob *job) G_GNUC_WARN_UNUSED_RESULT;
+/* (transfer full) "top rail", "right rail" ... of four, else "rail 3". */
+char *cav_board_job_dup_rail_name (const CavBoardJob *job, int rail) G_GNUC_WARN_UNUSED_RESULT;
+/* (transfer full) The corner between a rail and the one before it: "lower left" ... */
+char *cav_board_job_dup_corner_name (const CavBoardJob *job, int rail) G_GNUC_WARN_UNUSED_RESULT;
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CavBoardJob, cav_board_job_free)
+
+G_END_DECLS

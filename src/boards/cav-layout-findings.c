@@ -1,0 +1,380 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "boards/cav-layout-private.h"
+
+#include <math.h>
+#include <string.h>
+
+/* More rows than this with the same trouble are counted, not listed. */
+#define ROWS_LISTED 5
+
+static char *
+dup_row_name (const CavBoard *board, guint row)
+{
+  return board->name[0] != '\0' ? g_strdup_printf ("Board “%s”", board->name)
+                                : g_strdup_printf ("Board %u", row + 1);
+}
+
+static void
+check_jobs (CavBoardLayout *layout)
+{
+  for (guint i = 0; i < layout->jobs->len; i++)
+    {
+      const CavBoardJob *job = g_ptr_array_index (layout->jobs, i);
+      g_autofree char *reason = cav_board_job_explain (job);
+
+      if (reason == NULL)
+        continue;
+      cav_layout_add_finding (layout,
+                              cav_finding_new (CAV_FINDING_WRONG, "lumber-job", "%s%s%s", job->name,
+                                               job->name[0] != '\0' ? ": " : "", reason));
+    }
+}
+
+/* What a board is no good for, where all families agree. */
+static CavUnfit
+judge (const CavLumber *lumber, const CavBoard *board, const CavDemand *demand)
+{
+  CavUnfit unfit = CAV_UNFIT_NOT;
+
+  for (guint f = 0; f < demand->families->len; f++)
+    {
+      unfit
+          = cav_sawing_judge (lumber, board, &g_array_index (demand->families, CavStripFamily, f));
+      if (unfit == CAV_UNFIT_NOT)
+        return CAV_UNFIT_NOT;
+    }
+  return unfit;
+}
+
+static char *
+explain_unfit (const CavLumber *lumber,
+               const CavBoard *board,
+               const CavStripFamily *family,
+               CavUnfit unfit)
+{
+  switch (unfit)
+    {
+    case CAV_UNFIT_NOT:
+      return NULL;
+    case CAV_UNFIT_WOOD:
+      return g_strdup ("is of another wood than the molding");
+    case CAV_UNFIT_THIN:
+      return g_strdup_printf (
+          "is too thin: planed it has %s mm, and the blank needs %s mm. Glue strips up, or take "
+          "thicker boards",
+          CAV_NUMBER_TEXT ("%.4g", MAX (cav_sawing_get_net_thickness (lumber, board), 0.0)),
+          CAV_NUMBER_TEXT ("%.4g", family->thickness));
+    case CAV_UNFIT_NARROW:
+      return g_strdup_printf ("is too narrow for one strip of %s mm beside its jointed edge",
+                              CAV_NUMBER_TEXT ("%.4g", family->width));
+    case CAV_UNFIT_LAYERS:
+      return g_strdup_printf (
+          "is too thin to be resawn into two layers of %s mm and opened like a book",
+          CAV_NUMBER_TEXT ("%.4g", family->thickness));
+    case CAV_UNFIT_DEFECTS:
+      return g_strdup_printf (
+          "has no clear stretch of %s mm between trimmed ends and defects; shorter pieces are not "
+          "milled",
+          CAV_NUMBER_TEXT ("%.4g", MAX (lumber->shortest, 1.0)));
+    }
+  return NULL;
+}
+
+static void
+check_boards (CavBoardLayout *layout, const CavLumber *lumber, const CavDemand *demand)
+{
+  guint unlisted = 0;
+  guint listed = 0;
+
+  for (guint i = 0; i < lumber->boards->len; i++)
+    {
+      const CavBoard *board = g_ptr_array_index (lumber->boards, i);
+      g_autofree char *name = dup_row_name (board, i);
+      g_autofree char *wrong = cav_board_explain (board);
+      g_autofree char *reason = NULL;
+
+      if (wrong == NULL && demand->families->len > 0)
+        reason = explain_unfit (lumber, board, &g_array_index (demand->families, CavStripFamily, 0),
+                                judge (lumber, board, demand));
+      if (wrong == NULL && reason == NULL)
+        continue;
+      if (++listed > ROWS_LISTED)
+        {
+          unlisted++;
+          continue;
+        }
+      if (wrong != NULL)
+        cav_layout_add_finding (layout, cav_finding_new (CAV_FINDING_WRONG, "lumber-board",
+                                                         "%s cannot be used: %s", name, wrong));
+      else
+        cav_layout_add_finding (layout, cav_finding_new (CAV_FINDING_NOTE, "lumber-board-unfit",
+                                                         "%s %s.", name, reason));
+    }
+  if (unlisted > 0)
+    cav_layout_add_finding (layout, cav_finding_new (CAV_FINDING_NOTE, "lumber-boards-unfit",
+                                                     "%u more boards in the list cannot be used.",
+                                                     unlisted));
+}
+
+static const char *
+get_order_words (CavGrainOrder order)
+{
+  switch (order)
+    {
+    case CAV_GRAIN_FREE:
+      return "with the rails in no order";
+    case CAV_GRAIN_PAIRS:
+      return "with opposite rails side by side";
+    case CAV_GRAIN_RUNNING:
+      return "with the grain running on around three corners";
+    case CAV_GRAIN_BOOK:
+      return "with all corners matched from a resawn strip";
+    }
+  return "";
+}
+
+static char *
+list_missing (const CavBoardLayout *layout)
+{
+  GString *list = g_string_new (NULL);
+  guint rails = 0;
+  double length = 0.0;
+
+  for (guint i = 0; i < layout->missing->len; i++)
+    {
+      const CavPlacedPiece *piece = &g_array_index (layout->missing, CavPlacedPiece, i);
+
+      rails += piece->kind == CAV_PIECE_RAIL;
+      length += piece->length;
+    }
+  if (rails > 0)
+    g_string_append_printf (list, "%u rail%s", rails, rails == 1 ? "" : "s");
+  if (layout->missing->len > rails)
+    g_string_append_printf (list, "%s%u test or spare length%s", rails > 0 ? " and " : "",
+                            layout->missing->len - rails,
+                            layout->missing->len - rails == 1 ? "" : "s");
+  g_string_append_printf (list, ", %s m of strip together",
+                          CAV_NUMBER_TEXT ("%.2f", length / 1000.0));
+  return g_string_free (list, FALSE);
+}
+
+static double
+get_longest_missing (const CavBoardLayout *layout, const CavDemand *demand)
+{
+  double longest = 0.0;
+
+  for (guint i = 0; i < layout->missing->len; i++)
+    {
+      const int stick = g_array_index (layout->missing, CavPlacedPiece, i).stick;
+
+      longest
+          = MAX (longest, ((const CavStick *)g_ptr_array_index (demand->sticks, stick))->length);
+    }
+  return longest;
+}
+
+static double
+get_longest_board (const CavLumber *lumber)
+{
+  double longest = 0.0;
+
+  for (guint i = 0; i < lumber->boards->len; i++)
+    {
+      const CavBoard *board = g_ptr_array_index (lumber->boards, i);
+      g_autofree char *reason = cav_board_explain (board);
+
+      if (reason == NULL)
+        longest = MAX (longest, board->length - 2.0 * board->end_trim);
+    }
+  return longest;
+}
+
+static void
+explain_missing (CavBoardLayout *layout, const CavLumber *lumber, const CavDemand *demand)
+{
+  g_autofree char *list = list_missing (layout);
+  const double longest = get_longest_missing (layout, demand);
+
+  cav_layout_add_finding (layout,
+                          cav_finding_new (CAV_FINDING_WRONG, "lumber-missing",
+                                           layout->missing_proved
+                                               ? "The boards are not enough: %s do not fit."
+                                               : "No place was found on these boards for %s.",
+                                           list));
+  if (longest > get_longest_board (lumber))
+    cav_layout_add_finding (
+        layout,
+        cav_finding_new (CAV_FINDING_WRONG, "lumber-too-short",
+                         "The longest piece takes %s mm of strip in one length, and the longest "
+                         "board gives %s mm between its trimmed ends.",
+                         CAV_NUMBER_TEXT ("%.0f", ceil (longest)),
+                         CAV_NUMBER_TEXT ("%.0f", MAX (floor (get_longest_board (lumber)), 0.0))));
+}
+
+static void
+suggest_purchase (CavBoardLayout *layout, const CavLumber *lumber)
+{
+  g_autoptr (GString) list = g_string_new (NULL);
+
+  if (layout->purchases->len == 0)
+    {
+      if (lumber->stock->len > 0)
+        cav_layout_add_finding (layout,
+                                cav_finding_new (CAV_FINDING_NOTE, "lumber-buy-nothing",
+                                                 "Nothing on the list of what can be bought would "
+                                                 "hold what is missing."));
+      return;
+    }
+  for (guint i = 0; i < layout->purchases->len; i++)
+    {
+      const CavPurchase *purchase = &g_array_index (layout->purchases, CavPurchase, i);
+      const CavBoard *board = g_ptr_array_index (lumber->stock, purchase->row);
+
+      g_string_append_printf (list, "%s%d × %s × %s × %s mm", i > 0 ? ", " : "", purchase->count,
+                              CAV_NUMBER_TEXT ("%.5g", board->length),
+                              CAV_NUMBER_TEXT ("%.5g", board->width),
+                              CAV_NUMBER_TEXT ("%.5g", board->thickness));
+    }
+  if (layout->has_purchase_cost)
+    g_string_append_printf (list, " for %s", CAV_NUMBER_TEXT ("%.2f", layout->purchase_cost));
+  cav_layout_add_finding (layout, cav_finding_new (CAV_FINDING_NOTE, "lumber-buy",
+                                                   "What is missing would come out of: %s. It is "
+                                                   "the cheapest that was found.",
+                                                   list->str));
+}
+
+static void
+suggest_changes (CavBoardLayout *layout)
+{
+  if (layout->has_easier)
+    cav_layout_add_finding (layout, cav_finding_new (CAV_FINDING_NOTE, "lumber-order",
+                                                     "Everything would fit %s.",
+                                                     get_order_words (layout->easier)));
+  if (layout->narrower > 0.0)
+    cav_layout_add_finding (
+        layout, cav_finding_new (CAV_FINDING_NOTE, "lumber-narrower",
+                                 "Everything would fit if the blank were %s mm wide or less, the "
+                                 "rails as long as they are.",
+                                 CAV_NUMBER_TEXT ("%.5g", layout->narrower)));
+}
+
+/* Which corners of a frame do not match, in words for the order that was laid. */
+static void
+name_corners (CavBoardLayout *layout)
+{
+  for (guint i = 0; i < layout->jobs->len; i++)
+    {
+      const CavBoardJob *job = g_ptr_array_index (layout->jobs, i);
+      g_autofree char *wrong = cav_board_job_explain (job);
+      g_autofree char *corner = NULL;
+      int start;
+
+      if (wrong != NULL)
+        continue;
+      if (cav_stick_get_order (job) != job->order)
+        cav_layout_add_finding (
+            layout, cav_finding_new (CAV_FINDING_CAUTION, "lumber-odd-rails",
+                                     "A frame of %d rails has no opposite ones: it was laid %s.",
+                                     job->n_rails, get_order_words (cav_stick_get_order (job))));
+      if (cav_stick_get_order (job) != CAV_GRAIN_RUNNING)
+        continue;
+      start = ((job->run_start % job->n_rails) + job->n_rails) % job->n_rails;
+      corner = cav_board_job_dup_corner_name (job, start);
+      cav_layout_add_finding (
+          layout, cav_finding_new (CAV_FINDING_NOTE, "lumber-corner",
+                                   "The grain runs on around every corner but one: %s%s.", corner,
+                                   job->n_rails == 4 ? " as the frame hangs" : ""));
+    }
+}
+
+static gboolean
+has_layers (const CavBoardLayout *layout)
+{
+  for (guint b = 0; b < layout->boards->len; b++)
+    {
+      const CavLaidBoard *board = g_ptr_array_index (layout->boards, b);
+
+      for (guint s = 0; s < board->strips->len; s++)
+        {
+          const CavLaidStrip *strip = g_ptr_array_index (board->strips, s);
+
+          if (strip->used && strip->lanes->len > 1)
+            return TRUE;
+        }
+    }
+  return FALSE;
+}
+
+/* Rails that would be too short to be milled one by one. */
+static void
+check_short (CavBoardLayout *layout, const CavLumber *lumber)
+{
+  for (guint i = 0; i < layout->jobs->len; i++)
+    {
+      const CavBoardJob *job = g_ptr_array_index (layout->jobs, i);
+      double shortest = G_MAXDOUBLE;
+
+      for (int r = 0; r < job->n_rails && r < CAV_JOB_MAX_RAILS; r++)
+        shortest = MIN (shortest, job->long_points[r]);
+      if (!(shortest > 0.0) || shortest >= lumber->shortest)
+        continue;
+      cav_layout_add_finding (
+          layout,
+          cav_finding_new (CAV_FINDING_CAUTION, "lumber-short-rails",
+                           "Rails of %s mm are too short to be milled one by one: mill them in one "
+                           "length and cut it apart afterwards.",
+                           CAV_NUMBER_TEXT ("%.4g", shortest)));
+    }
+}
+
+static void
+tell_proof (CavBoardLayout *layout)
+{
+  const int boards = (int)layout->boards->len;
+
+  if (layout->missing->len > 0 || boards == 0)
+    return;
+  if (!layout->boards_proved)
+    cav_layout_add_finding (
+        layout, cav_finding_new (CAV_FINDING_NOTE, "lumber-gap",
+                                 "%d boards were found to be enough; that fewer than %d would not "
+                                 "do is proved.",
+                                 boards, layout->least_boards));
+}
+
+void
+cav_layout_find_wrong (CavBoardLayout *layout,
+                       const CavLayoutRequest *request,
+                       const CavDemand *demand)
+{
+  const CavLumber *lumber = request->lumber;
+
+  check_jobs (layout);
+  if (lumber->boards->len == 0)
+    cav_layout_add_finding (layout, cav_finding_new (CAV_FINDING_WRONG, "lumber-no-boards",
+                                                     "There are no boards yet: add those that you "
+                                                     "have at hand."));
+  check_boards (layout, lumber, demand);
+  if (layout->missing->len > 0)
+    {
+      explain_missing (layout, lumber, demand);
+      suggest_purchase (layout, lumber);
+      suggest_changes (layout);
+    }
+  tell_proof (layout);
+  name_corners (layout);
+  check_short (layout, lumber);
+  if (has_layers (layout))
+    cav_layout_add_finding (
+        layout,
+        cav_finding_new (CAV_FINDING_CAUTION, "lumber-resaw",
+                         "Strips are resawn: a band saw does it best. On the table saw "
+                         "follow its manual, with push block and featherboard, and leave it "
+                         "where the blade does not reach through."));
+  if (layout->totals.without_price > 0)
+    cav_layout_add_finding (layout,
+                            cav_finding_new (CAV_FINDING_NOTE, "lumber-price",
+                                             "%d of the boards have no price, so that the cost is "
+                                             "not the whole cost.",
+                                             layout->totals.without_price));
+}
