@@ -195,11 +195,11 @@ is_done (const Dive *dive)
 
 /* As soon as what is open takes the rest, that is it. */
 static gboolean
-finish (Dive *dive)
+finish (Dive *dive, CavCutBudget *budget)
 {
   g_autoptr (GPtrArray) fills = cav_cut_fills_new ();
 
-  if (!cav_cut_pack_quickly (dive->problem, dive->open, dive->demand, 1, fills))
+  if (!cav_cut_pack_quickly (dive->problem, dive->open, dive->demand, 1, budget, fills))
     return FALSE;
   for (guint i = 0; i < fills->len; i++)
     {
@@ -238,7 +238,7 @@ cav_cut_dive (const CavCutProblem *problem,
                             &missing);
       if (missing > NEARLY || !round_columns (&dive, variant))
         break;
-      done = finish (&dive);
+      done = finish (&dive, budget);
     }
   done = done || is_done (&dive);
   dive_clear (&dive);

@@ -5,8 +5,6 @@
 
 /* Up to this capacity a table is filled; above it branches are searched. */
 #define TABLE_LIMIT 4096
-#define STEP_LIMIT 300000
-
 /* Values closer than this are the same. */
 #define SAME 1e-9
 
@@ -16,10 +14,12 @@ typedef struct
   const int *lengths; /* by rank: densest value first */
   const double *values;
   const int *counts;
+  const int *least; /* shortest length from this rank on */
   int *take;
   int *best;
   double best_value;
   int steps;
+  int limit;
 } Search;
 
 static int
@@ -99,12 +99,10 @@ keep (Search *search, double value)
 static void
 descend (Search *search, guint rank, int left, double value)
 {
-  if (rank == search->n || search->values[rank] <= SAME)
-    {
-      keep (search, value);
-      return;
-    }
-  if (++search->steps > STEP_LIMIT
+  while (rank < search->n && left >= search->least[rank] && search->lengths[rank] > left)
+    rank++;
+  if (rank == search->n || left < search->least[rank] || search->values[rank] <= SAME
+      || ++search->steps > search->limit
       || value + left * (search->values[rank] / search->lengths[rank]) <= search->best_value + SAME)
     {
       keep (search, value);
@@ -142,18 +140,21 @@ search_branches (int capacity,
                  const int *lengths,
                  const double *values,
                  const int *counts,
+                 int limit,
                  int *out_take,
                  double *out_value)
 {
   g_autofree Rank *ranks = g_new (Rank, n);
-  g_autofree int *sorted = g_new0 (int, 4 * n);
+  g_autofree int *sorted = g_new0 (int, 5 * n);
   g_autofree double *worth = g_new (double, n);
   Search search = { .n = n,
                     .lengths = sorted,
                     .values = worth,
                     .counts = sorted + n,
                     .take = sorted + 2 * n,
-                    .best = sorted + 3 * n };
+                    .best = sorted + 3 * n,
+                    .least = sorted + 4 * n,
+                    .limit = limit };
 
   for (guint i = 0; i < n; i++)
     ranks[i] = (Rank){ i, values[i] / lengths[i] };
@@ -164,11 +165,13 @@ search_branches (int capacity,
       sorted[n + i] = counts[ranks[i].item];
       worth[i] = values[ranks[i].item];
     }
+  for (guint i = n; i-- > 0;)
+    sorted[4 * n + i] = i + 1 < n ? MIN (sorted[i], sorted[4 * n + i + 1]) : sorted[i];
   descend (&search, 0, capacity, 0.0);
   for (guint i = 0; i < n; i++)
     out_take[ranks[i].item] = search.best[i];
   *out_value = search.best_value;
-  return search.steps <= STEP_LIMIT;
+  return search.steps <= limit;
 }
 
 gboolean
@@ -177,6 +180,7 @@ cav_cut_knapsack (int capacity,
                   const int *lengths,
                   const double *values,
                   const int *counts,
+                  int limit,
                   int *out_take,
                   double *out_value)
 {
@@ -203,5 +207,5 @@ cav_cut_knapsack (int capacity,
       fill_table (capacity / unit, n, scaled, values, counts, out_take, out_value);
       return TRUE;
     }
-  return search_branches (capacity, n, lengths, values, counts, out_take, out_value);
+  return search_branches (capacity, n, lengths, values, counts, limit, out_take, out_value);
 }

@@ -19,6 +19,7 @@
 #define LEFT_OUT 1e4
 #define PAYS 1e-7
 #define ROUNDS_LIMIT 600
+#define STEPS_LIMIT 30000
 
 typedef struct
 {
@@ -221,7 +222,7 @@ price_place (CavCutMaster *master, guint place_index, const int *demand, gboolea
       master->who[n++] = (int)i;
     }
   sure = cav_cut_knapsack (place->length, n, master->lengths, master->worth, master->counts,
-                           master->take, &value);
+                           STEPS_LIMIT, master->take, &value);
   if (value > rent + PAYS * MAX (1.0, fabs (rent)))
     {
       add_fill_column (master, place_index, n);
@@ -261,17 +262,20 @@ run_rounds (CavCutMaster *master, const int *demand, CavCutBudget *budget)
   simplex.it_lim = 20000;
   for (int round = 0; round < ROUNDS_LIMIT; round++)
     {
+      const int before = glp_get_it_cnt (master->lp);
       gboolean added = FALSE;
-      gboolean sure = TRUE;
+      int unsure = 0;
 
       if (glp_simplex (master->lp, &simplex) != 0 || glp_get_status (master->lp) != GLP_OPT)
         return FALSE;
       for (guint p = 0; p < master->n_places; p++)
-        if (!price_place (master, p, demand, &added))
-          sure = FALSE;
+        unsure += !price_place (master, p, demand, &added);
       if (!added)
-        return sure;
-      if (!cav_cut_budget_spend (budget, 50 + master->n_items * 4))
+        return unsure == 0;
+      if (!cav_cut_budget_spend (budget, 50 + master->n_items * master->n_places / 4
+                                             + unsure * STEPS_LIMIT / 8
+                                             + (glp_get_it_cnt (master->lp) - before)
+                                                   * glp_get_num_rows (master->lp) / 4))
         return FALSE;
     }
   return FALSE;
@@ -333,4 +337,17 @@ double
 cav_cut_master_get_way (const CavCutMaster *master, guint way)
 {
   return glp_get_col_prim (master->lp, way_column (master, way));
+}
+
+CavCutWorth *
+cav_cut_master_create_worth (const CavCutMaster *master)
+{
+  CavCutWorth *worth = cav_cut_worth_new (master->problem);
+
+  for (guint i = 0; i < master->n_items; i++)
+    worth->items[i] = MAX (glp_get_row_dual (master->lp, item_row (i)), 0.0);
+  /* A fill may still pay by a hair. */
+  for (guint p = 0; p < master->n_places; p++)
+    worth->places[p] = MAX (glp_get_row_dual (master->lp, place_row (master, p)), 0.0) + PAYS;
+  return worth;
 }

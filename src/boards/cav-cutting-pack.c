@@ -7,6 +7,10 @@
 /* How many passes of value correction are made before the complete search and after it. */
 #define TRIES_BEFORE 6
 #define TRIES_AFTER 60
+/* What filling one place counts for beside a step of the complete search. */
+#define FILL_STEPS 40
+/* Steps for filling one place. */
+#define FILL_LIMIT 20000
 
 CavCutFill *
 cav_cut_fill_new (int place, int board)
@@ -201,7 +205,7 @@ fill_place (Filling *filling, int place_index, GArray *out_items)
       filling->worth[n] = filling->values[i];
       filling->who[n++] = (int)i;
     }
-  cav_cut_knapsack (place->length, n, filling->lengths, filling->worth, filling->counts,
+  cav_cut_knapsack (place->length, n, filling->lengths, filling->worth, filling->counts, FILL_LIMIT,
                     filling->take, &value);
   for (guint i = 0; i < n; i++)
     {
@@ -247,6 +251,7 @@ pack_by_values (const CavCutProblem *problem,
                 const int *demand,
                 double *values,
                 int try,
+                CavCutBudget *budget,
                 GPtrArray *fills)
 {
   const guint n = problem->items->len;
@@ -261,7 +266,7 @@ pack_by_values (const CavCutProblem *problem,
 
   g_array_sort_with_data (bins, compare_bins, (gpointer)problem);
   filling_init (&filling, problem, left, values);
-  for (guint b = 0; b < bins->len; b++)
+  for (guint b = 0; b < bins->len && cav_cut_budget_spend (budget, FILL_STEPS); b++)
     {
       /* Every other pass begins with the long places. */
       const guint at = try % 2 == 0 ? b : bins->len - 1 - b;
@@ -308,8 +313,12 @@ cav_cut_pack_some (
 }
 
 gboolean
-cav_cut_pack_quickly (
-    const CavCutProblem *problem, const int *room, const int *demand, int tries, GPtrArray *fills)
+cav_cut_pack_quickly (const CavCutProblem *problem,
+                      const int *room,
+                      const int *demand,
+                      int tries,
+                      CavCutBudget *budget,
+                      GPtrArray *fills)
 {
   const guint n = problem->items->len;
   g_autofree double *values = g_new (double, n + 1);
@@ -319,8 +328,8 @@ cav_cut_pack_quickly (
   for (guint i = 0; i < n; i++)
     values[i]
         = pow (CUT_ITEM (problem, i)->length, 1.02) * (CUT_ITEM (problem, i)->wide ? 1.001 : 1.0);
-  for (int try = 0; try < tries; try++)
-    if (pack_by_values (problem, room, demand, values, try, fills))
+  for (int try = 0; try < tries && cav_cut_budget_spend (budget, 1); try++)
+    if (pack_by_values (problem, room, demand, values, try, budget, fills))
       return TRUE;
   return FALSE;
 }
@@ -401,15 +410,15 @@ cav_cut_pack (const CavCutProblem *problem,
 
   if (is_hopeless (problem, room, demand))
     return CAV_CUT_NO;
-  if (cav_cut_pack_quickly (problem, room, demand, effort > 0 ? TRIES_BEFORE : 1, fills))
+  if (cav_cut_pack_quickly (problem, room, demand, effort > 0 ? TRIES_BEFORE : 1, budget, fills))
     return CAV_CUT_YES;
   if (effort == 0)
     return CAV_CUT_UNKNOWN;
   answer = pack_families (problem, room, demand, budget, made);
   if (answer == CAV_CUT_YES && fills != NULL)
     g_ptr_array_extend_and_steal (fills, g_steal_pointer (&made));
-  if (answer == CAV_CUT_UNKNOWN && cav_cut_budget_spend (budget, 0)
-      && cav_cut_pack_quickly (problem, room, demand, TRIES_AFTER * effort, fills))
+  if (answer == CAV_CUT_UNKNOWN
+      && cav_cut_pack_quickly (problem, room, demand, TRIES_AFTER * effort, budget, fills))
     return CAV_CUT_YES;
   return answer;
 }

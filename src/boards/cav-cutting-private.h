@@ -40,13 +40,15 @@ int cav_cut_fill_get_length (const CavCutProblem *problem, const CavCutFill *fil
 
 /*
  * The most valuable choice of items for one place. lengths above 0, at most counts[i] of each;
- * out_take[i] tells how many. FALSE where steps ran out: the choice is good, but perhaps not best.
+ * out_take[i] tells how many. FALSE where more than limit steps would be needed: the choice is
+ * good, but perhaps not best.
  */
 gboolean cav_cut_knapsack (int capacity,
                            guint n,
                            const int *lengths,
                            const double *values,
                            const int *counts,
+                           int limit,
                            int *out_take,
                            double *out_value);
 
@@ -58,8 +60,12 @@ CavCutAnswer cav_cut_pack (const CavCutProblem *problem,
                            int effort,
                            CavCutBudget *budget,
                            GPtrArray *fills);
-gboolean cav_cut_pack_quickly (
-    const CavCutProblem *problem, const int *room, const int *demand, int tries, GPtrArray *fills);
+gboolean cav_cut_pack_quickly (const CavCutProblem *problem,
+                               const int *room,
+                               const int *demand,
+                               int tries,
+                               CavCutBudget *budget,
+                               GPtrArray *fills);
 /* Complete search in one family. */
 CavCutAnswer cav_cut_pack_exactly (const CavCutProblem *problem,
                                    int family,
@@ -103,6 +109,30 @@ gboolean cav_cut_dive (const CavCutProblem *problem,
                        GArray *boards,
                        GPtrArray *fills);
 
+/* What items and places are worth, such that no place takes items of more worth than its own: a set
+ * of boards whose places are worth less than the items cannot take them. */
+typedef struct
+{
+  double *items;  /* by item */
+  double *places; /* by place */
+} CavCutWorth;
+
+CavCutWorth *cav_cut_worth_new (const CavCutProblem *problem) G_GNUC_WARN_UNUSED_RESULT;
+void cav_cut_worth_free (CavCutWorth *worth);
+/* By length: a place is worth the longest fill that it can have. */
+CavCutWorth *cav_cut_worth_new_by_length (const CavCutProblem *problem,
+                                          const int *demand) G_GNUC_WARN_UNUSED_RESULT;
+/* What is asked for beyond the open places; what one board of a way is worth. */
+double cav_cut_worth_get_wanted (const CavCutWorth *worth,
+                                 const CavCutProblem *problem,
+                                 const int *demand);
+double cav_cut_worth_get_way (const CavCutWorth *worth,
+                              const CavCutProblem *problem,
+                              const CavCutWay *way);
+
+/* (transfer full) The shadow prices of the relaxation that was solved last. */
+CavCutWorth *cav_cut_master_create_worth (const CavCutMaster *master) G_GNUC_WARN_UNUSED_RESULT;
+
 /* Sets of boards in order of their cost. */
 typedef struct
 {
@@ -110,9 +140,11 @@ typedef struct
   int *counts; /* by way */
 } CavCutSet;
 
-/* (transfer full) All sets of n boards whose places are long enough in sum, cheapest first;
- * out_all FALSE where there are too many to look at. */
+/* (transfer full) All sets of n boards that are worth enough, by every one of these measures
+ * (CavCutWorth, at least one), cheapest first; out_all FALSE where there are too many to look at.
+ */
 GPtrArray *cav_cut_sets_new (const CavCutProblem *problem,
+                             const GPtrArray *worths,
                              const int *demand,
                              int n,
                              gboolean *out_all) G_GNUC_WARN_UNUSED_RESULT;
@@ -132,6 +164,8 @@ typedef struct
   int effort;
   int dives;
   int tests;          /* sets of boards to look at closely */
+  gint64 rest_steps;  /* left for lengthening the rest */
+  GPtrArray *worths;  /* CavCutWorth, by length first */
   double price;       /* weight of cost beside the number of boards */
   double cheapest;    /* board */
   gboolean one_price; /* all boards cost the same */

@@ -1,14 +1,17 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "boards/cav-cutting-private.h"
 
+#include <math.h>
 #include <string.h>
 
 /* Rests are looked for this share of a place's length apart, at least. */
 #define FINENESS 200
 /* Questions for one kind of place. */
 #define QUESTIONS 9
-/* Above this many pieces only quick answers are waited for. */
+/* Above this many pieces nothing is moved any more. */
 #define MANY_PIECES 160
+/* Steps for all questions together. */
+#define STEPS_LIMIT 60000
 
 static int
 get_longest_rest (const CavCutProblem *problem, const int *room, const GPtrArray *fills)
@@ -30,20 +33,24 @@ get_longest_rest (const CavCutProblem *problem, const int *room, const GPtrArray
   return longest;
 }
 
-/* What a family's places are longer than its items. */
-static gint64
-get_slack (const CavCutSearch *search, const int *room, int family)
+/* No rest of such a place is longer: filled as full as they can be, the other places leave so much
+ * for this one. */
+static int
+get_most (const CavCutSearch *search, const int *room, guint place)
 {
   const CavCutProblem *problem = search->problem;
-  gint64 slack = 0;
+  const CavCutWorth *worth = g_ptr_array_index (search->worths, 0);
+  const int family = CUT_PLACE (problem, place)->family;
+  double left = -worth->places[place];
 
   for (guint p = 0; p < problem->places->len; p++)
     if (CUT_PLACE (problem, p)->family == family)
-      slack += (gint64)room[p] * CUT_PLACE (problem, p)->length;
+      left += room[p] * worth->places[p];
   for (guint i = 0; i < problem->items->len; i++)
     if (CUT_ITEM (problem, i)->family == family)
-      slack -= (gint64)search->demand[i] * CUT_ITEM (problem, i)->length;
-  return slack;
+      left -= search->demand[i] * worth->items[i];
+  return left >= 0.0 ? CUT_PLACE (problem, place)->length
+                     : CUT_PLACE (problem, place)->length + (int)ceil (left);
 }
 
 /* Whether everything fits where one such place is shorter by rest. */
@@ -57,8 +64,9 @@ ask (CavCutSearch *search, const int *room, guint place, int rest, GPtrArray *fi
   g_autoptr (GArray) places = g_array_copy (problem->places);
   g_autofree int *more = g_new0 (int, n + 2);
   CavCutPlace shorter = g_array_index (places, CavCutPlace, place);
-  CavCutBudget budget = { 60000, search->options->cancelled };
-  gint64 pieces = 0;
+  /* Each question may take a share of what is left for all of them. */
+  const gint64 share = MAX (search->rest_steps / 4, 1000);
+  CavCutBudget budget = { share, search->options->cancelled };
   CavCutAnswer answer;
 
   memcpy (more, room, n * sizeof *more);
@@ -70,10 +78,8 @@ ask (CavCutSearch *search, const int *room, guint place, int rest, GPtrArray *fi
       more[n] = 1;
     }
   changed.places = places;
-  for (guint i = 0; i < problem->items->len; i++)
-    pieces += search->demand[i];
-  answer
-      = cav_cut_pack (&changed, more, search->demand, pieces > MANY_PIECES ? 0 : 1, &budget, fills);
+  answer = cav_cut_pack (&changed, more, search->demand, 1, &budget, fills);
+  search->rest_steps -= share - MAX (budget.steps, 0);
   for (guint i = 0; i < fills->len; i++)
     {
       CavCutFill *fill = g_ptr_array_index (fills, i);
@@ -90,10 +96,9 @@ lengthen_place (CavCutSearch *search, const int *room, guint place_index, int *b
 {
   const CavCutProblem *problem = search->problem;
   CavCutSolution *solution = search->solution;
-  const CavCutPlace *place = CUT_PLACE (problem, place_index);
-  const int step = MAX (1, place->length / FINENESS);
+  const int step = MAX (1, CUT_PLACE (problem, place_index)->length / FINENESS);
   gboolean sure = TRUE;
-  int above = (int)MIN (place->length, get_slack (search, room, place->family)) + 1;
+  int above = get_most (search, room, place_index) + 1;
   int rest = above - 1;
 
   for (int k = 0; k < QUESTIONS && above - *best > step; k++)
@@ -125,13 +130,14 @@ cav_cut_lengthen_rest (CavCutSearch *search)
   CavCutSolution *solution = search->solution;
   g_autofree int *room = cav_cut_get_room (problem, solution->boards);
   int best = get_longest_rest (problem, room, solution->fills);
+  int pieces = 0;
 
+  for (guint i = 0; i < problem->items->len; i++)
+    pieces += search->demand[i];
+  if (search->effort == 0 || pieces > MANY_PIECES)
+    return;
+  search->rest_steps = STEPS_LIMIT;
   solution->rest_proved = TRUE;
-  if (search->effort == 0)
-    {
-      solution->rest_proved = FALSE;
-      return;
-    }
   for (guint p = 0; p < problem->places->len; p++)
     if (room[p] > 0 && !lengthen_place (search, room, p, &best))
       solution->rest_proved = FALSE;

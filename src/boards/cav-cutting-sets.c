@@ -10,9 +10,11 @@
 typedef struct
 {
   const CavCutProblem *problem;
-  gint64 *lengths; /* by way: all its places together */
-  gint64 *longest; /* of the ways from this one on */
-  gint64 wanted;   /* beyond the open places */
+  guint n_worths;
+  double *worths; /* by way, and by measure */
+  double *most;   /* the most of the ways from this one on, likewise */
+  double *wanted; /* by measure */
+  double *sums;   /* by measure: of the boards so far */
   int *counts;
   int *limits;
   double cost;
@@ -30,25 +32,43 @@ set_free (gpointer data)
   g_free (set);
 }
 
+/* Whether n more boards from way on may be worth enough. */
+static gboolean
+may_do (const Listing *listing, guint way, int n)
+{
+  for (guint m = 0; m < listing->n_worths; m++)
+    {
+      const double most = n > 0 ? n * listing->most[way * listing->n_worths + m] : 0.0;
+
+      if (listing->sums[m] + most < listing->wanted[m] - 1e-6 * (1.0 + listing->wanted[m]))
+        return FALSE;
+    }
+  return TRUE;
+}
+
 static void
-list (Listing *listing, guint way, int n, gint64 length)
+add (Listing *listing, guint way, int boards)
+{
+  for (guint m = 0; m < listing->n_worths; m++)
+    listing->sums[m] += boards * listing->worths[way * listing->n_worths + m];
+}
+
+static void
+list (Listing *listing, guint way, int n)
 {
   const CavCutProblem *problem = listing->problem;
 
+  if (!may_do (listing, way, n) || (n > 0 && way == problem->ways->len))
+    return;
   if (n == 0)
     {
-      CavCutSet *set;
+      CavCutSet *set = g_new (CavCutSet, 1);
 
-      if (length < listing->wanted)
-        return;
-      set = g_new (CavCutSet, 1);
       set->cost = listing->cost;
       set->counts = g_memdup2 (listing->counts, (problem->ways->len + 1) * sizeof (int));
       g_ptr_array_add (listing->sets, set);
       return;
     }
-  if (way == problem->ways->len || length + n * listing->longest[way] < listing->wanted)
-    return;
   if (listing->sets->len >= SETS_LIMIT || ++listing->visits > VISITS_LIMIT)
     {
       listing->all = FALSE;
@@ -63,7 +83,9 @@ list (Listing *listing, guint way, int n, gint64 length)
       listing->counts[way] = k;
       listing->limits[stock] = limit - k;
       listing->cost = before + k * CUT_STOCK (problem, stock)->cost;
-      list (listing, way + 1, n - k, length + k * listing->lengths[way]);
+      add (listing, way, k);
+      list (listing, way + 1, n - k);
+      add (listing, way, -k);
     }
   listing->counts[way] = 0;
   listing->limits[stock] = limit;
@@ -85,35 +107,45 @@ compare_sets (gconstpointer a, gconstpointer b)
 }
 
 GPtrArray *
-cav_cut_sets_new (const CavCutProblem *problem, const int *demand, int n, gboolean *out_all)
+cav_cut_sets_new (const CavCutProblem *problem,
+                  const GPtrArray *worths,
+                  const int *demand,
+                  int n,
+                  gboolean *out_all)
 {
   const guint ways = problem->ways->len;
-  g_autofree gint64 *lengths = g_new0 (gint64, ways + 1);
-  g_autofree gint64 *longest = g_new0 (gint64, ways + 1);
+  const guint n_worths = worths->len;
+  g_autofree double *numbers = g_new0 (double, (2 * ways + 3) * n_worths);
   g_autofree int *counts = g_new0 (int, ways + 1);
   g_autofree int *limits = g_new0 (int, problem->stocks->len + 1);
   Listing listing = { .problem = problem,
-                      .lengths = lengths,
-                      .longest = longest,
+                      .n_worths = n_worths,
+                      .worths = numbers,
+                      .most = numbers + ways * n_worths,
+                      .wanted = numbers + (2 * ways + 1) * n_worths,
+                      .sums = numbers + (2 * ways + 2) * n_worths,
                       .counts = counts,
                       .limits = limits,
                       .sets = g_ptr_array_new_with_free_func (set_free),
                       .all = TRUE };
 
-  for (guint i = 0; i < problem->items->len; i++)
-    listing.wanted += (gint64)demand[i] * CUT_ITEM (problem, i)->length;
-  for (guint p = 0; p < problem->places->len; p++)
-    listing.wanted -= (gint64)CUT_PLACE (problem, p)->open * CUT_PLACE (problem, p)->length;
   for (guint s = 0; s < problem->stocks->len; s++)
     limits[s] = CUT_STOCK (problem, s)->limit;
-  for (guint w = ways; w-- > 0;)
+  for (guint m = 0; m < n_worths; m++)
     {
-      for (guint p = 0; p < problem->places->len; p++)
-        lengths[w] += (gint64)CUT_WAY (problem, w)->gives[p] * CUT_PLACE (problem, p)->length;
-      longest[w] = MAX (lengths[w], w + 1 < ways ? longest[w + 1] : 0);
+      const CavCutWorth *worth = g_ptr_array_index (worths, m);
+
+      listing.wanted[m] = cav_cut_worth_get_wanted (worth, problem, demand);
+      for (guint w = ways; w-- > 0;)
+        {
+          const guint at = w * n_worths + m;
+
+          listing.worths[at] = cav_cut_worth_get_way (worth, problem, CUT_WAY (problem, w));
+          listing.most[at] = MAX (listing.worths[at], listing.most[at + n_worths]);
+        }
     }
   counts[ways] = -1; /* ends the comparison of two sets */
-  list (&listing, 0, n, 0);
+  list (&listing, 0, n);
   g_ptr_array_sort (listing.sets, compare_sets);
   *out_all = listing.all;
   return listing.sets;

@@ -4,6 +4,10 @@
 #include <math.h>
 #include <string.h>
 
+/* Steps for the relaxation and for looking at one set of boards after the other. */
+#define RELAX_STEPS 900000
+#define SEARCH_STEPS 200000
+
 CavCutProblem *
 cav_cut_problem_new (void)
 {
@@ -201,7 +205,7 @@ is_better (const CavCutSearch *search, const GArray *boards)
 typedef struct
 {
   int way;
-  gint64 length;
+  double length; /* that its places can be filled with */
   double cost;
 } Offer;
 
@@ -212,7 +216,7 @@ compare_offers (gconstpointer a, gconstpointer b)
   const Offer *one = a;
   const Offer *other = b;
 
-  if (one->length != other->length)
+  if (one->length > other->length || one->length < other->length)
     return one->length > other->length ? -1 : 1;
   if (one->cost < other->cost || one->cost > other->cost)
     return one->cost < other->cost ? -1 : 1;
@@ -228,10 +232,10 @@ list_offers (const CavCutSearch *search)
   for (guint w = 0; w < problem->ways->len; w++)
     {
       const CavCutWay *way = CUT_WAY (problem, w);
-      Offer offer = { (int)w, 0, CUT_STOCK (problem, way->stock)->cost };
+      const Offer offer
+          = { (int)w, cav_cut_worth_get_way (g_ptr_array_index (search->worths, 0), problem, way),
+              CUT_STOCK (problem, way->stock)->cost };
 
-      for (guint p = 0; p < problem->places->len; p++)
-        offer.length += (gint64)way->gives[p] * CUT_PLACE (problem, p)->length;
       g_array_append_val (offers, offer);
     }
   g_array_sort (offers, compare_offers);
@@ -244,8 +248,8 @@ compare_bargains (gconstpointer a, gconstpointer b)
 {
   const Offer *one = a;
   const Offer *other = b;
-  const double here = one->cost * (double)other->length;
-  const double there = other->cost * (double)one->length;
+  const double here = one->cost * other->length;
+  const double there = other->cost * one->length;
 
   if (here > there || here < there)
     return here < there ? -1 : 1;
@@ -347,6 +351,7 @@ relax (CavCutSearch *search)
   g_autoptr (CavCutMaster) master = cav_cut_master_new (problem);
   g_autofree int *open = g_new0 (int, problem->places->len + 1);
   g_autofree int *limits = g_new0 (int, problem->stocks->len + 1);
+  CavCutBudget budget = { RELAX_STEPS * search->effort, search->budget.cancelled };
   double bound;
   double missing;
 
@@ -354,12 +359,14 @@ relax (CavCutSearch *search)
     open[p] = CUT_PLACE (problem, p)->open;
   for (guint s = 0; s < problem->stocks->len; s++)
     limits[s] = CUT_STOCK (problem, s)->limit;
-  if (cav_cut_master_solve (master, search->demand, open, limits, 0.0, &search->budget, &bound,
-                            &missing))
+  if (cav_cut_master_solve (master, search->demand, open, limits, 0.0, &budget, &bound, &missing))
     {
       search->impossible = missing > 1e-6;
       if (!search->impossible)
-        solution->least_boards = MAX (solution->least_boards, (int)ceil (bound - 1e-6));
+        {
+          solution->least_boards = MAX (solution->least_boards, (int)ceil (bound - 1e-6));
+          g_ptr_array_add (search->worths, cav_cut_master_create_worth (master));
+        }
     }
   for (int variant = 0; variant < search->dives && !search->impossible; variant++)
     {
@@ -369,39 +376,36 @@ relax (CavCutSearch *search)
       if (search->found && (int)solution->boards->len <= solution->least_boards
           && !search->options->cost_first && (variant > 0 || search->one_price))
         return;
-      if (cav_cut_dive (problem, master, search->price, variant, &search->budget, boards, fills)
+      if (cav_cut_dive (problem, master, search->price, variant, &budget, boards, fills)
           && is_better (search, boards))
         keep (search, boards, fills, FALSE);
     }
 }
 
-/* Nobody needs fewer boards than the longest ones have length for. */
+/* Nobody needs fewer boards than the ones that can be filled most have length for. */
 static void
 bound_by_length (CavCutSearch *search)
 {
   const CavCutProblem *problem = search->problem;
   g_autoptr (GArray) offers = list_offers (search);
   g_autofree int *limits = g_new (int, problem->stocks->len + 1);
-  gint64 wanted = 0;
+  double wanted
+      = cav_cut_worth_get_wanted (g_ptr_array_index (search->worths, 0), problem, search->demand);
 
-  for (guint i = 0; i < problem->items->len; i++)
-    wanted += (gint64)search->demand[i] * CUT_ITEM (problem, i)->length;
-  for (guint p = 0; p < problem->places->len; p++)
-    wanted -= (gint64)CUT_PLACE (problem, p)->open * CUT_PLACE (problem, p)->length;
   for (guint s = 0; s < problem->stocks->len; s++)
     limits[s] = CUT_STOCK (problem, s)->limit;
-  for (guint k = 0; k < offers->len && wanted > 0; k++)
+  for (guint k = 0; k < offers->len && wanted > 0.5; k++)
     {
       const Offer *offer = &g_array_index (offers, Offer, k);
       int *limit = &limits[CUT_WAY (problem, offer->way)->stock];
       const int most
-          = offer->length > 0 ? (int)MIN (*limit, (wanted + offer->length - 1) / offer->length) : 0;
+          = offer->length >= 1.0 ? (int)MIN (*limit, ceil ((wanted - 0.5) / offer->length)) : 0;
 
       search->solution->least_boards += most;
       *limit -= most;
       wanted -= most * offer->length;
     }
-  if (wanted > 0)
+  if (wanted > 0.5)
     search->impossible = TRUE;
 }
 
@@ -417,6 +421,22 @@ fill_set (const CavCutProblem *problem, const CavCutSet *set, GArray *out_boards
       }
 }
 
+/* Of many sets none may use up what is there for all. */
+static CavCutAnswer
+test_set (CavCutSearch *search, const int *room, gboolean only, GPtrArray *fills)
+{
+  const gint64 share = only ? search->budget.steps : MAX (search->budget.steps / 4, 2000);
+  CavCutBudget budget = { MIN (share, search->budget.steps), search->budget.cancelled };
+  const gint64 before = budget.steps;
+  CavCutAnswer answer;
+
+  if (!cav_cut_budget_spend (&search->budget, 1))
+    return CAV_CUT_UNKNOWN;
+  answer = cav_cut_pack (search->problem, room, search->demand, search->effort, &budget, fills);
+  search->budget.steps -= before - budget.steps;
+  return answer;
+}
+
 /* All sets of n boards, cheapest first, until one takes everything. TRUE where one did, or where it
  * is worse than what is there. */
 static gboolean
@@ -425,7 +445,7 @@ search_sets (CavCutSearch *search, int n)
   const CavCutProblem *problem = search->problem;
   CavCutSolution *solution = search->solution;
   gboolean all;
-  g_autoptr (GPtrArray) sets = cav_cut_sets_new (problem, search->demand, n, &all);
+  g_autoptr (GPtrArray) sets = cav_cut_sets_new (problem, search->worths, search->demand, n, &all);
   gboolean sure = all;
   double least_unsure = G_MAXDOUBLE;
   int tests = 0;
@@ -443,10 +463,8 @@ search_sets (CavCutSearch *search, int n)
         break;
       fill_set (problem, set, boards);
       room = cav_cut_get_room (problem, boards);
-      answer = ++tests > search->tests || !cav_cut_budget_spend (&search->budget, 1)
-                   ? CAV_CUT_UNKNOWN
-                   : cav_cut_pack (problem, room, search->demand, search->effort, &search->budget,
-                                   fills);
+      answer = ++tests > search->tests ? CAV_CUT_UNKNOWN
+                                       : test_set (search, room, sets->len == 1, fills);
       if (answer == CAV_CUT_YES)
         {
           keep (search, boards, fills, TRUE);
@@ -564,17 +582,20 @@ cav_cut_solve (const CavCutProblem *problem, const CavCutOptions *options)
   CavCutSolution *solution = solution_new (problem);
   g_autofree int *demand = g_new0 (int, problem->items->len + 1);
   g_autofree int *left = g_new0 (int, problem->items->len + 1);
-  CavCutSearch search = { .problem = problem,
-                          .options = options,
-                          .solution = solution,
-                          .demand = demand,
-                          .left = left,
-                          .budget = { 3000000 * (gint64)(options->effort + 1), options->cancelled },
-                          .effort = options->effort,
-                          .dives = options->effort > 0 ? 5 * options->effort : 0,
-                          .tests = 600 * (options->effort + 1) };
+  CavCutSearch search
+      = { .problem = problem,
+          .options = options,
+          .solution = solution,
+          .demand = demand,
+          .left = left,
+          .budget = { SEARCH_STEPS * (gint64)(options->effort + 1), options->cancelled },
+          .effort = options->effort,
+          .dives = options->effort > 0 ? 5 * options->effort : 0,
+          .tests = 600 * (options->effort + 1) };
 
   set_aside (&search);
+  search.worths = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_cut_worth_free);
+  g_ptr_array_add (search.worths, cav_cut_worth_new_by_length (problem, demand));
   look_at_prices (&search);
   report (&search, 0.05);
   begin_greedily (&search);
@@ -590,6 +611,7 @@ cav_cut_solve (const CavCutProblem *problem, const CavCutOptions *options)
   if (search.found)
     cav_cut_lengthen_rest (&search);
   finish (&search);
+  g_ptr_array_unref (search.worths);
   report (&search, 1.0);
   return solution;
 }

@@ -39,7 +39,7 @@ typedef struct
   const CavLumber *lumber;
   CavBoardLayout *layout;
   CavDemand *demand;
-  gboolean *placed;    /* by stick */
+  gboolean *placed; /* by stick */
   gboolean cost_first;
   GPtrArray *pile;     /* CavPileKind */
   gboolean thinned;    /* only the likeliest kinds are looked at */
