@@ -6,8 +6,10 @@
 #include <math.h>
 #include <string.h>
 
-/* More kinds of boards than this are not shown to the solver. */
-#define KINDS_LIMIT 100
+/* The solver is shown as many kinds of boards as it can compare with the kinds of sticks, but at
+ * least so many. */
+#define LEAST_KINDS 100
+#define COMPARISONS 12000
 
 static void
 kind_free (gpointer data)
@@ -158,15 +160,31 @@ is_useless (const CavPileKind *kind)
   return kind->sawings->len == 0 || kind->rows->len == 0;
 }
 
+static guint
+count_kinds_of_sticks (const CavLaying *laying)
+{
+  g_autoptr (GHashTable) lengths
+      = g_hash_table_new_full (g_double_hash, g_double_equal, NULL, NULL);
+
+  for (guint i = 0; i < laying->demand->sticks->len; i++)
+    {
+      CavStick *stick = g_ptr_array_index (laying->demand->sticks, i);
+
+      g_hash_table_add (lengths, &stick->length);
+    }
+  return MAX (g_hash_table_size (lengths), 1);
+}
+
 void
 cav_laying_thin_pile (CavLaying *laying)
 {
+  const guint most = MAX (COMPARISONS / count_kinds_of_sticks (laying), LEAST_KINDS);
   double wanted = 0.0;
 
   for (guint i = laying->pile->len; i-- > 0;)
     if (is_useless (g_ptr_array_index (laying->pile, i)))
       g_ptr_array_remove_index (laying->pile, i);
-  if (laying->pile->len <= KINDS_LIMIT)
+  if (laying->pile->len <= most)
     return;
   g_ptr_array_sort (laying->pile, compare_capacity);
   for (guint i = 0; i < laying->demand->sticks->len; i++)
@@ -179,7 +197,7 @@ cav_laying_thin_pile (CavLaying *laying)
       laying->least_by_length += boards;
       wanted -= boards * get_capacity (kind);
     }
-  g_ptr_array_set_size (laying->pile, KINDS_LIMIT);
+  g_ptr_array_set_size (laying->pile, (int)most);
   laying->thinned = TRUE;
 }
 
