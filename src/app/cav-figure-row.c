@@ -15,7 +15,7 @@ typedef struct
   /* Template widgets */
   GtkEntry *entry;
   GtkLabel *unit;
-  GtkRevealer *revealer;
+  GtkWidget *trouble;
   GtkLabel *message;
 
   /* Owned */
@@ -89,7 +89,7 @@ show_message (CavFigureRow *self, const char *message)
   else
     gtk_accessible_reset_property (GTK_ACCESSIBLE (priv->entry),
                                    GTK_ACCESSIBLE_PROPERTY_DESCRIPTION);
-  gtk_revealer_set_reveal_child (priv->revealer, message != NULL);
+  gtk_widget_set_visible (priv->trouble, message != NULL);
 }
 
 static void
@@ -424,7 +424,7 @@ cav_figure_row_class_init (CavFigureRowClass *klass)
                                                "/org/cavetto/Cavetto/cav-figure-row.ui");
   gtk_widget_class_bind_template_child_private (widget_class, CavFigureRow, entry);
   gtk_widget_class_bind_template_child_private (widget_class, CavFigureRow, unit);
-  gtk_widget_class_bind_template_child_private (widget_class, CavFigureRow, revealer);
+  gtk_widget_class_bind_template_child_private (widget_class, CavFigureRow, trouble);
   gtk_widget_class_bind_template_child_private (widget_class, CavFigureRow, message);
   gtk_widget_class_bind_template_callback (widget_class, text_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, activate_cb);
@@ -548,6 +548,17 @@ cav_figure_row_set_message (CavFigureRow *self, const char *message)
   g_return_if_fail (CAV_IS_FIGURE_ROW (self));
 
   set_valid (self, message == NULL, message);
+}
+
+const char *
+cav_figure_row_get_message (CavFigureRow *self)
+{
+  CavFigureRowPrivate *priv;
+
+  g_return_val_if_fail (CAV_IS_FIGURE_ROW (self), NULL);
+
+  priv = get_private (self);
+  return gtk_widget_get_visible (priv->trouble) ? gtk_label_get_text (priv->message) : NULL;
 }
 
 GtkEditable *

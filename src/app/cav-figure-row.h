@@ -53,6 +53,8 @@ gboolean cav_figure_row_apply (CavFigureRow *self);
 /* Shows a sentence from elsewhere below the row until something else is typed; NULL takes it off.
  */
 void cav_figure_row_set_message (CavFigureRow *self, const char *message);
+/* (nullable) The sentence that is shown. */
+const char *cav_figure_row_get_message (CavFigureRow *self);
 /* For tests: the editable. (transfer none) */
 GtkEditable *cav_figure_row_get_editable (CavFigureRow *self);
 

@@ -1,8 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-length-entry.h"
 
+#include <math.h>
+
 #include "app/cav-length-text.h"
 #include "app/cav-settings.h"
+#include "geometry/cav-tolerance.h"
 
 struct _CavLengthEntry
 {
@@ -17,16 +20,33 @@ cav_length_entry_parse (CavFigureRow *row, const char *text, double *out_value, 
   return cav_length_parse (text, cav_settings_get_length_style ().unit, out_value, error);
 }
 
+/* A length that the fractions would show as nothing is shown in decimals: somebody sets a machine
+ * by it. */
+static CavLengthStyle
+choose_style (double value)
+{
+  CavLengthStyle style = cav_settings_get_length_style ();
+
+  if (style.unit == CAV_UNIT_INCH && style.denominator != CAV_LENGTH_DECIMAL
+      && fabs (value) > CAV_TOLERANCE_POINT && fabs (value) < 25.4 / style.denominator / 2)
+    style.denominator = CAV_LENGTH_DECIMAL;
+  return style;
+}
+
 static char *
 cav_length_entry_format (CavFigureRow *row, double value)
 {
-  return cav_length_text_new_bare (value);
+  CavLengthStyle style = choose_style (value);
+
+  return cav_length_format_bare (value, style.unit, style.denominator);
 }
 
 static char *
 cav_length_entry_format_with_unit (CavFigureRow *row, double value)
 {
-  return cav_length_text_new (value);
+  CavLengthStyle style = choose_style (value);
+
+  return cav_length_format (value, style.unit, style.denominator);
 }
 
 static const char *

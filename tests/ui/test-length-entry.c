@@ -101,11 +101,7 @@ press_return (Fixture *self)
 static const char *
 get_message (Fixture *self)
 {
-  GtkWidget *revealer = ui_test_find (GTK_WIDGET (self->row), GTK_TYPE_REVEALER);
-
-  if (!gtk_revealer_get_reveal_child (GTK_REVEALER (revealer)))
-    return NULL;
-  return gtk_label_get_text (GTK_LABEL (ui_test_find (revealer, GTK_TYPE_LABEL)));
+  return cav_figure_row_get_message (self->row);
 }
 
 static void
@@ -338,6 +334,9 @@ test_unit_changes_the_text_alone (Fixture *self, gconstpointer data)
   set_unit ("inch-16");
   cav_figure_row_set_value (self->row, 12.4);
   g_assert_cmpstr (get_text (self), ==, "≈ 1/2");
+  /* Not nothing, though less than the fractions show. */
+  cav_figure_row_set_value (self->row, 0.05);
+  g_assert_cmpstr (get_text (self), ==, "0.002");
   type (self, "3/4");
   press_return (self);
   g_assert_cmpfloat_with_epsilon (self->applied, 19.05, 1e-9);
