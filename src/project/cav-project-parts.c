@@ -162,6 +162,9 @@ cav_project_set_frame_settings (CavProject *self, const CavFrameSettings *settin
 
   g_return_if_fail (CAV_IS_PROJECT (self));
 
+  /* What could not be read back is not taken in. */
+  g_return_if_fail (settings == NULL || cav_frame_settings_check (settings, NULL));
+
   next = cav_content_copy (self->content);
   cav_content_set_frame (next, settings);
   cav_project_commit (self, next, "change frame");

@@ -5,6 +5,8 @@
 #include <string.h>
 
 #include "storage/cav-cut-xml.h"
+#include "storage/cav-frame-xml.h"
+#include "storage/cav-lumber-xml.h"
 #include "storage/cav-shop-xml.h"
 #include "storage/cav-xml-write.h"
 
@@ -147,16 +149,39 @@ read_shop (const CavXml *xml, xmlNode *node, CavProject *project, GError **error
 }
 
 static gboolean
+read_frame (const CavXml *xml, xmlNode *node, CavProject *project, GError **error)
+{
+  g_autoptr (CavFrameSettings) settings = cav_frame_xml_read (xml, node, error);
+
+  if (settings == NULL)
+    return FALSE;
+  cav_project_set_frame_settings (project, settings);
+  return TRUE;
+}
+
+static gboolean
+read_lumber (const CavXml *xml, xmlNode *node, CavProject *project, GError **error)
+{
+  g_autoptr (CavLumber) lumber = cav_lumber_xml_read (xml, node, error);
+
+  if (lumber == NULL)
+    return FALSE;
+  cav_project_set_lumber (project, lumber);
+  return TRUE;
+}
+
+static gboolean
 project_child_cb (const CavXml *xml, xmlNode *child, gpointer data, GError **error)
 {
   static const struct
   {
     const char *name;
+    int version;
     gboolean (*read) (const CavXml *xml, xmlNode *node, CavProject *project, GError **error);
   } parts[] = {
-    { "title", read_title }, { "notes", read_notes }, { "blank", read_blank },
-    { "wood", read_wood },   { "rails", read_rails }, { "cuts", read_cuts },
-    { "shop", read_shop },
+    { "title", 1, read_title }, { "notes", 1, read_notes }, { "blank", 1, read_blank },
+    { "wood", 1, read_wood },   { "rails", 1, read_rails }, { "cuts", 1, read_cuts },
+    { "shop", 1, read_shop },   { "frame", 2, read_frame }, { "lumber", 2, read_lumber },
   };
   ProjectReader *reader = data;
 
@@ -166,6 +191,11 @@ project_child_cb (const CavXml *xml, xmlNode *child, gpointer data, GError **err
         if (g_ptr_array_find (reader->seen, parts[i].name, NULL))
           return cav_xml_fail (xml, child, CAV_STORAGE_ERROR_CONTENT, error,
                                "<%s> stands twice; keep one", parts[i].name);
+        if (cav_xml_get_version (xml) < parts[i].version)
+          return cav_xml_fail (xml, child, CAV_STORAGE_ERROR_CONTENT, error,
+                               "<%s> belongs to files of version %d; write version=\"%d\" at the "
+                               "beginning",
+                               parts[i].name, parts[i].version, parts[i].version);
         g_ptr_array_add (reader->seen, (gpointer)parts[i].name);
         return parts[i].read (xml, child, reader->project, error);
       }
@@ -233,9 +263,13 @@ void
 cav_project_xml_write (GString *text, CavProject *project)
 {
   const char *notes = cav_project_get_notes (project);
+  const CavLumber *lumber = cav_project_get_lumber (project);
+  g_autoptr (CavLumber) usual = cav_lumber_new ();
+  gboolean has_lumber = !cav_lumber_equal (lumber, usual);
+  gboolean has_frame = cav_project_has_frame (project);
 
   cav_xml_write_begin (text, 0, "cavetto");
-  cav_xml_write_attribute (text, "version", "1");
+  cav_xml_write_attribute (text, "version", has_frame || has_lumber ? "2" : "1");
   cav_xml_write_attribute (text, "unit", "mm");
   cav_xml_write_open (text);
 
@@ -250,6 +284,10 @@ cav_project_xml_write (GString *text, CavProject *project)
     cav_cut_xml_write (text, 2, cav_project_get_cut (project, i));
   cav_xml_write_close (text, 1, "cuts");
 
+  if (has_frame)
+    cav_frame_xml_write (text, 1, cav_project_get_frame_settings (project));
+  if (has_lumber)
+    cav_lumber_xml_write (text, 1, lumber);
   cav_shop_xml_write (text, 1, cav_project_get_shop (project), FALSE);
   cav_xml_write_close (text, 0, "cavetto");
 }

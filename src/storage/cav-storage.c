@@ -78,7 +78,8 @@ cav_storage_project_from_bytes (GBytes *bytes, const char *name, GError **error)
   g_return_val_if_fail (bytes != NULL && name != NULL, NULL);
 
   g_autoptr (CavXml) xml = cav_xml_parse (bytes, name, CAV_XML_STRICT, error);
-  if (xml == NULL || !cav_xml_check_root (xml, "cavetto", "Cavetto project", error))
+  if (xml == NULL
+      || !cav_xml_check_root (xml, "cavetto", "Cavetto project", CAV_PROJECT_XML_NEWEST, error))
     return NULL;
   return cav_project_xml_read (xml, error);
 }
@@ -89,7 +90,7 @@ cav_storage_shop_from_bytes (GBytes *bytes, const char *name, GError **error)
   g_return_val_if_fail (bytes != NULL && name != NULL, NULL);
 
   g_autoptr (CavXml) xml = cav_xml_parse (bytes, name, CAV_XML_STRICT, error);
-  if (xml == NULL || !cav_xml_check_root (xml, "shop", "shop file", error))
+  if (xml == NULL || !cav_xml_check_root (xml, "shop", "shop file", 1, error))
     return NULL;
   return cav_shop_xml_read (xml, cav_xml_get_root (xml), TRUE, error);
 }

@@ -2,6 +2,7 @@
 #include "storage/cav-xml.h"
 
 #include <libxml/parser.h>
+#include <math.h>
 #include <string.h>
 
 #include "storage/cav-number.h"
@@ -248,28 +249,39 @@ cav_xml_dup_attribute (const xmlNode *node, const char *name)
 }
 
 static gboolean
-check_version (const CavXml *xml, const xmlNode *root, const char *kind, GError **error)
+check_version (const CavXml *xml, const xmlNode *root, const char *kind, int newest, GError **error)
 {
   double version;
   g_autofree char *text = cav_xml_require_text (xml, root, "version", error);
 
   if (text == NULL)
     return FALSE;
-  if (!cav_number_parse (text, &version) || version < 1)
+  if (!cav_number_parse (text, &version) || version < 1
+      || (version <= newest && fabs (version - round (version)) > 0.0))
     {
       g_autofree char *shown = cav_xml_dup_printable_value (text);
       return cav_xml_fail (xml, root, CAV_STORAGE_ERROR_CONTENT, error,
                            "the version is \"%s\"; this program writes version=\"1\"", shown);
     }
-  if (version > 1)
+  if (version > newest)
     return cav_xml_fail (
         xml, root, CAV_STORAGE_ERROR_NEWER, error,
         "this %s was made by a newer version of Cavetto; update Cavetto to open it", kind);
   return TRUE;
 }
 
+int
+cav_xml_get_version (const CavXml *xml)
+{
+  g_autofree char *text = cav_xml_dup_attribute (cav_xml_get_root (xml), "version");
+  double version;
+
+  return text != NULL && cav_number_parse (text, &version) ? (int)version : 1;
+}
+
 gboolean
-cav_xml_check_root (const CavXml *xml, const char *name, const char *kind, GError **error)
+cav_xml_check_root (
+    const CavXml *xml, const char *name, const char *kind, int newest, GError **error)
 {
   xmlNode *root = cav_xml_get_root (xml);
 
@@ -280,7 +292,7 @@ cav_xml_check_root (const CavXml *xml, const char *name, const char *kind, GErro
                            "not a %s: it begins with <%s>, not with <%s>; choose another file",
                            kind, shown, name);
     }
-  if (!check_version (xml, root, kind, error))
+  if (!check_version (xml, root, kind, newest, error))
     return FALSE;
 
   g_autofree char *unit = cav_xml_require_text (xml, root, "unit", error);
@@ -420,6 +432,27 @@ cav_xml_optional_number (const CavXml *xml,
 {
   return !cav_xml_has (node, name)
          || cav_xml_require_number (xml, node, name, minimum, maximum, inout_value, error);
+}
+
+gboolean
+cav_xml_optional_integer (const CavXml *xml,
+                          const xmlNode *node,
+                          const char *name,
+                          int minimum,
+                          int maximum,
+                          int *inout_value,
+                          GError **error)
+{
+  double value = *inout_value;
+
+  if (!cav_xml_optional_number (xml, node, name, minimum, maximum, &value, error))
+    return FALSE;
+  if (fabs (value - round (value)) > 0.0)
+    return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
+                         "%s of <%s> is not a whole number; write it without a fraction", name,
+                         (const char *)node->name);
+  *inout_value = (int)value;
+  return TRUE;
 }
 
 gboolean

@@ -53,8 +53,12 @@ gboolean cav_xml_fail (const CavXml *xml,
  * a storage error, else CONTENT. Always returns FALSE. */
 gboolean cav_xml_fail_with (const CavXml *xml, const xmlNode *node, GError *cause, GError **error);
 
-/* Checks that the root is <name>, version 1, in millimetres; kind says what such a file is. */
-gboolean cav_xml_check_root (const CavXml *xml, const char *name, const char *kind, GError **error);
+/* Checks that the root is <name>, of a version from 1 to newest, in millimetres; kind says what
+ * such a file is. */
+gboolean cav_xml_check_root (
+    const CavXml *xml, const char *name, const char *kind, int newest, GError **error);
+/* Of a root that has been checked. */
+int cav_xml_get_version (const CavXml *xml);
 /* Refuses attributes that are not in the NULL-terminated list. */
 gboolean cav_xml_check_attributes (const CavXml *xml,
                                    const xmlNode *node,
@@ -97,6 +101,14 @@ gboolean cav_xml_optional_number (const CavXml *xml,
                                   double maximum,
                                   double *inout_value,
                                   GError **error);
+/* The same for a whole number. */
+gboolean cav_xml_optional_integer (const CavXml *xml,
+                                   const xmlNode *node,
+                                   const char *name,
+                                   int minimum,
+                                   int maximum,
+                                   int *inout_value,
+                                   GError **error);
 /* "yes" or "no". */
 gboolean cav_xml_optional_boolean (const CavXml *xml,
                                    const xmlNode *node,

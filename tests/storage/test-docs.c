@@ -42,7 +42,7 @@ test_project (void)
 {
   g_autoptr (GPtrArray) listings = get_listings ("project-file.md");
 
-  g_assert_cmpuint (listings->len, ==, 3);
+  g_assert_cmpuint (listings->len, ==, 4);
   assert_project (g_ptr_array_index (listings, 0));
   g_autofree char *drawn
       = g_strdup_printf ("<cavetto version='1' unit='mm'><blank width='50' thickness='25'/>"
@@ -50,8 +50,14 @@ test_project (void)
                          (char *)g_ptr_array_index (listings, 1));
   assert_project (drawn);
 
+  g_autofree char *lumber
+      = g_strdup_printf ("<cavetto version='2' unit='mm'><blank width='50' thickness='25'/>"
+                         "<rails count='4' length='3200'/>%s</cavetto>",
+                         (char *)g_ptr_array_index (listings, 2));
+  assert_project (lumber);
+
   GError *error = NULL;
-  g_autoptr (GBytes) bytes = storage_test_bytes (g_ptr_array_index (listings, 2));
+  g_autoptr (GBytes) bytes = storage_test_bytes (g_ptr_array_index (listings, 3));
   g_autoptr (CavShop) shop = cav_storage_shop_from_bytes (bytes, "listing", &error);
   g_assert_no_error (error);
   storage_test_assert_valid (bytes, "shop.rng");
@@ -88,6 +94,18 @@ test_words (void)
           g_autofree char *word = g_strdup_printf ("`%s`", info->numbers[k].name);
           g_assert_nonnull (strstr (text, word));
         }
+    }
+  guint n_numbers;
+  const CavFrameNumberInfo *numbers = cav_frame_settings_get_numbers (&n_numbers);
+  for (guint i = 0; i < n_numbers; i++)
+    {
+      g_autofree char *row = g_strdup_printf ("\n| `%s` | ", numbers[i].name);
+      g_autofree char *range = g_strdup_printf (" | %g to %g | %g |\n", numbers[i].minimum,
+                                                numbers[i].maximum, numbers[i].usual);
+      const char *at = strstr (text, row);
+
+      g_assert_nonnull (at);
+      g_assert_true (g_str_has_prefix (strchr (at + strlen (row), '|') - 1, range));
     }
   for (int i = 0; i < CAV_N_CUTTER_FAMILIES; i++)
     {

@@ -259,7 +259,9 @@ test_refused (void)
     { "<cavetto version='1' unit='mm' a=''/>", "unknown attribute \"a\"" },
     { PROJECT (""), "a.cavetto:1: the project has no <blank>; add it" },
     { PROJECT ("<blank width='5' thickness='5'/>"), "the project has no <rails>; add it" },
-    { PROJECT (STOCK "<frame/>"), "a.cavetto:2: unknown element <frame> in <cavetto>" },
+    { PROJECT (STOCK "<frame/>"), "a.cavetto:2: <frame> belongs to files of version 2" },
+    { PROJECT (STOCK "<lumber/>"), "a.cavetto:2: <lumber> belongs to files of version 2" },
+    { PROJECT (STOCK "<hologram/>"), "a.cavetto:2: unknown element <hologram> in <cavetto>" },
     { PROJECT (STOCK "\n" STOCK), "a.cavetto:3: <blank> stands twice; keep one" },
     { PROJECT (STOCK "words"), "text in <cavetto>, where none belongs" },
     { PROJECT (STOCK "<title a=''/>"), "unknown attribute \"a\"" },
@@ -385,7 +387,7 @@ test_other_kinds (void)
   storage_test_assert_error (kind, CAV_STORAGE_ERROR_WRONG_KIND,
                              "a.cavetto:1: not a Cavetto project: it begins with <svg>");
   /* Whatever else a newer version may have. */
-  g_assert_null (load ("<cavetto version='2' unit='nm' x='y'><z/></cavetto>", &newer));
+  g_assert_null (load ("<cavetto version='3' unit='nm' x='y'><z/></cavetto>", &newer));
   storage_test_assert_error (newer, CAV_STORAGE_ERROR_NEWER,
                              "a.cavetto:1: this Cavetto project was "
                              "made by a newer version of Cavetto");

@@ -1,0 +1,13 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "storage/cav-xml.h"
+
+G_BEGIN_DECLS
+
+/* The element <frame>. (transfer full) What is left out has its usual value. */
+CavFrameSettings *
+cav_frame_xml_read (const CavXml *xml, xmlNode *node, GError **error) G_GNUC_WARN_UNUSED_RESULT;
+void cav_frame_xml_write (GString *text, int depth, const CavFrameSettings *settings);
+
+G_END_DECLS

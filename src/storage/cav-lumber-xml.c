@@ -1,0 +1,340 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "storage/cav-lumber-xml.h"
+
+#include <string.h>
+
+#include "storage/cav-xml-write.h"
+
+/* Far more than a workshop holds; what is read is also laid out. */
+#define MOST_FRAMES 1000
+#define MOST_ROWS 1000
+#define MOST_SPANS 1000
+#define MOST_PINS 10000
+
+#define AT(field) G_STRUCT_OFFSET (CavLumber, field)
+
+typedef struct
+{
+  const char *name;
+  gsize offset;
+} Field;
+
+/* Lengths, mm. */
+static const Field lengths[] = {
+  { "kerf", AT (kerf) },
+  { "jointing", AT (jointing) },
+  { "strip-extra", AT (strip_extra) },
+  { "planing", AT (planing) },
+  { "resaw-kerf", AT (resaw_kerf) },
+  { "resaw-planing", AT (resaw_planing) },
+  { "square-extra", AT (square_extra) },
+  { "spare", AT (spare) },
+  { "test", AT (test) },
+  { "shortest", AT (shortest) },
+  { "useful", AT (useful) },
+};
+
+static const Field booleans[] = {
+  { "resaw", AT (resaw) },
+  { "glue-up", AT (glue_up) },
+  { "square-first", AT (square_first) },
+};
+
+#undef AT
+#define AT(field) G_STRUCT_OFFSET (CavBoardPin, field)
+
+static const Field pin_counts[] = {
+  { "frame", AT (frame) }, { "rail", AT (rail) },   { "board", AT (board) },
+  { "copy", AT (copy) },   { "strip", AT (strip) }, { "layer", AT (layer) },
+};
+
+#undef AT
+
+static gboolean
+read_length (
+    const CavXml *xml, const xmlNode *node, const char *name, double *inout_value, GError **error)
+{
+  return cav_xml_optional_number (xml, node, name, 0.0, CAV_BOARD_MAX, inout_value, error);
+}
+
+static gboolean
+fail_word (
+    const CavXml *xml, const xmlNode *node, const char *name, const char *word, GError **error)
+{
+  g_autofree char *shown = cav_xml_dup_printable_value (word);
+
+  return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
+                       "%s=\"%s\" of <%s> is not known; choose one that the format describes", name,
+                       shown, (const char *)node->name);
+}
+
+static gboolean
+fail_too_many (const CavXml *xml, const xmlNode *node, int most, GError **error)
+{
+  return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_TOO_LARGE, error,
+                       "more than %d elements <%s>; keep fewer", most, (const char *)node->name);
+}
+
+/* Boards */
+
+static gboolean
+span_cb (const CavXml *xml, xmlNode *child, gpointer data, GError **error)
+{
+  static const char *const names[] = { "from", "to", "low", "high", NULL };
+  CavBoard *board = data;
+  CavBoardSpan span = { .clear = cav_xml_is (child, "clear") };
+
+  if (!span.clear && !cav_xml_is (child, "defect"))
+    return cav_xml_fail_unknown_child (xml, child, error);
+  if (board->spans->len == MOST_SPANS)
+    return fail_too_many (xml, child, MOST_SPANS, error);
+  if (!cav_xml_check_attributes (xml, child, names, error)
+      || !cav_xml_foreach_child (xml, child, NULL, NULL, error)
+      || !cav_xml_require_number (xml, child, "from", 0.0, CAV_BOARD_MAX, &span.from, error)
+      || !cav_xml_require_number (xml, child, "to", 0.0, CAV_BOARD_MAX, &span.to, error)
+      || !read_length (xml, child, "low", &span.low, error)
+      || !read_length (xml, child, "high", &span.high, error))
+    return FALSE;
+  cav_board_add_span (board, span);
+  return TRUE;
+}
+
+static gboolean
+read_basis (const CavXml *xml, const xmlNode *node, CavBoard *board, GError **error)
+{
+  g_autofree char *word = cav_xml_dup_attribute (node, "basis");
+
+  if (word == NULL || cav_price_basis_from_string (word, &board->basis))
+    return TRUE;
+  return fail_word (xml, node, "basis", word, error);
+}
+
+static void
+read_texts (const xmlNode *node, CavBoard *board)
+{
+  char *name = cav_xml_dup_attribute (node, "name");
+  char *wood = cav_xml_dup_attribute (node, "wood");
+
+  if (name != NULL)
+    {
+      g_free (board->name);
+      board->name = name;
+    }
+  if (wood != NULL)
+    {
+      g_free (board->wood);
+      board->wood = wood;
+    }
+}
+
+static gboolean
+require_size (
+    const CavXml *xml, const xmlNode *node, const char *name, double *out_value, GError **error)
+{
+  return cav_xml_require_number (xml, node, name, CAV_BOARD_MIN, CAV_BOARD_MAX, out_value, error);
+}
+
+static gboolean
+read_board_numbers (const CavXml *xml, const xmlNode *node, CavBoard *board, GError **error)
+{
+  return require_size (xml, node, "length", &board->length, error)
+         && require_size (xml, node, "width", &board->width, error)
+         && require_size (xml, node, "thickness", &board->thickness, error)
+         && cav_xml_optional_integer (xml, node, "count", 0, CAV_BOARD_MAX_COUNT, &board->count,
+                                      error)
+         && cav_xml_optional_boolean (xml, node, "planed", &board->planed, error)
+         && cav_xml_optional_number (xml, node, "price", 0.0, 1e7, &board->price, error)
+         && read_basis (xml, node, board, error)
+         && read_length (xml, node, "end-trim", &board->end_trim, error);
+}
+
+/* (transfer full) */
+static CavBoard *
+read_board (const CavXml *xml, xmlNode *node, GError **error)
+{
+  static const char *const names[] = { "name", "count", "length", "width",    "thickness", "planed",
+                                       "wood", "price", "basis",  "end-trim", NULL };
+  g_autoptr (CavBoard) board = cav_board_new ();
+  g_autofree char *reason = NULL;
+
+  if (!cav_xml_check_attributes (xml, node, names, error)
+      || !read_board_numbers (xml, node, board, error)
+      || !cav_xml_foreach_child (xml, node, span_cb, board, error))
+    return NULL;
+  read_texts (node, board);
+  reason = cav_board_explain (board);
+  if (reason != NULL)
+    {
+      cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error, "%s", reason);
+      return NULL;
+    }
+  return g_steal_pointer (&board);
+}
+
+/* Pins */
+
+static gboolean
+read_pin (const CavXml *xml, xmlNode *node, CavLumber *lumber, GError **error)
+{
+  static const char *const names[]
+      = { "frame", "rail", "board", "copy", "strip", "layer", "from", NULL };
+  CavBoardPin pin = { 0 };
+
+  if (lumber->pins->len == MOST_PINS)
+    return fail_too_many (xml, node, MOST_PINS, error);
+  if (!cav_xml_check_attributes (xml, node, names, error)
+      || !cav_xml_foreach_child (xml, node, NULL, NULL, error)
+      || !cav_xml_require_number (xml, node, "from", 0.0, CAV_BOARD_MAX, &pin.from, error))
+    return FALSE;
+  for (guint i = 0; i < G_N_ELEMENTS (pin_counts); i++)
+    if (!cav_xml_optional_integer (xml, node, pin_counts[i].name, 0, CAV_BOARD_MAX_COUNT,
+                                   &G_STRUCT_MEMBER (int, &pin, pin_counts[i].offset), error))
+      return FALSE;
+  g_array_append_val (lumber->pins, pin);
+  return TRUE;
+}
+
+static gboolean
+lumber_child_cb (const CavXml *xml, xmlNode *child, gpointer data, GError **error)
+{
+  CavLumber *lumber = data;
+  GPtrArray *rows = cav_xml_is (child, "board")   ? lumber->boards
+                    : cav_xml_is (child, "stock") ? lumber->stock
+                                                  : NULL;
+
+  if (cav_xml_is (child, "pin"))
+    return read_pin (xml, child, lumber, error);
+  if (rows == NULL)
+    return cav_xml_fail_unknown_child (xml, child, error);
+  if (rows->len == MOST_ROWS)
+    return fail_too_many (xml, child, MOST_ROWS, error);
+  CavBoard *board = read_board (xml, child, error);
+  if (board == NULL)
+    return FALSE;
+  g_ptr_array_add (rows, board);
+  return TRUE;
+}
+
+static gboolean
+read_order (const CavXml *xml, const xmlNode *node, CavLumber *lumber, GError **error)
+{
+  g_autofree char *word = cav_xml_dup_attribute (node, "order");
+
+  if (word == NULL || cav_grain_order_from_string (word, &lumber->order))
+    return TRUE;
+  return fail_word (xml, node, "order", word, error);
+}
+
+/* (transfer container) */
+static GPtrArray *
+create_names (void)
+{
+  GPtrArray *names = g_ptr_array_new ();
+
+  g_ptr_array_add (names, (gpointer) "frames");
+  g_ptr_array_add (names, (gpointer) "order");
+  g_ptr_array_add (names, (gpointer) "run-start");
+  for (guint i = 0; i < G_N_ELEMENTS (lengths); i++)
+    g_ptr_array_add (names, (gpointer)lengths[i].name);
+  for (guint i = 0; i < G_N_ELEMENTS (booleans); i++)
+    g_ptr_array_add (names, (gpointer)booleans[i].name);
+  g_ptr_array_add (names, NULL);
+  return names;
+}
+
+CavLumber *
+cav_lumber_xml_read (const CavXml *xml, xmlNode *node, GError **error)
+{
+  g_autoptr (CavLumber) lumber = cav_lumber_new ();
+  g_autoptr (GPtrArray) names = create_names ();
+
+  if (!cav_xml_check_attributes (xml, node, (const char *const *)names->pdata, error)
+      || !cav_xml_optional_integer (xml, node, "frames", 1, MOST_FRAMES, &lumber->frames, error)
+      || !read_order (xml, node, lumber, error)
+      || !cav_xml_optional_integer (xml, node, "run-start", 0, CAV_FRAME_SIDES_MAX - 1,
+                                    &lumber->run_start, error))
+    return NULL;
+  for (guint i = 0; i < G_N_ELEMENTS (lengths); i++)
+    if (!read_length (xml, node, lengths[i].name,
+                      &G_STRUCT_MEMBER (double, lumber, lengths[i].offset), error))
+      return NULL;
+  for (guint i = 0; i < G_N_ELEMENTS (booleans); i++)
+    if (!cav_xml_optional_boolean (xml, node, booleans[i].name,
+                                   &G_STRUCT_MEMBER (gboolean, lumber, booleans[i].offset), error))
+      return NULL;
+  if (!cav_xml_foreach_child (xml, node, lumber_child_cb, lumber, error))
+    return NULL;
+  return g_steal_pointer (&lumber);
+}
+
+/* Writing */
+
+static void
+write_span (GString *text, int depth, const CavBoardSpan *span)
+{
+  cav_xml_write_begin (text, depth, span->clear ? "clear" : "defect");
+  cav_xml_write_number (text, "from", span->from);
+  cav_xml_write_number (text, "to", span->to);
+  cav_xml_write_number (text, "low", span->low);
+  cav_xml_write_number (text, "high", span->high);
+  cav_xml_write_end (text);
+}
+
+static void
+write_board (GString *text, int depth, const char *element, const CavBoard *board)
+{
+  cav_xml_write_begin (text, depth, element);
+  cav_xml_write_attribute (text, "name", board->name);
+  cav_xml_write_number (text, "count", board->count);
+  cav_xml_write_number (text, "length", board->length);
+  cav_xml_write_number (text, "width", board->width);
+  cav_xml_write_number (text, "thickness", board->thickness);
+  cav_xml_write_boolean (text, "planed", board->planed);
+  cav_xml_write_attribute (text, "wood", board->wood);
+  cav_xml_write_attribute (text, "basis", cav_price_basis_to_string (board->basis));
+  cav_xml_write_number (text, "price", board->price);
+  cav_xml_write_number (text, "end-trim", board->end_trim);
+  if (board->spans->len == 0)
+    {
+      cav_xml_write_end (text);
+      return;
+    }
+  cav_xml_write_open (text);
+  for (guint i = 0; i < board->spans->len; i++)
+    write_span (text, depth + 1, &g_array_index (board->spans, CavBoardSpan, i));
+  cav_xml_write_close (text, depth, element);
+}
+
+static void
+write_pin (GString *text, int depth, const CavBoardPin *pin)
+{
+  cav_xml_write_begin (text, depth, "pin");
+  for (guint i = 0; i < G_N_ELEMENTS (pin_counts); i++)
+    cav_xml_write_number (text, pin_counts[i].name,
+                          G_STRUCT_MEMBER (int, pin, pin_counts[i].offset));
+  cav_xml_write_number (text, "from", pin->from);
+  cav_xml_write_end (text);
+}
+
+void
+cav_lumber_xml_write (GString *text, int depth, const CavLumber *lumber)
+{
+  cav_xml_write_begin (text, depth, "lumber");
+  cav_xml_write_number (text, "frames", lumber->frames);
+  cav_xml_write_attribute (text, "order", cav_grain_order_to_string (lumber->order));
+  cav_xml_write_number (text, "run-start", lumber->run_start);
+  for (guint i = 0; i < G_N_ELEMENTS (lengths); i++)
+    cav_xml_write_number (text, lengths[i].name,
+                          G_STRUCT_MEMBER (double, lumber, lengths[i].offset));
+  for (guint i = 0; i < G_N_ELEMENTS (booleans); i++)
+    cav_xml_write_boolean (text, booleans[i].name,
+                           G_STRUCT_MEMBER (gboolean, lumber, booleans[i].offset));
+  cav_xml_write_open (text);
+  for (guint i = 0; i < lumber->boards->len; i++)
+    write_board (text, depth + 1, "board", g_ptr_array_index (lumber->boards, i));
+  for (guint i = 0; i < lumber->stock->len; i++)
+    write_board (text, depth + 1, "stock", g_ptr_array_index (lumber->stock, i));
+  for (guint i = 0; i < lumber->pins->len; i++)
+    write_pin (text, depth + 1, &g_array_index (lumber->pins, CavBoardPin, i));
+  cav_xml_write_close (text, depth, "lumber");
+}
