@@ -12,6 +12,9 @@ GResource *cav_get_resource (void);
 struct _CavApplication
 {
   AdwApplication parent_instance;
+
+  /* State */
+  gboolean has_shown;
 };
 
 G_DEFINE_FINAL_TYPE (CavApplication, cav_application, ADW_TYPE_APPLICATION)
@@ -113,6 +116,16 @@ cav_application_open_file (CavApplication *self, GFile *file, GtkWindow *near)
   document = opening->window != NULL ? g_object_ref (cav_window_get_document (CAV_WINDOW (near)))
                                      : cav_document_new ();
   cav_document_load_async (document, file, NULL, loaded_cb, opening);
+}
+
+void
+cav_application_has_shown (CavApplication *self)
+{
+  g_return_if_fail (CAV_IS_APPLICATION (self));
+  if (self->has_shown)
+    return;
+  self->has_shown = TRUE;
+  cav_application_look_for_lost_work (self);
 }
 
 void

@@ -22,6 +22,8 @@ GtkWindow *cav_application_open_new (CavApplication *self);
 /* Shows the file: in the window that shows it already, in near (nullable) where that is fresh, or
  * in a new one. What cannot be read is said in a dialog. */
 void cav_application_open_file (CavApplication *self, GFile *file, GtkWindow *near);
+/* A window has something to show: what can wait until then begins, once. */
+void cav_application_has_shown (CavApplication *self);
 /* Puts it among the recent files of this desktop. */
 void cav_application_remember_file (GFile *file);
 

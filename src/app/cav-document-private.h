@@ -15,8 +15,10 @@ struct _CavDocument
   CavPlanRunner *runner;
   GFile *file; /* nullable */
   CavFileWatch *watch;
+  CavRecovery *recovery;
 
   /* State */
+  guint keep_source;
   guint saving;     /* how many writings are under way */
   gboolean unsaved; /* whatever the project itself thinks */
 };
@@ -24,5 +26,8 @@ struct _CavDocument
 /* For what was read from or written to file when it had that stamp. */
 void cav_document_settle (CavDocument *self, GFile *file, const char *stamp);
 void cav_document_tell_status (CavDocument *self);
+/* cav-document-keep.c: after every change of what is saved. */
+void cav_document_update_keeping (CavDocument *self);
+void cav_document_end_keeping (CavDocument *self);
 
 G_END_DECLS

@@ -21,6 +21,8 @@ project_changed_cb (CavDocument *self, guint parts)
     cav_selection_limit_cuts (self->selection, cav_project_get_cut_count (self->project));
   if ((parts & CAV_PART_TEXTS) != 0)
     cav_document_tell_status (self);
+  else
+    cav_document_update_keeping (self);
 }
 
 /* A pass that the new plan no longer has. */
@@ -39,6 +41,7 @@ cav_document_dispose (GObject *object)
 {
   CavDocument *self = CAV_DOCUMENT (object);
 
+  cav_document_end_keeping (self);
   g_clear_object (&self->watch);
   g_clear_object (&self->runner);
   g_clear_object (&self->selection);
@@ -60,6 +63,7 @@ cav_document_init (CavDocument *self)
 {
   self->selection = cav_selection_new ();
   self->watch = cav_file_watch_new ();
+  self->recovery = cav_recovery_new ();
   g_signal_connect_object (self->watch, "notify::state", G_CALLBACK (cav_document_tell_status),
                            self, G_CONNECT_SWAPPED);
 }
@@ -204,5 +208,6 @@ cav_document_settle (CavDocument *self, GFile *file, const char *stamp)
 void
 cav_document_tell_status (CavDocument *self)
 {
+  cav_document_update_keeping (self);
   g_signal_emit (self, signals[STATUS], 0);
 }

@@ -5,13 +5,15 @@
 
 #include "app/cav-file-watch.h"
 #include "app/cav-plan-runner.h"
+#include "app/cav-recovery.h"
 #include "app/cav-selection.h"
 
 G_BEGIN_DECLS
 
 /*
  * What a window shows: a project with the file that it lives in, what is selected in it, and its
- * plan. The three it holds are the same objects for its whole life.
+ * plan. The three it holds are the same objects for its whole life. What is not saved is kept in
+ * the user's state folder every few seconds, for as long as the document lives.
  *
  * Emits "status" when name, file, unsaved, saving or the file's state may be another.
  */
@@ -23,6 +25,9 @@ CavDocument *cav_document_new (void) G_GNUC_WARN_UNUSED_RESULT;
 /* (transfer none) project; file nullable. */
 CavDocument *cav_document_new_for_project (CavProject *project,
                                            GFile *file) G_GNUC_WARN_UNUSED_RESULT;
+/* What was kept before a crash, which is kept on at that place. Blocks. */
+CavDocument *cav_document_new_from_recovery (CavRecovery *recovery,
+                                             GError **error) G_GNUC_WARN_UNUSED_RESULT;
 
 /* (transfer none) */
 CavProject *cav_document_get_project (CavDocument *self);

@@ -138,6 +138,7 @@ first_frame_cb (GdkFrameClock *clock, gpointer user_data)
   if (self->document != NULL)
     cav_plan_runner_start (cav_document_get_runner (self->document));
   cav_window_update_recent (self);
+  cav_application_has_shown (CAV_APPLICATION (gtk_window_get_application (GTK_WINDOW (self))));
 }
 
 static void
