@@ -1,0 +1,349 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "storage/cav-recovery.h"
+
+#include <fcntl.h>
+#include <signal.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <glib/gstdio.h>
+
+#include "storage-test.h"
+
+/* How many programs are killed in the middle of their work; the first argument, if there is one. */
+static int n_kills = 40;
+
+static guint
+count_files (const char *folder)
+{
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  guint n = 0;
+
+  while (dir != NULL && g_dir_read_name (dir) != NULL)
+    n++;
+  return n;
+}
+
+static CavProject *
+create_project (const char *title)
+{
+  CavProject *project = cav_project_new ();
+  g_autoptr (CavCut) cove = cav_cut_new (CAV_CUT_COVE);
+
+  cav_project_set_title (project, title);
+  cav_project_add_cut (project, cove);
+  return project;
+}
+
+static CavRecovery *
+new_recovery (const char *folder)
+{
+  GError *error = NULL;
+  CavRecovery *recovery = cav_recovery_new (folder, &error);
+
+  g_assert_no_error (error);
+  return recovery;
+}
+
+static void
+save (CavRecovery *recovery, const char *title, const char *original)
+{
+  GError *error = NULL;
+  g_autoptr (CavProject) project = create_project (title);
+
+  g_assert_true (cav_recovery_save (recovery, project, original, &error));
+  g_assert_no_error (error);
+}
+
+static void
+test_folder (void)
+{
+  g_autofree char *folder = cav_recovery_dup_folder ();
+
+  g_assert_true (g_str_has_prefix (folder, g_get_user_state_dir ()));
+  g_assert_true (g_str_has_suffix (folder, "/cavetto/recovery"));
+}
+
+static void
+test_clean_close (void)
+{
+  g_autofree char *parent = storage_test_make_folder ();
+  g_autofree char *folder = g_build_filename (parent, "state", "recovery", NULL);
+  g_autofree char *between = g_build_filename (parent, "state", NULL);
+  CavRecovery *recovery = new_recovery (folder);
+  struct stat seen;
+
+  g_assert_cmpint (stat (folder, &seen), ==, 0);
+  g_assert_cmpuint (seen.st_mode & 0777, ==, 0700);
+  g_assert_false (cav_recovery_has_file (recovery));
+  save (recovery, "Fern", NULL);
+  g_assert_true (cav_recovery_has_file (recovery));
+  g_assert_cmpuint (count_files (folder), ==, 2);
+  cav_recovery_forget (recovery);
+  g_assert_false (cav_recovery_has_file (recovery));
+  g_assert_cmpuint (count_files (folder), ==, 1);
+  save (recovery, "Fern", NULL);
+  cav_recovery_free (recovery);
+  g_assert_cmpuint (count_files (folder), ==, 0);
+  g_assert_cmpint (g_rmdir (folder), ==, 0);
+  g_assert_cmpint (g_rmdir (between), ==, 0);
+  storage_test_remove_folder (parent);
+}
+
+/* While the document is open nobody is offered its file, not even this program. */
+static void
+test_open_is_not_listed (void)
+{
+  g_autofree char *folder = storage_test_make_folder ();
+  CavRecovery *recovery = new_recovery (folder);
+  CavRecovery *other = new_recovery (folder);
+  g_autoptr (GPtrArray) entries = NULL;
+
+  save (recovery, "Fern", "/home/a/fern.cavetto");
+  entries = cav_recovery_list (folder);
+  g_assert_cmpuint (entries->len, ==, 0);
+  /* Nor has listing cleared away the lock of a document that has nothing to keep yet. */
+  save (other, "Moss", NULL);
+  cav_recovery_leave (other);
+  g_ptr_array_unref (entries);
+  entries = cav_recovery_list (folder);
+  g_assert_cmpuint (entries->len, ==, 1);
+  cav_recovery_entry_discard (g_ptr_array_index (entries, 0));
+  cav_recovery_free (recovery);
+  storage_test_remove_folder (folder);
+}
+
+static void
+test_left_behind (void)
+{
+  static const char *const originals[]
+      = { NULL, "/home/a/fern.cavetto", "/home/a/--> two -- \xc3\xa4 & <b>%20.cavetto" };
+  g_autofree char *folder = storage_test_make_folder ();
+  gint64 before = g_get_real_time ();
+  g_autoptr (GPtrArray) entries = NULL;
+  g_autoptr (GPtrArray) again = NULL;
+
+  for (guint i = 0; i < G_N_ELEMENTS (originals); i++)
+    {
+      CavRecovery *recovery = new_recovery (folder);
+      g_autofree char *title = g_strdup_printf ("project %u", i);
+
+      g_usleep (2000);
+      save (recovery, title, originals[i]);
+      cav_recovery_leave (recovery);
+    }
+  entries = cav_recovery_list (folder);
+  g_assert_cmpuint (entries->len, ==, G_N_ELEMENTS (originals));
+  for (guint i = 0; i < entries->len; i++)
+    {
+      const CavRecoveryEntry *entry = g_ptr_array_index (entries, i);
+      guint number = entries->len - 1 - i;
+      g_autofree char *title = g_strdup_printf ("project %u", number);
+      g_autoptr (GError) error = NULL;
+      g_autoptr (CavProject) project = cav_recovery_entry_load (entry, &error);
+
+      g_assert_no_error (error);
+      g_assert_cmpstr (cav_project_get_title (project), ==, title);
+      g_assert_cmpstr (entry->original, ==, originals[number]);
+      g_assert_cmpint (entry->time, >=, before);
+      g_assert_cmpint (entry->time, <=, g_get_real_time ());
+      g_assert_true (cav_project_is_modified (project));
+      g_assert_null (cav_project_get_undo_name (project));
+    }
+  /* Who has been offered them first has them; nobody else is. */
+  again = cav_recovery_list (folder);
+  g_assert_cmpuint (again->len, ==, 0);
+
+  /* One goes on being edited and is closed; one is discarded; one is left for later. */
+  CavRecovery *adopted = cav_recovery_adopt (g_ptr_array_index (entries, 0));
+  g_assert_true (cav_recovery_has_file (adopted));
+  save (adopted, "edited", NULL);
+  cav_recovery_free (adopted);
+  cav_recovery_entry_discard (g_ptr_array_index (entries, 1));
+  g_clear_pointer (&entries, g_ptr_array_unref);
+  g_assert_cmpuint (count_files (folder), ==, 2);
+  entries = cav_recovery_list (folder);
+  g_assert_cmpuint (entries->len, ==, 1);
+  cav_recovery_entry_discard (g_ptr_array_index (entries, 0));
+  storage_test_remove_folder (folder);
+}
+
+static void
+put (const char *folder, const char *name, const char *text)
+{
+  g_autofree char *file = g_build_filename (folder, name, NULL);
+
+  g_assert_true (g_file_set_contents (file, text, -1, NULL));
+}
+
+/* Foreign and broken files: offered with a message, or passed over, and never a crash. */
+static void
+test_odd_files (void)
+{
+  g_autofree char *folder = storage_test_make_folder ();
+  g_autofree char *nowhere = g_build_filename (folder, "nowhere", NULL);
+  g_autoptr (GPtrArray) none = cav_recovery_list (nowhere);
+  g_autoptr (GPtrArray) entries = NULL;
+
+  g_assert_cmpuint (none->len, ==, 0);
+  put (folder, "note.txt", "not ours");
+  put (folder, "broken.cavetto", "<?xml version=\"1.0\"?>\n<!-- cavetto-recovery time=x -->\n<cav");
+  put (folder, "empty.cavetto", "");
+  put (folder, "stale.lock", "");
+  entries = cav_recovery_list (folder);
+  g_assert_cmpuint (entries->len, ==, 2);
+  for (guint i = 0; i < entries->len; i++)
+    {
+      const CavRecoveryEntry *entry = g_ptr_array_index (entries, i);
+      g_autoptr (GError) error = NULL;
+
+      g_assert_null (entry->original);
+      g_assert_cmpint (entry->time, >, 0);
+      g_assert_null (cav_recovery_entry_load (entry, &error));
+      storage_test_assert_error (error, CAV_STORAGE_ERROR_NOT_XML, ".cavetto");
+      cav_recovery_entry_discard (g_ptr_array_index (entries, i));
+    }
+  /* The lock of nobody is gone, the note is still there. */
+  g_assert_cmpuint (count_files (folder), ==, 1);
+  storage_test_remove_folder (folder);
+}
+
+/* What a broken-off write leaves is cleared away once it is surely nobody's. */
+static void
+test_temporary_files (void)
+{
+  g_autofree char *folder = storage_test_make_folder ();
+  g_autofree char *old = g_build_filename (folder, ".cavetto-abcdef", NULL);
+  g_autoptr (GPtrArray) entries = NULL;
+  const struct timespec times[] = { { .tv_sec = 1000000000 }, { .tv_sec = 1000000000 } };
+
+  put (folder, ".cavetto-abcdef", "half");
+  put (folder, ".cavetto-ghijkl", "half");
+  g_assert_cmpint (utimensat (AT_FDCWD, old, times, 0), ==, 0);
+  entries = cav_recovery_list (folder);
+  g_assert_cmpuint (entries->len, ==, 0);
+  g_assert_cmpuint (count_files (folder), ==, 1);
+  storage_test_remove_folder (folder);
+}
+
+static void
+test_cannot_write (void)
+{
+  g_autofree char *folder = storage_test_make_folder ();
+  g_autofree char *file = g_build_filename (folder, "file", NULL);
+  g_autofree char *below = g_build_filename (file, "recovery", NULL);
+  g_autoptr (GError) error = NULL;
+
+  put (folder, "file", "");
+  g_assert_null (cav_recovery_new (below, &error));
+  storage_test_assert_error (error, CAV_STORAGE_ERROR_WRITE, "unsaved work cannot be kept");
+  storage_test_remove_folder (folder);
+}
+
+/* Keeps one moment after the other, each a little larger, until it is killed. Tells through the
+ * pipe of every moment that is safe. */
+static void
+work_until_killed (const char *folder, int out)
+{
+  CavRecovery *recovery = cav_recovery_new (folder, NULL);
+  g_autoptr (CavProject) project = cav_project_new ();
+
+  for (guint32 i = 1; recovery != NULL; i++)
+    {
+      g_autofree char *title = g_strdup_printf ("moment %u", i);
+      g_autoptr (CavCut) cut = cav_cut_new ((CavCutKind)(i % CAV_CUT_DRAWN));
+
+      cav_project_set_title (project, title);
+      cav_project_add_cut (project, cut);
+      if (!cav_recovery_save (recovery, project, "/home/a/fern.cavetto", NULL)
+          || write (out, &i, sizeof i) != sizeof i)
+        break;
+    }
+  _exit (1);
+}
+
+/* The last moment that was told to be safe. */
+static guint32
+read_last (int in, guint32 last)
+{
+  guint32 next;
+
+  while (read (in, &next, sizeof next) == sizeof next)
+    last = next;
+  return last;
+}
+
+/* Kill -9 at any moment: a whole document is there after, and no older than what was safe. */
+static void
+kill_one (const char *folder)
+{
+  int ends[2];
+  int status;
+  guint32 first, last, kept;
+
+  g_assert_cmpint (pipe (ends), ==, 0);
+  pid_t child = fork ();
+  g_assert_cmpint (child, >=, 0);
+  if (child == 0)
+    {
+      close (ends[0]);
+      work_until_killed (folder, ends[1]);
+    }
+  close (ends[1]);
+  g_assert_cmpint (read (ends[0], &first, sizeof first), ==, sizeof first);
+  /* Alive, it is nobody else's. */
+  g_autoptr (GPtrArray) alive = cav_recovery_list (folder);
+  g_assert_cmpuint (alive->len, ==, 0);
+  g_usleep ((gulong)g_test_rand_int_range (0, 12000));
+  g_assert_cmpint (kill (child, SIGKILL), ==, 0);
+  g_assert_cmpint (waitpid (child, &status, 0), ==, child);
+  g_assert_true (WIFSIGNALED (status) && WTERMSIG (status) == SIGKILL);
+  last = read_last (ends[0], first);
+  close (ends[0]);
+
+  g_autoptr (GPtrArray) entries = cav_recovery_list (folder);
+  g_assert_cmpuint (entries->len, ==, 1);
+  CavRecoveryEntry *entry = g_ptr_array_index (entries, 0);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (CavProject) project = cav_recovery_entry_load (entry, &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (sscanf (cav_project_get_title (project), "moment %u", &kept), ==, 1);
+  g_assert_cmpuint (kept, >=, last);
+  g_assert_cmpuint (kept, <=, last + 1);
+  g_assert_cmpuint (cav_project_get_cut_count (project), ==, kept);
+  g_assert_cmpstr (entry->original, ==, "/home/a/fern.cavetto");
+  cav_recovery_entry_discard (entry);
+}
+
+static void
+test_killed (void)
+{
+  g_autofree char *folder = storage_test_make_folder ();
+
+  for (int i = 0; i < n_kills; i++)
+    kill_one (folder);
+  /* At most what the last writes had begun. */
+  g_test_message ("%u files left by %d broken-off writes", count_files (folder), n_kills);
+  storage_test_remove_folder (folder);
+}
+
+int
+main (int argc, char *argv[])
+{
+  storage_test_init (&argc, &argv);
+  if (argc > 1)
+    n_kills = atoi (argv[1]);
+  g_test_add_func ("/storage/recovery/folder", test_folder);
+  g_test_add_func ("/storage/recovery/clean-close", test_clean_close);
+  g_test_add_func ("/storage/recovery/open-is-not-listed", test_open_is_not_listed);
+  g_test_add_func ("/storage/recovery/left-behind", test_left_behind);
+  g_test_add_func ("/storage/recovery/odd-files", test_odd_files);
+  g_test_add_func ("/storage/recovery/temporary-files", test_temporary_files);
+  g_test_add_func ("/storage/recovery/cannot-write", test_cannot_write);
+  g_test_add_func ("/storage/recovery/killed", test_killed);
+  return g_test_run ();
+}
