@@ -75,6 +75,7 @@ static const struct
   { "win.show-page('molding')", { "<Alt>1" } },
   { "win.show-page('frame')", { "<Alt>2" } },
   { "win.show-page('lumber')", { "<Alt>3" } },
+  { "win.show-shop", { "<Control>t" } },
   { "win.undo", { "<Control>z" } },
 };
 

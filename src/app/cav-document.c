@@ -4,6 +4,8 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "app/cav-own-shop.h"
+
 G_DEFINE_FINAL_TYPE (CavDocument, cav_document, G_TYPE_OBJECT)
 
 enum
@@ -72,7 +74,18 @@ CavDocument *
 cav_document_new (void)
 {
   g_autoptr (CavProject) project = cav_project_new ();
+  g_autoptr (CavProject) planned = NULL;
+  g_autoptr (CavShop) shop = NULL;
 
+  if (!cav_own_shop_exists ())
+    return cav_document_new_for_project (project, NULL);
+  /* A shop file that cannot be read is told where the shop is edited; until then there is the one
+   * to begin with. The project has not been changed by it, so it is loaded and not set. */
+  shop = cav_own_shop_load (NULL);
+  planned = cav_project_new ();
+  if (shop != NULL)
+    cav_project_set_shop (planned, shop);
+  cav_project_load (project, planned);
   return cav_document_new_for_project (project, NULL);
 }
 

@@ -510,7 +510,8 @@ cav_shop_window_new (CavDocument *document, GtkWindow *parent)
   g_return_val_if_fail (CAV_IS_DOCUMENT (document), NULL);
   g_return_val_if_fail (parent == NULL || GTK_IS_WINDOW (parent), NULL);
 
-  self = g_object_new (CAV_TYPE_SHOP_WINDOW, "transient-for", parent, NULL);
+  self = g_object_new (CAV_TYPE_SHOP_WINDOW, "transient-for", parent, "destroy-with-parent", TRUE,
+                       NULL);
   self->document = g_object_ref (document);
   g_object_set (self->tools, "document", document, NULL);
   g_object_set (self->machines, "document", document, NULL);
@@ -523,4 +524,25 @@ cav_shop_window_new (CavDocument *document, GtkWindow *parent)
   refresh_cost (self);
   history_cb (self);
   return self;
+}
+
+void
+cav_shop_window_show (CavDocument *document, GtkWindow *parent)
+{
+  GListModel *windows = gtk_window_get_toplevels ();
+
+  g_return_if_fail (CAV_IS_DOCUMENT (document));
+  g_return_if_fail (parent == NULL || GTK_IS_WINDOW (parent));
+
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
+    {
+      g_autoptr (GtkWindow) window = g_list_model_get_item (windows, i);
+
+      if (CAV_IS_SHOP_WINDOW (window) && CAV_SHOP_WINDOW (window)->document == document)
+        {
+          gtk_window_present (window);
+          return;
+        }
+    }
+  gtk_window_present (GTK_WINDOW (cav_shop_window_new (document, parent)));
 }

@@ -19,6 +19,9 @@ G_DECLARE_FINAL_TYPE (CavShopWindow, cav_shop_window, CAV, SHOP_WINDOW, AdwWindo
 CavShopWindow *cav_shop_window_new (CavDocument *document,
                                     GtkWindow *parent) G_GNUC_WARN_UNUSED_RESULT;
 
+/* Brings the window for that document to the front; there is one at most. */
+void cav_shop_window_show (CavDocument *document, GtkWindow *parent);
+
 /* What the file choosers lead to. FALSE with a sentence in the window where it did not work. */
 gboolean cav_shop_window_import (CavShopWindow *self, GFile *file);
 gboolean cav_shop_window_export (CavShopWindow *self, GFile *file);

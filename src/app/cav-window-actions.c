@@ -3,6 +3,8 @@
 
 #include <glib/gi18n.h>
 
+#include "app/cav-shop-window.h"
+
 /* Undo, redo and their names */
 
 static char *
@@ -66,6 +68,22 @@ cav_window_update_actions (CavWindow *self)
       cav_selection_get_pass (cav_document_get_selection (self->document)) != CAV_NO_PASS);
 }
 
+void
+cav_window_enter_typed (CavWindow *self)
+{
+  GtkWindow *window = GTK_WINDOW (self);
+  GtkWidget *focus = gtk_window_get_focus (window);
+
+  if (focus == NULL)
+    return;
+  g_object_ref (focus);
+  gtk_window_set_focus (window, NULL);
+  /* What was entered may have taken the row away. */
+  if (gtk_widget_get_root (focus) == GTK_ROOT (self) && gtk_widget_get_mapped (focus))
+    gtk_window_set_focus (window, focus);
+  g_object_unref (focus);
+}
+
 /* Each calls what does the work, and no more. */
 
 static void
@@ -95,12 +113,14 @@ open_recent (GtkWidget *widget, const char *name, GVariant *parameter)
 static void
 save (GtkWidget *widget, const char *name, GVariant *parameter)
 {
+  cav_window_enter_typed (CAV_WINDOW (widget));
   cav_window_save (CAV_WINDOW (widget));
 }
 
 static void
 save_as (GtkWidget *widget, const char *name, GVariant *parameter)
 {
+  cav_window_enter_typed (CAV_WINDOW (widget));
   cav_window_ask_where_to_save (CAV_WINDOW (widget));
 }
 
@@ -138,18 +158,21 @@ import_outline (GtkWidget *widget, const char *name, GVariant *parameter)
 static void
 print_pass_sheet (GtkWidget *widget, const char *name, GVariant *parameter)
 {
+  cav_window_enter_typed (CAV_WINDOW (widget));
   cav_window_print_pass_sheet (CAV_WINDOW (widget));
 }
 
 static void
 save_pass_sheet (GtkWidget *widget, const char *name, GVariant *parameter)
 {
+  cav_window_enter_typed (CAV_WINDOW (widget));
   cav_window_save_pass_sheet (CAV_WINDOW (widget));
 }
 
 static void
 save_plan (GtkWidget *widget, const char *name, GVariant *parameter)
 {
+  cav_window_enter_typed (CAV_WINDOW (widget));
   cav_window_save_plan (CAV_WINDOW (widget));
 }
 
@@ -190,6 +213,12 @@ show_page (GtkWidget *widget, const char *name, GVariant *parameter)
     adw_view_stack_set_visible_child_name (stack, page);
 }
 
+static void
+show_shop (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  cav_shop_window_show (CAV_WINDOW (widget)->document, GTK_WINDOW (widget));
+}
+
 typedef struct
 {
   const char *name;
@@ -216,6 +245,7 @@ static const Action ACTIONS[] = {
   { "win.save-pass-sheet", NULL, save_pass_sheet },
   { "win.save-plan", NULL, save_plan },
   { "win.show-page", "s", show_page },
+  { "win.show-shop", NULL, show_shop },
   { "win.undo", NULL, undo },
 };
 

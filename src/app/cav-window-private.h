@@ -42,6 +42,8 @@ struct _CavWindow
 void cav_window_class_install_actions (GtkWidgetClass *widget_class);
 /* What can be done now; after every change of the document, the selection or the plan. */
 void cav_window_update_actions (CavWindow *self);
+/* What somebody is typing in a row counts as entered, before the document goes anywhere. */
+void cav_window_enter_typed (CavWindow *self);
 
 /* cav-window-files.c */
 void cav_window_ask_to_open (CavWindow *self);

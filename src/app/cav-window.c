@@ -194,6 +194,7 @@ cav_window_close_request (GtkWindow *window)
 {
   CavWindow *self = CAV_WINDOW (window);
 
+  cav_window_enter_typed (self);
   if (!self->close_for_good && cav_document_is_saving (self->document))
     {
       self->close_when_saved = TRUE;

@@ -8,6 +8,8 @@
 #include "app/cav-pass-settings.h"
 #include "app/cav-project-panel.h"
 #include "app/cav-settings.h"
+#include "app/cav-window.h"
+#include "storage/cav-storage.h"
 #include "ui-test.h"
 
 typedef struct
@@ -374,6 +376,42 @@ test_findings_lead_to_their_cut (Fixture *self, gconstpointer data)
   g_signal_handlers_disconnect_by_data (self->column, &shown);
 }
 
+/* Ctrl+S in the middle of typing saves what was typed. */
+static void
+test_saving_enters_what_is_typed (void)
+{
+  g_autofree char *file_name = g_build_filename (g_get_user_cache_dir (), "typed.cavetto", NULL);
+  g_autoptr (GFile) file = g_file_new_for_path (file_name);
+  g_autoptr (CavProject) project = cav_project_new ();
+  g_autoptr (CavProject) saved = NULL;
+  g_autoptr (GError) error = NULL;
+  CavDocument *document = cav_document_new_for_project (project, file);
+  CavWindow *window = cav_window_new (ui_test_get_application (), document);
+  GtkWidget *panel;
+  CavFigureRow *width;
+
+  g_mkdir_with_parents (g_get_user_cache_dir (), 0700);
+  gtk_window_present (GTK_WINDOW (window));
+  gtk_test_widget_wait_for_draw (GTK_WIDGET (window));
+  panel = ui_test_find (GTK_WIDGET (window), CAV_TYPE_PROJECT_PANEL);
+  width = CAV_FIGURE_ROW (find_row (panel, "Width"));
+  gtk_widget_grab_focus (GTK_WIDGET (cav_figure_row_get_editable (width)));
+  gtk_editable_set_text (cav_figure_row_get_editable (width), "61,5");
+  gtk_editable_set_text (GTK_EDITABLE (find_row (panel, "Title")), "");
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "win.save", NULL));
+  ui_test_wait_for (!cav_document_is_saving (document));
+  saved = cav_storage_load_project (file_name, &error);
+  g_assert_no_error (error);
+  g_assert_cmpfloat_with_epsilon (cav_project_get_blank (saved).width, 61.5, 1e-9);
+  /* And typing goes on where it was. */
+  g_assert_true (gtk_window_get_focus (GTK_WINDOW (window))
+                 == GTK_WIDGET (gtk_editable_get_delegate (cav_figure_row_get_editable (width))));
+
+  gtk_window_destroy (GTK_WINDOW (window));
+  ui_test_settle ();
+  g_assert_finalize_object (document);
+}
+
 static void
 test_no_document (void)
 {
@@ -394,6 +432,7 @@ main (int argc, char *argv[])
 {
   ui_test_init (&argc, &argv);
   g_test_add_func ("/ui/column/no-document", test_no_document);
+  g_test_add_func ("/ui/column/saving-enters-what-is-typed", test_saving_enters_what_is_typed);
   ADD ("/ui/column/shows-what-is-chosen", "plain-steps.cavetto", test_shows_what_is_chosen);
   ADD ("/ui/column/edits-the-blank", "plain-steps.cavetto", test_edits_the_blank);
   ADD ("/ui/column/edits-the-project", "plain-steps.cavetto", test_edits_the_project);

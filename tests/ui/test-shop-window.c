@@ -11,6 +11,7 @@
 #include "app/cav-settings.h"
 #include "app/cav-shop-edit.h"
 #include "app/cav-tool-list.h"
+#include "app/cav-window.h"
 #include "storage/cav-storage.h"
 #include "ui-test.h"
 
@@ -394,6 +395,55 @@ test_own_shop (Fixture *self, gconstpointer data)
   g_unlink (file_name);
 }
 
+/* A new document is planned for the user's own shop, and is as new as any. */
+static void
+test_new_document_has_own_shop (void)
+{
+  g_autofree char *file_name = cav_own_shop_get_file_name ();
+  g_autoptr (CavShop) shop = cav_shop_new_saw_only ();
+  g_autoptr (GError) error = NULL;
+  CavDocument *document;
+  CavProject *project;
+
+  g_assert_true (cav_own_shop_save (shop, &error));
+  g_assert_no_error (error);
+  document = cav_document_new ();
+  project = cav_document_get_project (document);
+  g_assert_cmpuint (cav_project_get_shop (project)->blades->len, ==, shop->blades->len);
+  g_assert_cmpuint (cav_project_get_shop (project)->cutters->len, ==, 0);
+  g_assert_false (cav_project_is_modified (project));
+  g_assert_null (cav_project_get_undo_name (project));
+  g_assert_finalize_object (document);
+
+  g_assert_true (g_file_set_contents (file_name, "<shop", -1, NULL));
+  document = cav_document_new ();
+  g_assert_cmpuint (cav_project_get_shop (cav_document_get_project (document))->cutters->len, >, 0);
+  g_assert_finalize_object (document);
+  g_unlink (file_name);
+}
+
+/* One window for a document, which goes with the window that it belongs to. */
+static void
+test_one_window (void)
+{
+  CavDocument *document = cav_document_new ();
+  CavWindow *window = cav_window_new (ui_test_get_application (), document);
+  GListModel *windows = gtk_window_get_toplevels ();
+  guint before;
+
+  gtk_window_present (GTK_WINDOW (window));
+  before = g_list_model_get_n_items (windows);
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "win.show-shop", NULL));
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "win.show-shop", NULL));
+  ui_test_settle ();
+  g_assert_cmpuint (g_list_model_get_n_items (windows), ==, before + 1);
+  gtk_window_destroy (GTK_WINDOW (window));
+  ui_test_settle ();
+  /* The window with the keys went with it, too. */
+  g_assert_cmpuint (g_list_model_get_n_items (windows), <, before);
+  g_assert_finalize_object (document);
+}
+
 static void
 test_ids (void)
 {
@@ -433,6 +483,8 @@ main (int argc, char *argv[])
 {
   ui_test_init (&argc, &argv);
   g_test_add_func ("/ui/shop-edit/ids", test_ids);
+  g_test_add_func ("/ui/shop-window/new-document-has-own-shop", test_new_document_has_own_shop);
+  g_test_add_func ("/ui/shop-window/one-window", test_one_window);
   ADD ("/ui/shop-window/lists-every-tool", test_lists_every_tool);
   ADD ("/ui/shop-window/removing-plans-again", test_removing_plans_again);
   ADD ("/ui/shop-window/adds-every-family", test_adds_every_family);
