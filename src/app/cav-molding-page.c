@@ -4,6 +4,7 @@
 #include "app/cav-column.h"
 #include "app/cav-cut-palette.h"
 #include "app/cav-pass-strip.h"
+#include "app/cav-section-canvas.h"
 
 struct _CavMoldingPage
 {
@@ -90,6 +91,8 @@ show_finding_cb (CavColumn *column, const CavFinding *finding, gpointer user_dat
 
   if (finding->cut >= 0)
     cav_selection_choose_cut (cav_document_get_selection (self->document), (guint)finding->cut);
+  if (finding->has_place)
+    cav_section_canvas_show_place (CAV_SECTION_CANVAS (self->canvas), finding->place);
 }
 
 /* The keys of the page are for the canvas first. */
@@ -150,6 +153,7 @@ cav_molding_page_class_init (CavMoldingPageClass *klass)
   g_type_ensure (CAV_TYPE_COLUMN);
   g_type_ensure (CAV_TYPE_CUT_PALETTE);
   g_type_ensure (CAV_TYPE_PASS_STRIP);
+  g_type_ensure (CAV_TYPE_SECTION_CANVAS);
   gtk_widget_class_install_action (widget_class, "molding.draw", "s", draw);
   gtk_widget_class_install_action (widget_class, "molding.leave", NULL, leave);
   gtk_widget_class_install_action (widget_class, "molding.toggle-column", NULL, toggle_column);

@@ -96,6 +96,11 @@ lay_out (View *view, CavBox box)
                       (box.y1 - box.y0 - TABLE - below - ABOVE) / view->height);
   view->scale
       = CLAMP (view->scale, 1e-3, view->look->scale > 0 ? view->look->scale : LARGEST_SCALE);
+  if (view->look->centred)
+    {
+      box.x0 += fmax (box.x1 - box.x0 - left - beside - view->reach * view->scale, 0) / 2;
+      view->box.x0 = box.x0;
+    }
   view->map
       = (CavTransform){ view->scale, 0, box.x0 + left, 0, -view->scale, box.y1 - below - TABLE };
   view->whole = cav_transform_compose (view->placed, view->map);

@@ -15,6 +15,7 @@ typedef struct
   double letters;     /* height of the figures, mm on the page */
   double scale;       /* greatest enlargement of the wood; 0: that of the sheets */
   double progress;    /* 0 before the pass, 1 after it: how much of it is milled */
+  gboolean centred;   /* in its box, else at its left */
   gboolean unfigured; /* without fence and height, where the picture is too small for them */
 } CavMachineLook;
 

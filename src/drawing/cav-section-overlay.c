@@ -10,6 +10,7 @@
 #include "drawing/cav-trace.h"
 
 /* Pixels. */
+#define NAME_GAP 7.0
 #define FIRM 2.0
 #define THIN 1.2
 #define HATCH 7.0
@@ -298,6 +299,60 @@ draw_path (CavPen *pen, const CavPane *pane, const CavSectionOverlay *overlay)
     }
 }
 
+/* Where the middle of a word of that length stands along an edge: in the middle of what is seen of
+ * it, or of its freer part where measures stand there. FALSE where there is no room. */
+static gboolean
+find_name_place (CavBox seen, gboolean upright, double length, const CavBox *taken, double *out_at)
+{
+  double low = upright ? seen.y0 : seen.x0;
+  double high = upright ? seen.y1 : seen.x1;
+
+  if (taken != NULL)
+    {
+      double from = upright ? taken->y0 : taken->x0;
+      double to = upright ? taken->y1 : taken->x1;
+      double middle = (low + high) / 2;
+
+      if (from < middle + length && to > middle - length)
+        {
+          if (from - low > high - to)
+            high = from;
+          else
+            low = to;
+        }
+    }
+  *out_at = (low + high) / 2;
+  return high - low > length + 8;
+}
+
+static void
+draw_name (CavPen *pen, const CavPane *pane, const CavSectionOverlay *overlay, CavSide side)
+{
+  gboolean upright = side == CAV_SIDE_INSIDE || side == CAV_SIDE_OUTSIDE;
+  CavPenText style = { .size = CAV_PEN_USUAL,
+                       .tone = CAV_TONE_QUIET,
+                       .x = CAV_PEN_MIDDLE,
+                       .y = CAV_PEN_MIDDLE,
+                       .turned = upright };
+  CavBox blank = cav_view_box_to_pixels (
+      &pane->view, (CavBox){ 0, 0, overlay->blank.width, overlay->blank.thickness });
+  CavBox seen = { fmax (blank.x0, CAV_PANE_RULER), fmax (blank.y0, CAV_PANE_RULER),
+                  fmin (blank.x1, pane->width), fmin (blank.y1, pane->height) };
+  CavBox taken = cav_view_box_to_pixels (&pane->view, overlay->bounds);
+  CavBox text = cav_pen_get_text_box (pen, overlay->names[side], CAV_POINT (0, 0), &style);
+  double length = upright ? text.y1 - text.y0 : text.x1 - text.x0;
+  double half = (upright ? text.x1 - text.x0 : text.y1 - text.y0) / 2;
+  gboolean low = side == CAV_SIDE_INSIDE || side == CAV_SIDE_FACE;
+  double edge = upright ? (low ? blank.x0 : blank.x1) : (low ? blank.y0 : blank.y1);
+  double across = low ? edge - NAME_GAP - half : edge + NAME_GAP + half;
+  double along;
+
+  if (find_name_place (seen, upright, length,
+                       overlay->has_bounds && overlay->measures != NULL ? &taken : NULL, &along))
+    cav_pen_draw_text (pen, overlay->names[side],
+                       upright ? CAV_POINT (across, along) : CAV_POINT (along, across), &style);
+}
+
 static void
 draw_on_rulers (CavPen *pen, const CavPane *pane, const CavSectionOverlay *overlay)
 {
@@ -394,6 +449,9 @@ cav_section_overlay_draw (cairo_t *cr, const CavPane *pane, const CavSectionOver
   cairo_rectangle (cr, CAV_PANE_RULER, CAV_PANE_RULER, fmax (pane->width - CAV_PANE_RULER, 0),
                    fmax (pane->height - CAV_PANE_RULER, 0));
   cairo_clip (cr);
+  for (int side = 0; side < CAV_N_SIDES; side++)
+    if (overlay->names[side] != NULL)
+      draw_name (&pen, pane, overlay, (CavSide)side);
   if (overlay->has_place)
     draw_place (&pen, pane, overlay);
   for (guint i = 0; i < overlay->n_shapes; i++)

@@ -42,6 +42,7 @@ typedef struct
 typedef struct
 {
   CavBlank blank;
+  const char *names[CAV_N_SIDES]; /* words at the sides, as they are to be read; nullable */
   const CavOverlayShape *shapes;
   guint n_shapes;
   const GArray *handles;  /* (nullable) CavHandle */

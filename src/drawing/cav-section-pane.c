@@ -8,7 +8,6 @@
 #include "drawing/cav-trace.h"
 
 /* Pixels. */
-#define NAME_GAP 9.0
 #define OUTLINE 1.6
 #define GLOW 3
 #define HATCH 5.0
@@ -67,46 +66,6 @@ draw_blank (CavPen *pen, CavBox box)
   cairo_stroke (pen->cr);
 }
 
-/* The middle of what is seen of from .. to; FALSE where that is too little for a word. */
-static gboolean
-find_middle (double from, double to, double least, double greatest, double *out_middle)
-{
-  double low = fmax (from, least);
-  double high = fmin (to, greatest);
-
-  *out_middle = (low + high) / 2;
-  return high - low > 40;
-}
-
-static void
-draw_names (CavPen *pen, const CavPane *pane, const CavSectionContent *content, CavBox box)
-{
-  CavPenText style = { .size = CAV_PEN_USUAL, .tone = CAV_TONE_QUIET, .x = CAV_PEN_MIDDLE };
-  double x;
-  double y;
-
-  if (find_middle (box.x0, box.x1, CAV_PANE_RULER, pane->width, &x))
-    {
-      style.y = CAV_PEN_END;
-      cav_pen_draw_text (pen, content->names[CAV_SIDE_FACE], CAV_POINT (x, box.y0 - NAME_GAP),
-                         &style);
-      style.y = CAV_PEN_START;
-      cav_pen_draw_text (pen, content->names[CAV_SIDE_BACK], CAV_POINT (x, box.y1 + NAME_GAP),
-                         &style);
-    }
-  style.y = CAV_PEN_MIDDLE;
-  style.turned = TRUE;
-  if (find_middle (box.y0, box.y1, CAV_PANE_RULER, pane->height, &y))
-    {
-      style.x = CAV_PEN_END;
-      cav_pen_draw_text (pen, content->names[CAV_SIDE_INSIDE], CAV_POINT (box.x0 - NAME_GAP, y),
-                         &style);
-      style.x = CAV_PEN_START;
-      cav_pen_draw_text (pen, content->names[CAV_SIDE_OUTSIDE], CAV_POINT (box.x1 + NAME_GAP, y),
-                         &style);
-    }
-}
-
 void
 cav_section_pane_draw_ground (cairo_t *cr, const CavPane *pane, const CavSectionContent *content)
 {
@@ -118,7 +77,6 @@ cav_section_pane_draw_ground (cairo_t *cr, const CavPane *pane, const CavSection
   cairo_paint (cr);
   draw_grid (&pen, pane, content->unit);
   draw_blank (&pen, box);
-  draw_names (&pen, pane, content, box);
   cav_pen_end (&pen);
 }
 

@@ -14,10 +14,9 @@ G_BEGIN_DECLS
 typedef struct
 {
   CavBlank blank;
-  const CavRegion *profile;       /* (nullable) */
-  const CavRegion *leftover;      /* (nullable) what no tool reaches, in the blank's coordinates */
-  const GPtrArray *findings;      /* (nullable) CavFinding; those with a place are marked */
-  const char *names[CAV_N_SIDES]; /* words at the sides, as they are to be read */
+  const CavRegion *profile;  /* (nullable) */
+  const CavRegion *leftover; /* (nullable) what no tool reaches, in the blank's coordinates */
+  const GPtrArray *findings; /* (nullable) CavFinding; those with a place are marked */
   CavUnit unit;
 } CavSectionContent;
 
@@ -26,7 +25,7 @@ typedef struct
 /* Radius of the mark of a finding, pixels. */
 #define CAV_PANE_MARK 8.0
 
-/* cr's unit is the pane's pixel. Ground, grid, waste and the names of the sides. */
+/* cr's unit is the pane's pixel. Ground, grid and waste. */
 void
 cav_section_pane_draw_ground (cairo_t *cr, const CavPane *pane, const CavSectionContent *content);
 /* The profile, painted with grain (of cav_grain_create_surface(), for the same pane), and what is

@@ -51,7 +51,6 @@ make_content (CavProject *project)
 {
   return (CavSectionContent){ .blank = cav_project_get_blank (project),
                               .profile = cav_project_get_profile (project)->region,
-                              .names = { "back, to the wall", "face", "sight edge", "outside" },
                               .unit = CAV_UNIT_MM };
 }
 
@@ -212,6 +211,7 @@ test_overlay (gconstpointer data)
   CavSnap snap = { .x = { .kind = CAV_SNAP_BLANK_THIRD, .from = { 40, -2 }, .to = { 40, 24 } } };
   CavOverlayShape shapes[2];
   CavSectionOverlay overlay = { .blank = content.blank,
+                                .names = { "back, to the wall", "face", "sight edge", "outside" },
                                 .handles = handles,
                                 .hovered_handle = 2,
                                 .held_handle = -1,

@@ -1,0 +1,169 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+
+#include "app/cav-canvas-private.h"
+
+/* Pixels between the wood and the canvas's edge when it is fitted; there the measures stand. */
+#define AIR 110.0
+/* Pixels of the blank that stay on the canvas, however it is moved. */
+#define HOLD 48.0
+#define WHEEL_FACTOR 1.15
+/* Pixels for one unit of smooth scrolling. */
+#define SCROLL_STEP 30.0
+
+static void
+take_view (CavSectionCanvas *self)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+
+  if (self->document != NULL)
+    cav_view_hold (&self->view, &self->drawn_blank, gtk_widget_get_width (widget),
+                   gtk_widget_get_height (widget), HOLD);
+  cav_canvas_update_hover (self);
+  cav_canvas_queue_base (self);
+}
+
+void
+cav_canvas_fit (CavSectionCanvas *self)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+
+  self->is_fitted = TRUE;
+  self->view = cav_view_fit (&self->drawn_blank, gtk_widget_get_width (widget),
+                             gtk_widget_get_height (widget), AIR);
+  /* Rulers take from the left and the top. */
+  cav_view_pan (&self->view, CAV_PANE_RULER / 2, CAV_PANE_RULER / 2);
+  take_view (self);
+}
+
+void
+cav_canvas_zoom (CavSectionCanvas *self, double factor, CavPoint pixel)
+{
+  self->is_fitted = FALSE;
+  cav_view_zoom (&self->view, factor, pixel);
+  take_view (self);
+}
+
+void
+cav_canvas_zoom_middle (CavSectionCanvas *self, double factor)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+
+  cav_canvas_zoom (
+      self, factor,
+      CAV_POINT (gtk_widget_get_width (widget) / 2.0, gtk_widget_get_height (widget) / 2.0));
+}
+
+void
+cav_canvas_pan (CavSectionCanvas *self, double dx, double dy)
+{
+  self->is_fitted = FALSE;
+  cav_view_pan (&self->view, dx, dy);
+  take_view (self);
+}
+
+void
+cav_section_canvas_show_place (CavSectionCanvas *self, CavPoint place)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+  double width = gtk_widget_get_width (widget);
+  double height = gtk_widget_get_height (widget);
+  CavPoint pixel = cav_view_to_pixel (&self->view, place);
+
+  g_return_if_fail (CAV_IS_SECTION_CANVAS (self));
+
+  if (pixel.x < CAV_PANE_RULER || pixel.y < CAV_PANE_RULER || pixel.x > width || pixel.y > height)
+    cav_canvas_pan (self, width / 2 - pixel.x, height / 2 - pixel.y);
+}
+
+/* A wheel has clicks; a touchpad scrolls smoothly with two fingers. */
+static gboolean
+is_touchpad (GtkEventController *controller)
+{
+  GdkEvent *event = gtk_event_controller_get_current_event (controller);
+  GdkDevice *device = event != NULL ? gdk_event_get_device (event) : NULL;
+
+  return device != NULL && gdk_device_get_source (device) == GDK_SOURCE_TOUCHPAD;
+}
+
+static gboolean
+scroll_cb (GtkEventController *controller, double dx, double dy, CavSectionCanvas *self)
+{
+  GdkModifierType state = gtk_event_controller_get_current_event_state (controller);
+  CavPoint at = self->has_pointer ? self->pointer
+                                  : CAV_POINT (gtk_widget_get_width (GTK_WIDGET (self)) / 2.0,
+                                               gtk_widget_get_height (GTK_WIDGET (self)) / 2.0);
+
+  if (!cav_canvas_is_drawable (self))
+    return GDK_EVENT_PROPAGATE;
+  if (is_touchpad (controller) && !(state & GDK_CONTROL_MASK))
+    cav_canvas_pan (self, -dx * SCROLL_STEP, -dy * SCROLL_STEP);
+  else if (state & GDK_SHIFT_MASK)
+    cav_canvas_pan (self, -(dx + dy) * SCROLL_STEP, 0);
+  else
+    cav_canvas_zoom (self, pow (WHEEL_FACTOR, -dy), at);
+  return GDK_EVENT_STOP;
+}
+
+static void
+pinch_begin_cb (GtkGesture *gesture, GdkEventSequence *sequence, CavSectionCanvas *self)
+{
+  self->pinch_scale = self->view.scale;
+}
+
+static void
+pinch_cb (GtkGestureZoom *gesture, double scale, CavSectionCanvas *self)
+{
+  double x = 0;
+  double y = 0;
+
+  if (!cav_canvas_is_drawable (self) || self->pinch_scale <= 0 || !(scale > 0))
+    return;
+  gtk_gesture_get_bounding_box_center (GTK_GESTURE (gesture), &x, &y);
+  cav_canvas_zoom (self, self->pinch_scale * scale / self->view.scale, CAV_POINT (x, y));
+}
+
+static void
+pan_begin_cb (GtkGestureDrag *gesture, double x, double y, CavSectionCanvas *self)
+{
+  self->drag.now = CAV_POINT (0, 0);
+  gtk_widget_set_cursor_from_name (GTK_WIDGET (self), "grabbing");
+}
+
+/* now holds how far it has been moved, for what comes is counted from the begin. */
+static void
+pan_update_cb (GtkGestureDrag *gesture, double dx, double dy, CavSectionCanvas *self)
+{
+  if (!cav_canvas_is_drawable (self))
+    return;
+  cav_canvas_pan (self, dx - self->drag.now.x, dy - self->drag.now.y);
+  self->drag.now = CAV_POINT (dx, dy);
+}
+
+static void
+pan_end_cb (GtkGestureDrag *gesture, double dx, double dy, CavSectionCanvas *self)
+{
+  gtk_widget_set_cursor (GTK_WIDGET (self), NULL);
+}
+
+void
+cav_canvas_add_view_controllers (CavSectionCanvas *self)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+  GtkEventController *scroll
+      = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_BOTH_AXES);
+  GtkGesture *pinch = gtk_gesture_zoom_new ();
+  GtkGesture *pan = gtk_gesture_drag_new ();
+
+  g_signal_connect (scroll, "scroll", G_CALLBACK (scroll_cb), self);
+  gtk_widget_add_controller (widget, scroll);
+  g_signal_connect (pinch, "begin", G_CALLBACK (pinch_begin_cb), self);
+  g_signal_connect (pinch, "scale-changed", G_CALLBACK (pinch_cb), self);
+  gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (pinch));
+  gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (pan), GDK_BUTTON_MIDDLE);
+  gtk_event_controller_set_name (GTK_EVENT_CONTROLLER (pan), "pan");
+  g_signal_connect (pan, "drag-begin", G_CALLBACK (pan_begin_cb), self);
+  g_signal_connect (pan, "drag-update", G_CALLBACK (pan_update_cb), self);
+  g_signal_connect (pan, "drag-end", G_CALLBACK (pan_end_cb), self);
+  gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (pan));
+}
