@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-length-entry.h"
 
+#include <locale.h>
+
 #include "app/cav-number-entry.h"
 #include "app/cav-settings.h"
 #include "ui-test.h"
@@ -411,12 +413,22 @@ test_numbers (void)
   g_assert_finalize_object (share);
 }
 
+/* The program that asks for a comma gets one, or the other tests would prove nothing. */
+static void
+test_decimal_mark (void)
+{
+  const char *mark = localeconv ()->decimal_point;
+
+  g_assert_cmpstr (mark, ==, g_getenv ("CAV_TEST_COMMA") != NULL ? "," : ".");
+}
+
 #define ADD(path, function) g_test_add (path, Fixture, NULL, set_up, function, tear_down)
 
 int
 main (int argc, char *argv[])
 {
   ui_test_init (&argc, &argv);
+  g_test_add_func ("/ui/length-entry/decimal-mark", test_decimal_mark);
   ADD ("/ui/length-entry/understands", test_understands);
   ADD ("/ui/length-entry/says-what-it-cannot-take", test_says_what_it_cannot_take);
   ADD ("/ui/length-entry/waits-for-the-rest", test_waits_for_the_rest);

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui-test.h"
 
+#include <locale.h>
+
 #include "storage/cav-storage.h"
 
 static GtkApplication *application;
@@ -9,6 +11,8 @@ void
 ui_test_init (int *argc, char ***argv)
 {
   gtk_test_init (argc, argv, NULL);
+  /* GTK's tests run in the C locale; ours in the one that they are given, for its decimal mark. */
+  setlocale (LC_ALL, "");
   cav_application_register_resources ();
   adw_init ();
   application = GTK_APPLICATION (cav_application_new (G_APPLICATION_NON_UNIQUE));
