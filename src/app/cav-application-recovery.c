@@ -9,7 +9,7 @@
 static void
 find_in_thread (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
-  g_task_return_pointer (task, cav_recovery_find_lost (), (GDestroyNotify)g_ptr_array_unref);
+  g_task_return_pointer (task, cav_recovery_find_lost (NULL), (GDestroyNotify)g_ptr_array_unref);
 }
 
 /* "“Fern frame”", or what stands for a project that was never saved. */

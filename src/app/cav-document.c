@@ -65,7 +65,7 @@ cav_document_init (CavDocument *self)
 {
   self->selection = cav_selection_new ();
   self->watch = cav_file_watch_new ();
-  self->recovery = cav_recovery_new ();
+  self->recovery = cav_recovery_new (NULL);
   g_signal_connect_object (self->watch, "notify::state", G_CALLBACK (cav_document_tell_status),
                            self, G_CONNECT_SWAPPED);
 }

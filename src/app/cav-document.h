@@ -5,7 +5,7 @@
 
 #include "app/cav-file-watch.h"
 #include "app/cav-plan-runner.h"
-#include "app/cav-recovery.h"
+#include "storage/cav-recovery.h"
 #include "app/cav-selection.h"
 
 G_BEGIN_DECLS

@@ -20,21 +20,97 @@
 #define COMMENT_BEGIN "<!-- cavetto-recovery "
 /* Only the beginning of a file is looked at for the comment. */
 #define HEAD_BYTES 16384
-/* How often the name of a lock is tried anew that somebody else has cleared away. */
+/* How often a lock is tried anew that somebody else has just cleared away. */
 #define MOST_TRIES 20
+
+/* Where the file is from and when it was written, as its comment has it. */
+typedef struct
+{
+  char *uri; /* nullable */
+  gint64 time;
+} Origin;
 
 struct _CavRecovery
 {
-  char *file;
-  char *lock_file;
-  int lock;
-  gboolean has_file;
+  /* Owned */
+  char *path;
+  char *lock_path;
+
+  /* State, under the mutex */
+  GMutex mutex;
+  int lock; /* descriptor, or -1 */
+  gboolean ended;
+  Origin origin;
 };
 
 char *
 cav_recovery_dup_folder (void)
 {
-  return g_build_filename (g_get_user_state_dir (), "cavetto", "recovery", NULL);
+  return g_build_filename (g_get_user_state_dir (), "cavetto", "unsaved", NULL);
+}
+
+/* (transfer full) */
+static char *
+get_folder (const char *folder)
+{
+  return folder != NULL ? g_strdup (folder) : cav_recovery_dup_folder ();
+}
+
+/* (transfer full) "…/NAME.lock" for "…/NAME.cavetto" and the other way round. */
+static char *
+replace_ending (const char *name, const char *from, const char *to)
+{
+  g_autofree char *stem = g_strndup (name, strlen (name) - strlen (from));
+
+  return g_strconcat (stem, to, NULL);
+}
+
+static CavRecovery *
+recovery_new_at (const char *path)
+{
+  CavRecovery *self = g_atomic_rc_box_new0 (CavRecovery);
+
+  self->path = g_strdup (path);
+  self->lock_path = replace_ending (path, FILE_ENDING, LOCK_ENDING);
+  self->lock = -1;
+  g_mutex_init (&self->mutex);
+  return self;
+}
+
+CavRecovery *
+cav_recovery_new (const char *folder)
+{
+  g_autofree char *place = get_folder (folder);
+  g_autofree char *name = g_uuid_string_random ();
+  g_autofree char *path = g_strdup_printf ("%s/%s" FILE_ENDING, place, name);
+
+  return recovery_new_at (path);
+}
+
+CavRecovery *
+cav_recovery_ref (CavRecovery *self)
+{
+  return g_atomic_rc_box_acquire (self);
+}
+
+static void
+clear_cb (gpointer data)
+{
+  CavRecovery *self = data;
+
+  if (self->lock >= 0)
+    close (self->lock);
+  g_mutex_clear (&self->mutex);
+  g_free (self->path);
+  g_free (self->lock_path);
+  g_free (self->origin.uri);
+}
+
+void
+cav_recovery_unref (CavRecovery *self)
+{
+  if (self != NULL)
+    g_atomic_rc_box_release_full (self, clear_cb);
 }
 
 /* Locks */
@@ -61,23 +137,28 @@ lock_or_close (int fd, const char *lock_file)
   return -1;
 }
 
-/* The lock of a file that may have been left behind, or -1 where its owner is alive. */
+/* The lock, or -1 where somebody else holds it. */
 static int
 try_lock (const char *lock_file)
 {
   return lock_or_close (open (lock_file, O_RDWR | O_CREAT | O_CLOEXEC, 0600), lock_file);
 }
 
-/* (transfer full) "…/NAME.lock" for "…/NAME.cavetto" and the other way round. */
-static char *
-replace_ending (const char *name, const char *from, const char *to)
+/* The lock of a place of our own: only who clears away can be in its way, and not for long. */
+static gboolean
+take_lock (CavRecovery *self)
 {
-  g_autofree char *stem = g_strndup (name, strlen (name) - strlen (from));
-
-  return g_strconcat (stem, to, NULL);
+  for (int i = 0; i < MOST_TRIES && self->lock < 0; i++)
+    {
+      errno = 0;
+      self->lock = try_lock (self->lock_path);
+      if (self->lock < 0 && errno != EWOULDBLOCK && errno != ENOENT && errno != 0)
+        break;
+    }
+  return self->lock >= 0;
 }
 
-/* The document's own place */
+/* Keeping */
 
 static gboolean
 fail (const char *folder, int code, GError **error)
@@ -90,204 +171,178 @@ fail (const char *folder, int code, GError **error)
   return FALSE;
 }
 
-CavRecovery *
-cav_recovery_new (const char *folder, GError **error)
-{
-  int code = 0;
-
-  g_return_val_if_fail (folder != NULL, NULL);
-
-  if (g_mkdir_with_parents (folder, 0700) != 0)
-    {
-      fail (folder, errno, error);
-      return NULL;
-    }
-  for (int i = 0; i < MOST_TRIES; i++)
-    {
-      g_autofree char *lock_file = g_build_filename (folder, "XXXXXX" LOCK_ENDING, NULL);
-      int fd = g_mkstemp_full (lock_file, O_RDWR | O_CLOEXEC, 0600);
-
-      if (fd < 0)
-        {
-          code = errno;
-          break;
-        }
-      fd = lock_or_close (fd, lock_file);
-      if (fd < 0)
-        continue;
-      CavRecovery *recovery = g_new0 (CavRecovery, 1);
-      recovery->file = replace_ending (lock_file, LOCK_ENDING, FILE_ENDING);
-      recovery->lock_file = g_steal_pointer (&lock_file);
-      recovery->lock = fd;
-      return recovery;
-    }
-  fail (folder, code != 0 ? code : EBUSY, error);
-  return NULL;
-}
-
-void
-cav_recovery_leave (CavRecovery *recovery)
-{
-  if (recovery == NULL)
-    return;
-  if (!recovery->has_file)
-    (void)unlink (recovery->lock_file);
-  close (recovery->lock);
-  g_free (recovery->file);
-  g_free (recovery->lock_file);
-  g_free (recovery);
-}
-
-void
-cav_recovery_free (CavRecovery *recovery)
-{
-  if (recovery == NULL)
-    return;
-  cav_recovery_forget (recovery);
-  cav_recovery_leave (recovery);
-}
-
-void
-cav_recovery_forget (CavRecovery *recovery)
-{
-  g_return_if_fail (recovery != NULL);
-
-  (void)unlink (recovery->file);
-  recovery->has_file = FALSE;
-}
-
-gboolean
-cav_recovery_has_file (const CavRecovery *recovery)
-{
-  g_return_val_if_fail (recovery != NULL, FALSE);
-
-  return recovery->has_file;
-}
-
-/* (transfer full) A file name as it may stand in a comment, where two hyphens may not. */
+/* (transfer full) An address as it may stand in a comment, where two hyphens may not. */
 static char *
-escape_name (const char *name)
+escape (const char *uri)
 {
-  g_autofree char *escaped = g_uri_escape_string (name, "/", FALSE);
+  g_autofree char *escaped = g_uri_escape_string (uri, "/:", FALSE);
   g_auto (GStrv) parts = g_strsplit (escaped, "-", -1);
 
   return g_strjoinv ("%2D", parts);
 }
 
-/* (transfer full) The project's bytes with the comment after the declaration, which is a line. */
-static GBytes *
-create_bytes (CavProject *project, const char *original)
+/* (transfer full) The bytes of a project file with the comment after the first line. */
+static GString *
+add_comment (GBytes *bytes, const Origin *origin)
 {
-  g_autoptr (GBytes) plain = cav_storage_project_to_bytes (project);
   gsize length;
-  const char *data = g_bytes_get_data (plain, &length);
-  const char *end = memchr (data, '\n', length);
+  const char *data = g_bytes_get_data (bytes, &length);
+  const char *end = length > 0 ? memchr (data, '\n', length) : NULL;
   gsize head = end != NULL ? (gsize)(end - data) + 1 : 0;
-  g_autofree char *absolute = original != NULL ? g_canonicalize_filename (original, NULL) : NULL;
-  g_autofree char *name = absolute != NULL ? escape_name (absolute) : NULL;
+  g_autofree char *uri = origin->uri != NULL ? escape (origin->uri) : NULL;
   GString *text = g_string_new_len (data, (gssize)head);
 
   g_string_append_printf (text, COMMENT_BEGIN "time=%" G_GINT64_FORMAT " original=%s -->\n",
-                          g_get_real_time (), name != NULL ? name : "");
+                          origin->time, uri != NULL ? uri : "");
   g_string_append_len (text, data + head, (gssize)(length - head));
-  return g_string_free_to_bytes (text);
+  return text;
+}
+
+static gboolean
+keep_locked (CavRecovery *self, GBytes *bytes, const char *uri, GError **error)
+{
+  g_autofree char *folder = g_path_get_dirname (self->path);
+
+  if (self->ended)
+    return TRUE;
+  if (g_mkdir_with_parents (folder, 0700) != 0 || !take_lock (self))
+    return fail (folder, errno, error);
+  g_free (self->origin.uri);
+  self->origin = (Origin){ g_strdup (uri), g_get_real_time () };
+
+  GString *text = add_comment (bytes, &self->origin);
+  gboolean written = cav_storage_write (self->path, text->str, text->len, error);
+  g_string_free (text, TRUE);
+  return written;
 }
 
 gboolean
-cav_recovery_save (CavRecovery *recovery, CavProject *project, const char *original, GError **error)
+cav_recovery_keep (CavRecovery *self, GBytes *bytes, const char *uri, GError **error)
 {
-  gsize length;
-  const void *data;
+  gboolean kept;
 
-  g_return_val_if_fail (recovery != NULL, FALSE);
-  g_return_val_if_fail (CAV_IS_PROJECT (project), FALSE);
+  g_return_val_if_fail (self != NULL, FALSE);
+  g_return_val_if_fail (bytes != NULL, FALSE);
 
-  g_autoptr (GBytes) bytes = create_bytes (project, original);
-  data = g_bytes_get_data (bytes, &length);
-  if (!cav_storage_write (recovery->file, data, length, error))
-    return FALSE;
-  recovery->has_file = TRUE;
-  return TRUE;
+  g_mutex_lock (&self->mutex);
+  kept = keep_locked (self, bytes, uri, error);
+  g_mutex_unlock (&self->mutex);
+  return kept;
+}
+
+static void
+drop_locked (CavRecovery *self)
+{
+  if (self->lock < 0)
+    return;
+  /* Content first: a lock without content is nothing, content without a lock would be found. */
+  (void)unlink (self->path);
+  (void)unlink (self->lock_path);
+  close (self->lock);
+  self->lock = -1;
+  g_clear_pointer (&self->origin.uri, g_free);
+  self->origin.time = 0;
+}
+
+void
+cav_recovery_drop (CavRecovery *self)
+{
+  g_return_if_fail (self != NULL);
+
+  g_mutex_lock (&self->mutex);
+  drop_locked (self);
+  g_mutex_unlock (&self->mutex);
+}
+
+void
+cav_recovery_end (CavRecovery *self)
+{
+  g_return_if_fail (self != NULL);
+
+  g_mutex_lock (&self->mutex);
+  self->ended = TRUE;
+  drop_locked (self);
+  g_mutex_unlock (&self->mutex);
 }
 
 /* What was left behind */
 
 /* Takes "time=… original=…" apart. */
 static void
-read_comment (const char *text, CavRecoveryEntry *entry)
+read_comment (const char *text, Origin *origin)
 {
-  const char *comment = strstr (text, COMMENT_BEGIN);
-  const char *name;
+  const char *comment = strstr (text, COMMENT_BEGIN "time=");
+  const char *address;
   gint64 time;
   char *end;
 
-  if (comment == NULL || !g_str_has_prefix (comment + strlen (COMMENT_BEGIN), "time="))
+  if (comment == NULL)
     return;
   time = g_ascii_strtoll (comment + strlen (COMMENT_BEGIN "time="), &end, 10);
   if (!g_str_has_prefix (end, " original="))
     return;
-  entry->time = time;
-  name = end + strlen (" original=");
-  if (*name != ' ' && strchr (name, ' ') != NULL)
-    entry->original = g_uri_unescape_segment (name, strchr (name, ' '), NULL);
+  origin->time = time;
+  address = end + strlen (" original=");
+  end = strchr (address, ' ');
+  if (end == NULL || end == address)
+    return;
+  g_autofree char *uri = g_uri_unescape_segment (address, end, NULL);
+  if (uri != NULL && g_utf8_validate (uri, -1, NULL))
+    origin->uri = g_steal_pointer (&uri);
 }
 
-/* A file without a readable comment is offered all the same, as of when it was written. */
+/* A file without a readable comment is found all the same, as of when it was written. */
 static void
-read_head (CavRecoveryEntry *entry)
+read_head (const char *path, Origin *origin)
 {
   char head[HEAD_BYTES + 1];
   struct stat seen;
-  int fd = open (entry->file, O_RDONLY | O_CLOEXEC);
+  int fd = open (path, O_RDONLY | O_CLOEXEC);
 
   if (fd < 0)
     return;
   if (fstat (fd, &seen) == 0)
-    entry->time = (gint64)seen.st_mtim.tv_sec * G_USEC_PER_SEC + seen.st_mtim.tv_nsec / 1000;
+    origin->time = (gint64)seen.st_mtim.tv_sec * G_USEC_PER_SEC + seen.st_mtim.tv_nsec / 1000;
   ssize_t n = read (fd, head, HEAD_BYTES);
   close (fd);
   if (n <= 0)
     return;
   head[n] = '\0';
-  read_comment (head, entry);
+  read_comment (head, origin);
 }
 
 /* (transfer full) (nullable) NULL where the owner lives. */
-static CavRecoveryEntry *
-entry_new (const char *file)
+static CavRecovery *
+find_at (const char *path)
 {
-  g_autofree char *lock_file = replace_ending (file, FILE_ENDING, LOCK_ENDING);
-  int lock = try_lock (lock_file);
+  g_autoptr (CavRecovery) self = recovery_new_at (path);
 
-  if (lock < 0)
+  self->lock = try_lock (self->lock_path);
+  if (self->lock < 0)
     return NULL;
-  /* Its owner may have closed it, file and all, while we waited for the lock. */
-  if (access (file, F_OK) != 0)
+  /* Its owner may have closed it, file and all, before we had the lock. */
+  if (access (path, F_OK) != 0)
     {
-      (void)unlink (lock_file);
-      close (lock);
+      drop_locked (self);
       return NULL;
     }
-  CavRecoveryEntry *entry = g_new0 (CavRecoveryEntry, 1);
-  entry->file = g_strdup (file);
-  entry->lock = lock;
-  read_head (entry);
-  return entry;
+  read_head (path, &self->origin);
+  return g_steal_pointer (&self);
 }
 
-/* A lock without a file belongs to a document that had nothing to keep, or to nobody. */
+/* A lock without a file is left by who was stopped before the first file was whole. */
 static void
 clear_lock (const char *lock_file)
 {
-  g_autofree char *file = replace_ending (lock_file, LOCK_ENDING, FILE_ENDING);
+  g_autofree char *path = replace_ending (lock_file, LOCK_ENDING, FILE_ENDING);
   int lock;
 
-  if (access (file, F_OK) == 0)
+  if (access (path, F_OK) == 0)
     return;
   lock = try_lock (lock_file);
   if (lock < 0)
     return;
-  if (access (file, F_OK) != 0)
+  if (access (path, F_OK) != 0)
     (void)unlink (lock_file);
   close (lock);
 }
@@ -305,91 +360,68 @@ clear_temporary (const char *file)
 static int
 compare_times_cb (gconstpointer a, gconstpointer b)
 {
-  const CavRecoveryEntry *const *one = a;
-  const CavRecoveryEntry *const *other = b;
+  const CavRecovery *one = *(CavRecovery *const *)a;
+  const CavRecovery *other = *(CavRecovery *const *)b;
 
-  if ((*one)->time != (*other)->time)
-    return (*one)->time > (*other)->time ? -1 : 1;
-  return strcmp ((*one)->file, (*other)->file);
+  if (one->origin.time != other->origin.time)
+    return one->origin.time > other->origin.time ? -1 : 1;
+  return strcmp (one->path, other->path);
 }
 
 GPtrArray *
-cav_recovery_list (const char *folder)
+cav_recovery_find_lost (const char *folder)
 {
-  GPtrArray *entries;
-  g_autoptr (GDir) dir = NULL;
+  GPtrArray *lost = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_recovery_unref);
+  g_autofree char *place = get_folder (folder);
+  g_autoptr (GDir) dir = g_dir_open (place, 0, NULL);
   const char *name;
 
-  g_return_val_if_fail (folder != NULL, NULL);
-
-  entries = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_recovery_entry_free);
-  dir = g_dir_open (folder, 0, NULL);
   while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
     {
-      g_autofree char *path = g_build_filename (folder, name, NULL);
-      CavRecoveryEntry *entry;
+      g_autofree char *path = g_build_filename (place, name, NULL);
+      CavRecovery *found;
 
       if (g_str_has_prefix (name, TEMPORARY_BEGIN))
         clear_temporary (path);
       else if (g_str_has_suffix (name, LOCK_ENDING))
         clear_lock (path);
-      else if (g_str_has_suffix (name, FILE_ENDING) && (entry = entry_new (path)) != NULL)
-        g_ptr_array_add (entries, entry);
+      else if (g_str_has_suffix (name, FILE_ENDING) && (found = find_at (path)) != NULL)
+        g_ptr_array_add (lost, found);
     }
-  g_ptr_array_sort (entries, compare_times_cb);
-  return entries;
+  g_ptr_array_sort (lost, compare_times_cb);
+  return lost;
 }
 
-void
-cav_recovery_entry_free (CavRecoveryEntry *entry)
+const char *
+cav_recovery_get_path (CavRecovery *self)
 {
-  if (entry == NULL)
-    return;
-  if (entry->lock >= 0)
-    close (entry->lock);
-  g_free (entry->file);
-  g_free (entry->original);
-  g_free (entry);
+  g_return_val_if_fail (self != NULL, NULL);
+
+  return self->path;
 }
 
-CavProject *
-cav_recovery_entry_load (const CavRecoveryEntry *entry, GError **error)
+char *
+cav_recovery_dup_uri (CavRecovery *self)
 {
-  g_return_val_if_fail (entry != NULL, NULL);
+  char *uri;
 
-  g_autoptr (CavProject) kept = cav_storage_load_project (entry->file, error);
-  if (kept == NULL)
-    return NULL;
+  g_return_val_if_fail (self != NULL, NULL);
 
-  g_autoptr (CavProject) project = cav_project_new ();
-  g_autoptr (CavProject) empty = cav_project_new ();
-  cav_project_load (project, kept);
-  /* What was kept is in no file of its own. A fresh document differs from it in some part, unless
-   * there was nothing worth keeping. */
-  cav_project_mark_saved_as (project, empty);
-  return g_steal_pointer (&project);
+  g_mutex_lock (&self->mutex);
+  uri = g_strdup (self->origin.uri);
+  g_mutex_unlock (&self->mutex);
+  return uri;
 }
 
-CavRecovery *
-cav_recovery_adopt (CavRecoveryEntry *entry)
+gint64
+cav_recovery_get_time (CavRecovery *self)
 {
-  CavRecovery *recovery;
+  gint64 time;
 
-  g_return_val_if_fail (entry != NULL && entry->lock >= 0, NULL);
+  g_return_val_if_fail (self != NULL, 0);
 
-  recovery = g_new0 (CavRecovery, 1);
-  recovery->file = g_strdup (entry->file);
-  recovery->lock_file = replace_ending (entry->file, FILE_ENDING, LOCK_ENDING);
-  recovery->lock = entry->lock;
-  recovery->has_file = TRUE;
-  entry->lock = -1;
-  return recovery;
-}
-
-void
-cav_recovery_entry_discard (CavRecoveryEntry *entry)
-{
-  g_return_if_fail (entry != NULL && entry->lock >= 0);
-
-  cav_recovery_free (cav_recovery_adopt (entry));
+  g_mutex_lock (&self->mutex);
+  time = self->origin.time;
+  g_mutex_unlock (&self->mutex);
+  return time;
 }

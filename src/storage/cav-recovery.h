@@ -6,57 +6,43 @@
 G_BEGIN_DECLS
 
 /*
- * Unsaved work, kept where a crash does not reach it. Each open document has a file of its own in
- * one folder, written whole or not at all, and a lock beside it that the system lets go when the
- * program ends, however it ends. A file whose lock is free was left behind. It is an ordinary
- * project file with a comment that names the original and the time.
+ * Unsaved work, kept where a crash does not reach it. Each open document has a place of its own in
+ * one folder: a file, written whole or not at all, and a lock beside it that the system lets go
+ * when the program ends, however it ends. A place whose lock is free was left behind. The file is
+ * an ordinary project file with a comment that holds the original's address and the time.
+ *
+ * Reference counted; a place may be written from another thread.
  */
+typedef struct _CavRecovery CavRecovery;
 
 /* (transfer full) The folder of this user, below what XDG calls the state. */
 char *cav_recovery_dup_folder (void) G_GNUC_WARN_UNUSED_RESULT;
 
-/* The place of one open document. Not to be used by two threads at once. */
-typedef struct _CavRecovery CavRecovery;
+/* A new place; nothing is on disk until something is kept. (nullable) folder: that of the user. */
+CavRecovery *cav_recovery_new (const char *folder) G_GNUC_WARN_UNUSED_RESULT;
+CavRecovery *cav_recovery_ref (CavRecovery *self);
+/* The last one lets go of the lock; what is kept then counts as left behind. */
+void cav_recovery_unref (CavRecovery *self);
 
-/* (transfer full) Makes the folder where it is missing; nothing is written yet. */
-CavRecovery *cav_recovery_new (const char *folder, GError **error) G_GNUC_WARN_UNUSED_RESULT;
-/* Clean close: nothing is left behind. */
-void cav_recovery_free (CavRecovery *recovery);
-/* Closes and leaves the file for the next start. */
-void cav_recovery_leave (CavRecovery *recovery);
-/* Replaces what was kept before. (nullable) original: the file that the document was read from or
- * saved to. For a worker thread hand in a snapshot. */
-gboolean cav_recovery_save (CavRecovery *recovery,
-                            CavProject *project,
-                            const char *original,
-                            GError **error) G_GNUC_WARN_UNUSED_RESULT;
-/* The document has been saved: there is nothing to be kept for now. */
-void cav_recovery_forget (CavRecovery *recovery);
-gboolean cav_recovery_has_file (const CavRecovery *recovery);
+/* Keeps the bytes of a project file instead of what was kept before; uri (nullable) is that of the
+ * document's file. Blocks. */
+gboolean cav_recovery_keep (CavRecovery *self, GBytes *bytes, const char *uri, GError **error);
+/* The work is safe, or not wanted: removes what is kept. */
+void cav_recovery_drop (CavRecovery *self);
+/* The same for good: what another thread is writing just now goes as well. */
+void cav_recovery_end (CavRecovery *self);
 
-/* What was left behind. It is locked while the entry lives, so that no other program offers it. */
-typedef struct
-{
-  char *file;
-  char *original; /* nullable; not yet saved under any name */
-  gint64 time;    /* when it was written, microseconds since 1970 */
-  int lock;
-} CavRecoveryEntry;
+/* (transfer full) Places (CavRecovery) left behind by programs that have ended, the latest first;
+ * they are ours from then on. Also clears away what broken-off writes have left. Blocks. (nullable)
+ * folder: that of the user. */
+GPtrArray *cav_recovery_find_lost (const char *folder) G_GNUC_WARN_UNUSED_RESULT;
+/* (transfer none) Path of the kept project. */
+const char *cav_recovery_get_path (CavRecovery *self);
+/* (transfer full) (nullable) Address of the file that it was opened from. */
+char *cav_recovery_dup_uri (CavRecovery *self) G_GNUC_WARN_UNUSED_RESULT;
+/* When it was kept, microseconds since 1970; 0 where nothing is. */
+gint64 cav_recovery_get_time (CavRecovery *self);
 
-/* (transfer full) CavRecoveryEntry, the latest first; empty where there is nothing or no folder.
- * Also clears away what broken-off writes have left. */
-GPtrArray *cav_recovery_list (const char *folder) G_GNUC_WARN_UNUSED_RESULT;
-void cav_recovery_entry_free (CavRecoveryEntry *entry);
-/* (transfer full) The document as it was kept; modified, for it is not in its file. */
-CavProject *cav_recovery_entry_load (const CavRecoveryEntry *entry,
-                                     GError **error) G_GNUC_WARN_UNUSED_RESULT;
-/* (transfer full) The place of the document that has been loaded from the entry, which must not be
- * used for anything but to be freed after. */
-CavRecovery *cav_recovery_adopt (CavRecoveryEntry *entry) G_GNUC_WARN_UNUSED_RESULT;
-/* Deletes what was left behind; the entry is to be freed after. */
-void cav_recovery_entry_discard (CavRecoveryEntry *entry);
-
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (CavRecovery, cav_recovery_free)
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (CavRecoveryEntry, cav_recovery_entry_free)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CavRecovery, cav_recovery_unref)
 
 G_END_DECLS

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-document.h"
-#include "app/cav-recovery.h"
+#include "storage/cav-recovery.h"
 #include "storage/cav-storage.h"
 #include "ui-test.h"
 
@@ -31,7 +31,7 @@ count_files (void)
 static void
 test_keep_and_drop (void)
 {
-  g_autoptr (CavRecovery) place = cav_recovery_new ();
+  g_autoptr (CavRecovery) place = cav_recovery_new (NULL);
   g_autoptr (GBytes) bytes = create_bytes ("Kept");
   g_autoptr (GPtrArray) lost = NULL;
   g_autoptr (GError) error = NULL;
@@ -43,7 +43,7 @@ test_keep_and_drop (void)
   g_assert_no_error (error);
   uri = cav_recovery_dup_uri (place);
   g_assert_cmpstr (uri, ==, "file:///mine.cavetto");
-  lost = cav_recovery_find_lost ();
+  lost = cav_recovery_find_lost (NULL);
   g_assert_cmpuint (lost->len, ==, 0);
   cav_recovery_drop (place);
   g_assert_cmpuint (count_files (), ==, 0);
@@ -62,13 +62,13 @@ test_find_lost (void)
   g_autoptr (GPtrArray) lost = NULL;
   g_autoptr (GPtrArray) again = NULL;
   g_autoptr (GError) error = NULL;
-  CavRecovery *place = cav_recovery_new ();
+  CavRecovery *place = cav_recovery_new (NULL);
 
   g_assert_true (cav_recovery_keep (place, bytes, NULL, &error));
   cav_recovery_unref (place);
-  lost = cav_recovery_find_lost ();
+  lost = cav_recovery_find_lost (NULL);
   g_assert_cmpuint (lost->len, ==, 1);
-  again = cav_recovery_find_lost ();
+  again = cav_recovery_find_lost (NULL);
   g_assert_cmpuint (again->len, ==, 0);
   g_assert_null (cav_recovery_dup_uri (g_ptr_array_index (lost, 0)));
   cav_recovery_end (g_ptr_array_index (lost, 0));
@@ -98,12 +98,12 @@ test_document_comes_back (void)
   g_autoptr (GBytes) bytes = create_bytes ("Before the crash");
   g_autoptr (GPtrArray) lost = NULL;
   g_autoptr (GError) error = NULL;
-  CavRecovery *place = cav_recovery_new ();
+  CavRecovery *place = cav_recovery_new (NULL);
   CavDocument *document;
 
   g_assert_true (cav_recovery_keep (place, bytes, NULL, &error));
   cav_recovery_unref (place);
-  lost = cav_recovery_find_lost ();
+  lost = cav_recovery_find_lost (NULL);
   g_assert_cmpuint (lost->len, ==, 1);
   document = cav_document_new_from_recovery (g_ptr_array_index (lost, 0), &error);
   g_assert_no_error (error);
