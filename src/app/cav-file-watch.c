@@ -3,7 +3,11 @@
 
 /* A program that writes a file in several steps is let finish, ms. */
 #define CALM_DELAY 150
-#define STAMP_ATTRIBUTES G_FILE_ATTRIBUTE_ETAG_VALUE "," G_FILE_ATTRIBUTE_STANDARD_SIZE
+/* Device and inode tell a file from a copy of it that keeps its size and time. Where a file system
+ * has no inodes they are 0. */
+#define STAMP_ATTRIBUTES                                                                           \
+  G_FILE_ATTRIBUTE_ETAG_VALUE "," G_FILE_ATTRIBUTE_STANDARD_SIZE ",unix::device,unix::inode,"      \
+                              "time::modified,time::modified-usec,time::modified-nsec"
 
 struct _CavFileWatch
 {
@@ -44,8 +48,12 @@ set_state (CavFileWatch *self, CavFileState state)
 static char *
 create_stamp (GFileInfo *info)
 {
-  return g_strdup_printf ("%s/%" G_GOFFSET_FORMAT, g_file_info_get_etag (info),
-                          g_file_info_get_size (info));
+  return g_strdup_printf (
+      "%s/%" G_GOFFSET_FORMAT "/%u/%" G_GUINT64_FORMAT "/%u", g_file_info_get_etag (info),
+      g_file_info_get_size (info),
+      g_file_info_get_attribute_uint32 (info, G_FILE_ATTRIBUTE_UNIX_DEVICE),
+      g_file_info_get_attribute_uint64 (info, G_FILE_ATTRIBUTE_UNIX_INODE),
+      g_file_info_get_attribute_uint32 (info, G_FILE_ATTRIBUTE_TIME_MODIFIED_NSEC));
 }
 
 /* found (nullable, transfer full): NULL where the file is gone. */
