@@ -132,7 +132,7 @@ cav_pass_ladder_draw (const CavPassSheet *sheet,
   double width = measure_figures (sheet, group);
   double step = width + BOX_GAP + BOX + COLUMN_GAP;
   g_autofree char *text
-      = g_strconcat (get_label (sheet, group), is_about (sheet, group) ? ", about" : "", NULL);
+      = g_strconcat (get_label (sheet, group), is_about (sheet, group) ? " ≈" : "", NULL);
 
   cav_scene_add_text_within (scene, text, CAV_POINT (corner.x, corner.y + CAV_LETTER_SMALL + 0.4),
                              &label, fmax (cav_pass_ladder_get_width (sheet, group, columns), 36));

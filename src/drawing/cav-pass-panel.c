@@ -17,6 +17,7 @@
 #define CHANGE 1.4 /* over the lines that say what changes */
 #define CHANGE_LINES 2
 #define HINT_LINES 2
+#define CAUTION_LINES 6u
 #define SIDE 4.0 /* height of the words for the sides and for what changes */
 #define SIDE_LINE (SIDE * 1.6)
 #define LINE (CAV_LETTER_SMALL * CAV_LETTER_LEADING)
@@ -49,6 +50,7 @@ typedef struct
   double figures_width;
   double figures_height;
   gboolean figures_below; /* the picture, not beside it */
+  gboolean in_row;        /* there: fence and height beside each other */
   gboolean ladder_below;  /* the setting that stays */
   guint columns;          /* of a ladder */
 } Shape;
@@ -124,6 +126,13 @@ wrap_cautions (const CavPassSheet *sheet, const CavPassGroup *group, double widt
           g_array_append_val (starts, lines->len);
         g_ptr_array_extend_and_steal (lines, g_steal_pointer (&more));
       }
+  if (lines->len <= CAUTION_LINES)
+    return lines;
+  /* All of them stand in full among the notes. */
+  g_ptr_array_set_size (lines, CAUTION_LINES - 1);
+  if (starts != NULL)
+    g_array_append_val (starts, lines->len);
+  g_ptr_array_add (lines, g_strdup ("More cautions stand at the end"));
   return lines;
 }
 
@@ -250,9 +259,10 @@ shape_single (
     const CavPassSheet *sheet, const CavPassGroup *group, double width, double body, Shape *shape)
 {
   double column = fmax (sheet->figure_width, LEAST_FIGURE_WIDTH);
-  double row = get_block_height (sheet) + LINE;
-  double stacked = 2 * get_block_height (sheet) + LINE;
   double inner = width - 2 * PAD;
+  gboolean in_row = sheet->figure_width < inner / 2 - 2;
+  double stacked = 2 * get_block_height (sheet) + LINE;
+  double row = in_row ? get_block_height (sheet) + LINE : stacked;
   double flat = CLAMP (get_flat_height (sheet, group, inner), LEAST_PICTURE,
                        sheet->roomy ? LARGEST_PICTURE : LEAST_PICTURE);
   gboolean fits_beside = inner - column - PAD > 44;
@@ -265,6 +275,7 @@ shape_single (
   shape->figures_below = below > beside;
   if (shape->figures_below)
     shape->body = fmax (body, row + flat);
+  shape->in_row = in_row;
   shape->figures_width = column;
   shape->figures_height = row;
 }
@@ -370,17 +381,22 @@ draw_header (const CavPassSheet *sheet, CavScene *scene, const CavPassGroup *gro
                              CAV_POINT (x, box.y0 + 1.4 + SIDE + SIDE_LINE), &side, room);
 }
 
+/* The sign of what was rounded away stands with the label: the figure is to be set as it is. */
 static void
-draw_figure (
-    const CavPassSheet *sheet, CavScene *scene, const char *label, double mm, CavPoint corner)
+draw_figure (const CavPassSheet *sheet,
+             CavScene *scene,
+             const char *label,
+             double mm,
+             CavPoint corner,
+             double width)
 {
   const CavTextStyle figure = { .height = sheet->figure, .bold = TRUE, .ink = CAV_INK_BLACK };
   gboolean about;
   g_autofree char *text = cav_pass_sheet_format_figure (sheet, mm, &about);
-  g_autofree char *whole = g_strconcat (label, about ? ", about" : "", NULL);
+  g_autofree char *whole = g_strconcat (label, about ? " ≈" : "", NULL);
 
   cav_scene_add_text_within (scene, whole, CAV_POINT (corner.x, corner.y + small_grey.height + 0.4),
-                             &small_grey, fmax (sheet->figure_width, LEAST_FIGURE_WIDTH) + PAD);
+                             &small_grey, width);
   cav_scene_add_text (scene, text,
                       CAV_POINT (corner.x, corner.y + LABEL_ROOM (figure.height) + figure.height),
                       &figure);
@@ -420,8 +436,9 @@ draw_figures (const CavPassSheet *sheet,
   double fence;
   CavMeasure measure = cav_pass_get_measure (sheet->plan, setup, pass, &fence);
 
-  draw_figure (sheet, scene, cav_words_get_measure (measure), fence, corner);
-  draw_figure (sheet, scene, "Height", pass->height, height);
+  draw_figure (sheet, scene, cav_words_get_measure (measure), fence, corner,
+               in_row ? width / 2 - 1 : width);
+  draw_figure (sheet, scene, "Height", pass->height, height, in_row ? width / 2 - 1 : width);
   draw_bite (sheet, scene, group, CAV_POINT (corner.x, corner.y + (in_row ? block : 2 * block)),
              width);
 }
@@ -439,15 +456,15 @@ draw_ladder (const CavPassSheet *sheet,
   double block = get_block_height (sheet);
   CavPoint ladder = shape->ladder_below ? CAV_POINT (corner.x, corner.y + block + LINE)
                                         : CAV_POINT (corner.x + FIXED, corner.y);
+  double room = shape->ladder_below ? shape->figures_width : FIXED - PAD;
   double fence;
   CavMeasure measure = cav_pass_get_measure (sheet->plan, setup, pass, &fence);
 
   if (group->ladder == CAV_LADDER_HEIGHT)
-    draw_figure (sheet, scene, cav_words_get_measure (measure), fence, corner);
+    draw_figure (sheet, scene, cav_words_get_measure (measure), fence, corner, room);
   else
-    draw_figure (sheet, scene, "Height", pass->height, corner);
-  draw_bite (sheet, scene, group, CAV_POINT (corner.x, corner.y + block),
-             shape->ladder_below ? shape->figures_width : FIXED - PAD);
+    draw_figure (sheet, scene, "Height", pass->height, corner, room);
+  draw_bite (sheet, scene, group, CAV_POINT (corner.x, corner.y + block), room);
   cav_pass_ladder_draw (sheet, scene, group, ladder, shape->columns);
 }
 
@@ -491,11 +508,10 @@ draw_words (const CavPassSheet *sheet,
   for (guint i = 0, next = 0; i < cautions->len; i++)
     {
       foot.y += LINE;
+      while (next < starts->len && g_array_index (starts, guint, next) < i)
+        next++;
       if (next < starts->len && g_array_index (starts, guint, next) == i)
-        {
-          draw_caution_sign (scene, foot);
-          next++;
-        }
+        draw_caution_sign (scene, foot);
       cav_scene_add_text (scene, g_ptr_array_index (cautions, i),
                           CAV_POINT (foot.x + CAUTION_SIGN + 0.6, foot.y), &small);
     }
@@ -534,7 +550,8 @@ cav_pass_panel_draw (const CavPassSheet *sheet,
     draw_ladder (sheet, scene, group, figures, &shape);
   else
     draw_figures (sheet, scene, group, figures,
-                  shape.figures_below ? width - 2 * PAD : shape.figures_width, shape.figures_below);
+                  shape.figures_below ? width - 2 * PAD : shape.figures_width,
+                  shape.figures_below && shape.in_row);
   draw_words (sheet, scene, group, CAV_POINT (box.x0 + PAD, box.y0 + shape.header + shape.body),
               width);
 }

@@ -40,6 +40,9 @@ const char *cav_words_get_foot (void);
 /* The head of the sheet. */
 char *cav_words_describe_blank (const CavPlan *plan,
                                 const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
+/* How many pieces of which length to prepare, with what is left over for trials. */
+char *cav_words_describe_pieces (CavProject *project,
+                                 const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
 char *cav_words_list_tools (const CavPlan *plan,
                             const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
 char *cav_words_describe_amount (const CavPlan *plan,

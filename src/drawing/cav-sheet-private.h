@@ -24,4 +24,9 @@ GPtrArray *cav_template_create_scenes (CavProject *project,
                                        const CavSheetOptions *options,
                                        gboolean endless) G_GNUC_WARN_UNUSED_RESULT;
 
+/* (transfer full) CavScene, one a page: the whole job in order. (nullable) plan. */
+GPtrArray *cav_job_sheet_create_scenes (CavProject *project,
+                                        const CavPlan *plan,
+                                        const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
+
 G_END_DECLS

@@ -10,17 +10,6 @@ typedef GBytes *(*CreateFunction) (CavProject *,
 static const char *const ENDINGS[] = { ".svg", ".pdf", NULL };
 static const CreateFunction CREATE[] = { cav_template_create_svg, cav_template_create_pdf };
 
-/* Without a plan the template has no centre lines, but still the shape. */
-static CavPlan *
-plan_if_possible (const CavArguments *arguments, CavProject *project)
-{
-  const CavShop *shop = cav_project_get_shop (project);
-
-  if (shop->blades->len + shop->cutters->len == 0)
-    return NULL;
-  return cav_tool_plan (arguments, project, NULL);
-}
-
 static CavExit
 run (const CavArguments *arguments, GError **error)
 {
@@ -41,7 +30,8 @@ run (const CavArguments *arguments, GError **error)
                    arguments->file);
       return CAV_EXIT_WRONG;
     }
-  plan = plan_if_possible (arguments, project);
+  /* Without a plan the template has no centre lines, but still the shape. */
+  plan = cav_tool_plan_if_possible (arguments, project);
   bytes = CREATE[kind](project, plan, &options, error);
   if (bytes == NULL)
     {

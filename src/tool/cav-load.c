@@ -107,3 +107,14 @@ cav_tool_plan (const CavArguments *arguments, CavProject *project, GError **erro
     }
   return g_steal_pointer (&plan);
 }
+
+CavPlan *
+cav_tool_plan_if_possible (const CavArguments *arguments, CavProject *project)
+{
+  const CavShop *shop = cav_project_get_shop (project);
+
+  if (shop->blades->len + shop->cutters->len == 0
+      || !cav_profile_is_sound (cav_project_get_profile (project)))
+    return NULL;
+  return cav_tool_plan (arguments, project, NULL);
+}

@@ -59,8 +59,10 @@ typedef struct
 
 extern const CavCommand cav_command_drawing;
 extern const CavCommand cav_command_import;
+extern const CavCommand cav_command_list;
 extern const CavCommand cav_command_look;
 extern const CavCommand cav_command_passes;
+extern const CavCommand cav_command_sheets;
 extern const CavCommand cav_command_template;
 
 /* Bad usage; its code says nothing. */
@@ -93,5 +95,9 @@ CavSheetOptions cav_tool_get_sheet_options (const CavArguments *arguments);
 CavPlan *cav_tool_plan (const CavArguments *arguments,
                         CavProject *project,
                         GError **error) G_GNUC_WARN_UNUSED_RESULT;
+
+/* The same for what can do without a plan: NULL where there is none. */
+CavPlan *cav_tool_plan_if_possible (const CavArguments *arguments,
+                                    CavProject *project) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

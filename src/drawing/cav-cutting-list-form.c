@@ -1,0 +1,269 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "drawing/cav-cutting-list.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "drawing/cav-sheet-private.h"
+#include "drawing/cav-text-sheet.h"
+
+/* The cells of the list, in the order of its columns. */
+enum
+{
+  COUNT,
+  WHAT,
+  LENGTH,
+  WIDTH,
+  THICKNESS,
+  MATERIAL,
+  WEIGHT,
+  COST,
+  NOTE,
+  N_CELLS,
+};
+
+static void
+clear_cells (char **cells)
+{
+  for (guint i = 0; i < N_CELLS; i++)
+    g_free (cells[i]);
+}
+
+/* A number with a point and without noughts at its end; empty for what is not known. */
+static char *
+format_number (double value, int decimals)
+{
+  char format[8];
+  char buffer[64];
+
+  if (value <= 0)
+    return g_strdup ("");
+  g_snprintf (format, sizeof format, "%%.%df", decimals);
+  return g_strdup (g_ascii_formatd (buffer, sizeof buffer, format, value));
+}
+
+static char *
+format_length (double mm, const CavSheetOptions *options, gboolean decimal)
+{
+  if (mm <= 0)
+    return g_strdup ("");
+  if (!decimal)
+    return cav_length_format_bare (mm, options->unit, options->denominator);
+  if (options->unit == CAV_UNIT_INCH)
+    return format_number (mm / 25.4, 4);
+  return cav_length_format_bare (mm, CAV_UNIT_MM, 1);
+}
+
+static void
+fill_cells (const CavListItem *item, const CavSheetOptions *options, gboolean decimal, char **cells)
+{
+  cells[COUNT] = item->count > 0 ? g_strdup_printf ("%d", item->count) : g_strdup ("");
+  cells[WHAT] = cav_lettering_clean (item->what);
+  cells[LENGTH] = format_length (item->length, options, decimal);
+  cells[WIDTH] = format_length (item->width, options, decimal);
+  cells[THICKNESS] = format_length (item->thickness, options, decimal);
+  cells[MATERIAL] = cav_lettering_clean (item->material);
+  cells[WEIGHT] = format_number (item->weight, 2);
+  cells[COST] = format_number (item->cost, 2);
+  cells[NOTE] = cav_lettering_clean (item->note);
+}
+
+/* CSV */
+
+/* A spreadsheet takes a cell that begins like this for a formula and would work it out. */
+static gboolean
+looks_like_formula (const char *text)
+{
+  return *text != '\0' && strchr ("=+-@\t\r", *text) != NULL;
+}
+
+static void
+append_csv_cell (GString *out, const char *text)
+{
+  g_autofree char *safe
+      = looks_like_formula (text) ? g_strconcat ("'", text, NULL) : g_strdup (text);
+  gboolean quoted = strpbrk (safe, ",\"\r\n") != NULL;
+  g_auto (GStrv) parts = g_strsplit (safe, "\"", -1);
+  g_autofree char *doubled = g_strjoinv ("\"\"", parts);
+
+  g_string_append_printf (out, quoted ? "\"%s\"" : "%s", doubled);
+}
+
+static void
+append_csv_row (GString *out, char *const *cells)
+{
+  for (guint i = 0; i < N_CELLS; i++)
+    {
+      if (i > 0)
+        g_string_append_c (out, ',');
+      append_csv_cell (out, cells[i]);
+    }
+  g_string_append (out, "\r\n");
+}
+
+char *
+cav_cutting_list_create_csv (const CavCuttingList *list, const CavSheetOptions *options)
+{
+  GString *out = g_string_new (NULL);
+  const char *unit = options->unit == CAV_UNIT_INCH ? "in" : "mm";
+
+  g_string_append_printf (out,
+                          "count,what,length %s,width %s,thickness %s,material,weight kg,cost,note"
+                          "\r\n",
+                          unit, unit, unit);
+  for (guint i = 0; i < list->items->len; i++)
+    {
+      char *cells[N_CELLS];
+
+      fill_cells (g_ptr_array_index (list->items, i), options, TRUE, cells);
+      append_csv_row (out, cells);
+      clear_cells (cells);
+    }
+  return g_string_free (out, FALSE);
+}
+
+/* Text */
+
+static int
+get_columns (const char *text)
+{
+  return (int)g_utf8_strlen (text, -1);
+}
+
+static void
+append_text_cell (GString *out, const char *text, int width, gboolean right)
+{
+  int missing = MAX (width - get_columns (text), 0);
+
+  if (right)
+    g_string_append_printf (out, "%*s%s", missing, "", text);
+  else
+    g_string_append_printf (out, "%s%*s", text, missing, "");
+}
+
+static gboolean
+is_right (guint cell)
+{
+  return cell == COUNT || cell == LENGTH || cell == WIDTH || cell == THICKNESS || cell == WEIGHT
+         || cell == COST;
+}
+
+static const char *const headings[N_CELLS]
+    = { "No.", "What", "Length", "Width", "Thick", "Material", "kg", "Cost", "" };
+
+/* Lines of text end without blanks. */
+static void
+end_line (GString *out)
+{
+  while (out->len > 0 && out->str[out->len - 1] == ' ')
+    g_string_truncate (out, out->len - 1);
+  g_string_append_c (out, '\n');
+}
+
+static void
+append_text_row (GString *out, const char *const *cells, const int *widths)
+{
+  for (guint i = 0; i < NOTE; i++)
+    if (widths[i] > 0)
+      {
+        append_text_cell (out, cells[i], widths[i], is_right (i));
+        g_string_append (out, "  ");
+      }
+  end_line (out);
+  if (*cells[NOTE] != '\0')
+    g_string_append_printf (out, "%*s%s\n", widths[COUNT] + 4, "", cells[NOTE]);
+}
+
+/* A column is as wide as its widest cell; one without any is left out. */
+static void
+measure_columns (GPtrArray *rows, int *widths)
+{
+  for (guint i = 0; i < N_CELLS; i++)
+    {
+      widths[i] = 0;
+      for (guint j = 0; j < rows->len; j++)
+        widths[i] = MAX (widths[i], get_columns (((char **)g_ptr_array_index (rows, j))[i]));
+      if (widths[i] > 0)
+        widths[i] = MAX (widths[i], get_columns (headings[i]));
+    }
+}
+
+static GPtrArray *
+create_rows (const CavCuttingList *list, const CavSheetOptions *options)
+{
+  GPtrArray *rows = g_ptr_array_new_with_free_func ((GDestroyNotify)g_strfreev);
+
+  for (guint i = 0; i < list->items->len; i++)
+    {
+      char **cells = g_new0 (char *, N_CELLS + 1);
+
+      fill_cells (g_ptr_array_index (list->items, i), options, FALSE, cells);
+      g_ptr_array_add (rows, cells);
+    }
+  return rows;
+}
+
+static char *
+describe_totals (const CavCuttingList *list)
+{
+  g_autofree char *weight = format_number (list->weight, 2);
+  g_autofree char *cost = format_number (list->cost, 2);
+  GString *text = g_string_new (NULL);
+
+  if (*weight != '\0')
+    g_string_append_printf (text, "Together %s kg.", weight);
+  if (*cost != '\0')
+    g_string_append_printf (text, "%sCost %s.", text->len > 0 ? " " : "", cost);
+  return g_string_free (text, FALSE);
+}
+
+char *
+cav_cutting_list_create_text (const CavCuttingList *list, const CavSheetOptions *options)
+{
+  GString *out = g_string_new (NULL);
+  g_autoptr (GPtrArray) rows = create_rows (list, options);
+  g_autofree char *totals = describe_totals (list);
+  int widths[N_CELLS];
+
+  measure_columns (rows, widths);
+  g_string_append_printf (out, "Cutting list, lengths in %s\n\n",
+                          cav_unit_get_word (options->unit));
+  append_text_row (out, headings, widths);
+  for (guint i = 0; i < rows->len; i++)
+    append_text_row (out, g_ptr_array_index (rows, i), widths);
+  if (*totals != '\0')
+    g_string_append_printf (out, "\n%s\n", totals);
+  return g_string_free (out, FALSE);
+}
+
+/* The sheet */
+
+GPtrArray *
+cav_cutting_list_create_scenes (const CavCuttingList *list,
+                                CavProject *project,
+                                const CavSheetOptions *options)
+{
+  static const CavTextColumn columns[]
+      = { { "No.", 12, TRUE },   { "What", 46, FALSE },     { "Length", 34, TRUE },
+          { "Width", 34, TRUE }, { "Thick", 24, TRUE },     { "Material", 32, FALSE },
+          { "kg", 15, TRUE },    { "Cost", 20, TRUE } };
+  guint n_columns = G_N_ELEMENTS (columns) - (list->cost > 0 ? 0 : 1);
+  g_autofree char *title = cav_sheet_dup_title (project);
+  g_autofree char *totals = describe_totals (list);
+  g_autofree char *unit = g_strdup_printf ("Lengths in %s.", cav_unit_get_word (options->unit));
+  g_autoptr (CavTextSheet) sheet = cav_text_sheet_new (title, "Cutting list", options);
+
+  cav_text_sheet_add_text (sheet, unit);
+  cav_text_sheet_add_row (sheet, columns, n_columns, NULL, NULL);
+  for (guint i = 0; i < list->items->len; i++)
+    {
+      char *cells[N_CELLS];
+
+      fill_cells (g_ptr_array_index (list->items, i), options, FALSE, cells);
+      cav_text_sheet_add_row (sheet, columns, n_columns, (const char *const *)cells, cells[NOTE]);
+      clear_cells (cells);
+    }
+  if (*totals != '\0')
+    cav_text_sheet_add_text (sheet, totals);
+  return cav_text_sheet_finish (sheet);
+}

@@ -1,0 +1,302 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "drawing/cav-cutting-list.h"
+
+#include <math.h>
+
+#include "drawing/cav-words-private.h"
+#include "frame/cav-material.h"
+
+static void
+item_free (gpointer data)
+{
+  CavListItem *item = data;
+
+  g_free (item->what);
+  g_free (item->material);
+  g_free (item->note);
+  g_free (item);
+}
+
+void
+cav_cutting_list_free (CavCuttingList *list)
+{
+  if (list == NULL)
+    return;
+  g_ptr_array_unref (list->items);
+  g_free (list);
+}
+
+void
+cav_cutting_list_add (CavCuttingList *list, const CavListItem *item)
+{
+  CavListItem *copy;
+
+  g_return_if_fail (list != NULL && item != NULL);
+
+  copy = g_memdup2 (item, sizeof *item);
+  copy->what = g_strdup (item->what != NULL ? item->what : "");
+  copy->material = g_strdup (item->material != NULL ? item->material : "");
+  copy->note = g_strdup (item->note != NULL ? item->note : "");
+  g_ptr_array_add (list->items, copy);
+  list->weight += item->weight;
+  list->cost += item->cost;
+}
+
+/* What the list is made from. */
+typedef struct
+{
+  CavCuttingList *list;
+  CavProject *project;
+  const CavSheetOptions *options;
+  const CavFrame *frame; /* (nullable) where none was set, or it is not possible */
+  const char *wood;
+  CavBlank blank; /* to prepare */
+  int frames;
+} Maker;
+
+static void
+add (const Maker *self, CavListItem item)
+{
+  cav_cutting_list_add (self->list, &item);
+}
+
+static const char *
+get_pair_name (CavRailPair which)
+{
+  switch (which)
+    {
+    case CAV_RAILS_TOP_BOTTOM:
+      return "Rails, top and bottom";
+    case CAV_RAILS_LEFT_RIGHT:
+      return "Rails, left and right";
+    case CAV_RAILS_ALL:
+      return "Rails";
+    }
+  g_return_val_if_reached ("Rails");
+}
+
+static char *
+format (const Maker *self, double mm)
+{
+  g_autofree char *held = cav_words_format_unit (mm, self->options);
+  g_auto (GStrv) parts = g_strsplit (held, CAV_STAY, -1);
+
+  return g_strjoinv (" ", parts);
+}
+
+static void
+add_frame_rails (const Maker *self)
+{
+  const CavFrameRails *rails = &self->frame->rails;
+  double all = 0;
+
+  for (int i = 0; i < rails->n_groups; i++)
+    all += rails->groups[i].count * rails->groups[i].mean;
+  for (int i = 0; i < rails->n_groups; i++)
+    {
+      const CavRailGroup *group = &rails->groups[i];
+      g_autofree char *line = format (self, group->rabbet_line);
+      g_autofree char *shorter = format (self, group->short_point);
+      g_autofree char *mitre = cav_words_format_degrees (rails->mitre);
+      g_autofree char *note = g_strdup_printf ("long point; at the rabbet %s, short point %s, "
+                                               "mitre %s°",
+                                               line, shorter, mitre);
+      double share = all > 0 ? group->count * group->mean / all : 0;
+
+      add (self, (CavListItem){ .kind = CAV_LIST_RAILS,
+                                .what = (char *)get_pair_name (group->which),
+                                .material = (char *)self->wood,
+                                .count = group->count * self->frames,
+                                .length = group->long_point,
+                                .width = self->blank.width,
+                                .thickness = self->blank.thickness,
+                                .weight = self->frame->weights.wood * share * self->frames,
+                                .note = note });
+    }
+}
+
+static void
+add_plain_rails (const Maker *self)
+{
+  int rails;
+  double length;
+
+  cav_project_get_milled_rails (self->project, &rails, &length);
+  add (self,
+       (CavListItem){ .kind = CAV_LIST_RAILS,
+                      .what = (char *)"Rails",
+                      .material = (char *)self->wood,
+                      .count = rails,
+                      .length = rails > 0 ? length / rails : 0,
+                      .width = self->blank.width,
+                      .thickness = self->blank.thickness,
+                      .note = (char *)"all rails together over their number; no frame is set" });
+}
+
+static void
+add_spare (const Maker *self)
+{
+  const CavLumber *lumber = cav_project_get_lumber (self->project);
+  const CavListItem item = { .kind = CAV_LIST_SPARE,
+                             .material = (char *)self->wood,
+                             .count = 1,
+                             .width = self->blank.width,
+                             .thickness = self->blank.thickness };
+  CavListItem trial = item;
+  CavListItem spare = item;
+
+  trial.what = (char *)"Blank for trial cuts";
+  trial.length = lumber->test;
+  trial.note = (char *)"goes through every pass before the rails";
+  spare.what = (char *)"Spare molding";
+  spare.length = lumber->spare;
+  if (trial.length > 0)
+    add (self, trial);
+  if (spare.length > 0)
+    add (self, spare);
+}
+
+static void
+add_glazing (const Maker *self)
+{
+  const CavFrame *frame = self->frame;
+  gboolean acrylic = frame->settings.glazing == CAV_GLAZING_ACRYLIC;
+
+  if (frame->settings.glazing == CAV_GLAZING_NONE)
+    return;
+  add (self, (CavListItem){ .kind = CAV_LIST_GLAZING,
+                            .what = (char *)(acrylic ? "Acrylic" : "Glass"),
+                            .material = (char *)(acrylic ? "acrylic" : "glass"),
+                            .count = self->frames,
+                            .length = frame->sizes.glass.width,
+                            .width = frame->sizes.glass.height,
+                            .thickness = frame->settings.glazing_thickness,
+                            .weight = frame->weights.glazing * self->frames,
+                            .note = (char *)(acrylic ? "" : "gloves; swarf off the edges") });
+}
+
+static double
+get_mat_weight (const CavFrame *frame, int index)
+{
+  double area = frame->sizes.glass.width * frame->sizes.glass.height
+                - frame->sizes.windows[index].width * frame->sizes.windows[index].height;
+
+  return area * frame->settings.mats[index].thickness * 1e-9 * CAV_DENSITY_MAT;
+}
+
+static void
+add_mats (const Maker *self)
+{
+  const CavFrame *frame = self->frame;
+
+  for (int i = 0; i < frame->settings.n_mats && !frame->settings.floated; i++)
+    {
+      g_autofree char *what = frame->settings.n_mats > 1
+                                  ? g_strdup_printf ("Mat %d from the front", i + 1)
+                                  : g_strdup ("Mat");
+      g_autofree char *width = format (self, frame->sizes.windows[i].width);
+      g_autofree char *height = format (self, frame->sizes.windows[i].height);
+      g_autofree char *note = g_strdup_printf ("window %s × %s%s", width, height,
+                                               frame->settings.bevelled ? ", bevelled" : "");
+
+      add (self, (CavListItem){ .kind = CAV_LIST_MAT,
+                                .what = what,
+                                .material = (char *)"mat board",
+                                .count = self->frames,
+                                .length = frame->sizes.glass.width,
+                                .width = frame->sizes.glass.height,
+                                .thickness = frame->settings.mats[i].thickness,
+                                .weight = get_mat_weight (frame, i) * self->frames,
+                                .note = note });
+    }
+}
+
+static void
+add_spacers (const Maker *self)
+{
+  const CavFrame *frame = self->frame;
+  const CavSize glass = frame->sizes.glass;
+
+  if (frame->settings.spacer <= 0)
+    return;
+  add (self, (CavListItem){ .kind = CAV_LIST_SPACER,
+                            .what = (char *)"Spacer strip",
+                            .count = self->frames,
+                            .length = 2 * (glass.width + glass.height),
+                            .thickness = frame->settings.spacer,
+                            .note = (char *)"around the glass, under the lip" });
+}
+
+static void
+add_backing (const Maker *self)
+{
+  static const char *const names[] = { "", "card", "foam board", "hardboard", "plywood" };
+  const CavFrame *frame = self->frame;
+
+  if (frame->settings.backing == CAV_BACKING_NONE)
+    return;
+  add (self, (CavListItem){ .kind = CAV_LIST_BACKING,
+                            .what = (char *)"Backing",
+                            .material = (char *)names[frame->settings.backing],
+                            .count = self->frames,
+                            .length = frame->sizes.glass.width,
+                            .width = frame->sizes.glass.height,
+                            .thickness = frame->settings.backing_thickness,
+                            .weight = frame->weights.backing * self->frames });
+}
+
+static void
+add_hardware (const Maker *self)
+{
+  const CavFrame *frame = self->frame;
+  g_autofree char *spacing = format (self, round (frame->weights.point_spacing));
+  g_autofree char *load = cav_length_format_bare (
+      round (frame->weights.hanger_load / CAV_GRAVITY * 10) / 10, CAV_UNIT_MM, 1);
+  g_autofree char *points = g_strdup_printf ("about %s apart", spacing);
+  g_autofree char *hangers = g_strdup_printf ("each carries %s kg%s; take them for four times that",
+                                              load, frame->settings.wire ? ", with a wire" : "");
+
+  if (frame->weights.points > 0)
+    add (self, (CavListItem){ .kind = CAV_LIST_POINTS,
+                              .what = (char *)"Points",
+                              .count = frame->weights.points * self->frames,
+                              .note = points });
+  if (frame->settings.hangers > 0)
+    add (self, (CavListItem){ .kind = CAV_LIST_HANGERS,
+                              .what = (char *)"Hangers",
+                              .count = frame->settings.hangers * self->frames,
+                              .note = hangers });
+}
+
+CavCuttingList *
+cav_cutting_list_new (CavProject *project, const CavPlan *plan, const CavSheetOptions *options)
+{
+  Maker self = { .project = project, .options = options };
+  const CavWood *wood;
+
+  g_return_val_if_fail (CAV_IS_PROJECT (project) && options != NULL, NULL);
+
+  wood = cav_project_get_wood (project);
+  self.list = g_new0 (CavCuttingList, 1);
+  self.list->items = g_ptr_array_new_with_free_func (item_free);
+  self.frame = cav_project_has_frame (project) ? cav_project_get_frame (project) : NULL;
+  if (self.frame != NULL && !self.frame->possible)
+    self.frame = NULL;
+  self.wood = wood != NULL ? wood->name : "wood";
+  self.blank = plan != NULL && plan->usable ? plan->blank : cav_project_get_blank (project);
+  self.frames = MAX (cav_project_get_lumber (project)->frames, 1);
+  if (self.frame == NULL)
+    {
+      add_plain_rails (&self);
+      add_spare (&self);
+      return self.list;
+    }
+  add_frame_rails (&self);
+  add_spare (&self);
+  add_glazing (&self);
+  add_mats (&self);
+  add_spacers (&self);
+  add_backing (&self);
+  add_hardware (&self);
+  return self.list;
+}

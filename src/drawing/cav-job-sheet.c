@@ -1,0 +1,196 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "drawing/cav-job-sheet-private.h"
+
+#include <math.h>
+
+#include "drawing/cav-pass-words.h"
+#include "drawing/cav-sheet-private.h"
+#include "drawing/cav-words-private.h"
+
+/* Wood is at rest when two weighings or readings a few days apart agree; common practice. */
+#define REST_DAYS 7
+
+char *
+cav_job_format (const CavJob *job, double mm)
+{
+  g_autofree char *text = cav_words_format_unit (mm, job->options);
+  g_auto (GStrv) parts = g_strsplit (text, CAV_STAY, -1);
+
+  return g_strjoinv (" ", parts);
+}
+
+void
+cav_job_step (CavJob *job, const char *format, ...)
+{
+  g_autofree char *text = NULL;
+  va_list arguments;
+
+  va_start (arguments, format);
+  text = g_strdup_vprintf (format, arguments);
+  va_end (arguments);
+  cav_text_sheet_add_step (job->sheet, text);
+}
+
+void
+cav_job_heading (CavJob *job, const char *text)
+{
+  g_autofree char *numbered = g_strdup_printf ("%u  %s", ++job->number, text);
+
+  cav_text_sheet_add_heading (job->sheet, numbered);
+}
+
+const char *
+cav_job_percent (double value, char *buffer)
+{
+  return g_ascii_formatd (buffer, G_ASCII_DTOSTR_BUF_SIZE, "%.1f", value);
+}
+
+static void
+add_rest (CavJob *job)
+{
+  const CavFrame *frame = job->frame;
+  char now[G_ASCII_DTOSTR_BUF_SIZE];
+  char low[G_ASCII_DTOSTR_BUF_SIZE];
+  char high[G_ASCII_DTOSTR_BUF_SIZE];
+
+  if (frame == NULL)
+    {
+      cav_job_step (job,
+                    "Let the wood lie in the air of the workshop until two readings of a "
+                    "moisture meter, %d days apart, agree.",
+                    REST_DAYS);
+      return;
+    }
+  cav_job_percent (cav_moisture_get (frame->settings.shop), now);
+  cav_job_percent (cav_moisture_get (frame->settings.dry), low);
+  cav_job_percent (cav_moisture_get (frame->settings.damp), high);
+  cav_job_step (job,
+                "Let it lie until a meter reads about %s %% (the workshop's air); where the frame "
+                "hangs it will be %s to %s %%. Two readings, %d days apart, should agree.",
+                now, low, high, REST_DAYS);
+}
+
+static void
+add_wood (CavJob *job)
+{
+  const CavWood *wood = cav_project_get_wood (job->project);
+
+  cav_job_heading (job, "Choose and rest the wood");
+  cav_job_step (job, "%s, straight in the grain and without knots%s.",
+                wood != NULL ? wood->name : "Wood of one kind, not chosen yet",
+                job->frame == NULL                              ? ""
+                : job->frame->settings.sawn == CAV_SAWN_QUARTER ? ", quarter sawn"
+                                                                : ", flat sawn");
+  add_rest (job);
+}
+
+static void
+add_strips (CavJob *job)
+{
+  g_autofree char *pieces = cav_words_describe_pieces (job->project, job->options);
+
+  cav_job_step (job, "%s", pieces);
+}
+
+static void
+add_square (CavJob *job)
+{
+  g_autofree char *width = cav_job_format (job, job->blank.width);
+  g_autofree char *thickness = cav_job_format (job, job->blank.thickness);
+
+  cav_job_heading (job, "Square it");
+  add_strips (job);
+  cav_job_step (job,
+                "Flatten and square every piece to %s × %s, all alike; mark the ends in the order "
+                "in which the pieces lay in the board.",
+                width, thickness);
+}
+
+static void
+add_mill (CavJob *job)
+{
+  g_autofree char *amount = NULL;
+  g_autofree char *leftover = NULL;
+
+  cav_job_heading (job, "Mill");
+  if (job->plan == NULL || !job->plan->usable)
+    {
+      cav_job_step (job, "No order of passes could be proved for this section in this shop: do not "
+                         "mill before that is settled.");
+      return;
+    }
+  amount = cav_words_describe_amount (job->plan, job->options);
+  leftover = cav_words_describe_leftover (job->plan, job->options);
+  cav_job_step (job, "By the pass sheet: %s", amount);
+  cav_job_step (job, "%s", leftover);
+}
+
+static void
+add_block (CavJob *job, const CavSandingBlock *block)
+{
+  g_autofree char *radius = cav_job_format (job, block->radius);
+  g_autofree char *thing = block->thing != NULL ? cav_job_format (job, block->diameter) : NULL;
+  const char *shape = block->hollow ? "Hollow" : "Round";
+  const char *kind = block->circular ? "radius" : "elliptic, in its middle radius";
+
+  if (thing != NULL && block->hollow)
+    cav_job_step (job, "%s, %s %s: paper around a %s of %s.", shape, kind, radius, block->thing,
+                  thing);
+  else if (thing != NULL)
+    cav_job_step (job, "%s, %s %s: a block rubbed hollow on paper around a %s of %s.", shape, kind,
+                  radius, block->thing, thing);
+  else
+    cav_job_step (job, "%s, %s %s: a block cut to the template's shape.", shape, kind, radius);
+}
+
+static void
+add_sand (CavJob *job)
+{
+  g_autoptr (GArray) blocks = cav_sanding_find (cav_project_get_profile (job->project));
+
+  cav_job_heading (job, "Scrape and sand, before mitring");
+  cav_job_step (job, "Scrape what the tools left, then 120 and 180 along the grain; leave the back "
+                     "and the ends alone.");
+  for (guint i = 0; i < blocks->len && i < 6; i++)
+    add_block (job, &g_array_index (blocks, CavSandingBlock, i));
+}
+
+CavJob
+cav_job_begin (CavProject *project, const CavPlan *plan, const CavSheetOptions *options)
+{
+  g_autofree char *title = cav_sheet_dup_title (project);
+  CavJob job = { .project = project, .plan = plan, .options = options };
+
+  job.frame = cav_project_has_frame (project) ? cav_project_get_frame (project) : NULL;
+  if (job.frame != NULL && !job.frame->possible)
+    job.frame = NULL;
+  job.blank = plan != NULL && plan->usable ? plan->blank : cav_project_get_blank (project);
+  job.sheet = cav_text_sheet_new (title, "Job sheet", options);
+  return job;
+}
+
+GPtrArray *
+cav_job_sheet_create_scenes (CavProject *project,
+                             const CavPlan *plan,
+                             const CavSheetOptions *options)
+{
+  CavJob job;
+  GPtrArray *scenes;
+
+  g_return_val_if_fail (CAV_IS_PROJECT (project) && options != NULL, NULL);
+
+  job = cav_job_begin (project, plan, options);
+  add_wood (&job);
+  add_square (&job);
+  add_mill (&job);
+  add_sand (&job);
+  cav_job_add_mitres (&job);
+  cav_job_add_dry_fit (&job);
+  cav_job_add_glue (&job);
+  cav_job_add_finish (&job);
+  cav_job_add_fit_up (&job);
+  cav_job_add_hang (&job);
+  scenes = cav_text_sheet_finish (job.sheet);
+  cav_text_sheet_free (job.sheet);
+  return scenes;
+}

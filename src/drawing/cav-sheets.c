@@ -1,0 +1,122 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "drawing/cav-sheets.h"
+
+#include "drawing/cav-cutting-list.h"
+#include "drawing/cav-sheet-private.h"
+
+static const struct
+{
+  const char *id;
+  const char *name;
+} infos[CAV_N_SHEETS] = {
+  [CAV_SHEET_JOB] = { "job-sheet", "Job sheet" },
+  [CAV_SHEET_LIST] = { "cutting-list", "Cutting list" },
+  [CAV_SHEET_PASSES] = { "pass-sheet", "Pass sheet" },
+  [CAV_SHEET_TEMPLATE] = { "template", "Template" },
+  [CAV_SHEET_DRAWING] = { "drawing", "Drawing" },
+};
+
+const char *
+cav_sheet_get_id (CavSheet sheet)
+{
+  return infos[sheet].id;
+}
+
+const char *
+cav_sheet_get_name (CavSheet sheet)
+{
+  return infos[sheet].name;
+}
+
+gboolean
+cav_sheet_is_possible (CavSheet sheet, CavProject *project, const CavPlan *plan)
+{
+  g_return_val_if_fail (CAV_IS_PROJECT (project), FALSE);
+
+  switch (sheet)
+    {
+    case CAV_SHEET_JOB:
+    case CAV_SHEET_LIST:
+      return TRUE;
+    case CAV_SHEET_PASSES:
+      return plan != NULL;
+    case CAV_SHEET_TEMPLATE:
+    case CAV_SHEET_DRAWING:
+      return cav_profile_is_sound (cav_project_get_profile (project));
+    }
+  g_return_val_if_reached (FALSE);
+}
+
+static GPtrArray *
+create_one (CavScene *scene)
+{
+  GPtrArray *scenes = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_scene_free);
+
+  g_ptr_array_add (scenes, scene);
+  return scenes;
+}
+
+static GPtrArray *
+create_list (CavProject *project, const CavPlan *plan, const CavSheetOptions *options)
+{
+  g_autoptr (CavCuttingList) list = cav_cutting_list_new (project, plan, options);
+
+  return cav_cutting_list_create_scenes (list, project, options);
+}
+
+GPtrArray *
+cav_sheet_create_scenes (CavSheet sheet,
+                         CavProject *project,
+                         const CavPlan *plan,
+                         const CavSheetOptions *options)
+{
+  g_return_val_if_fail (CAV_IS_PROJECT (project) && options != NULL, NULL);
+
+  if (!cav_sheet_is_possible (sheet, project, plan))
+    return g_ptr_array_new_with_free_func ((GDestroyNotify)cav_scene_free);
+  switch (sheet)
+    {
+    case CAV_SHEET_JOB:
+      return cav_job_sheet_create_scenes (project, plan, options);
+    case CAV_SHEET_LIST:
+      return create_list (project, plan, options);
+    case CAV_SHEET_PASSES:
+      return cav_pass_sheet_create_scenes (project, plan, options);
+    case CAV_SHEET_TEMPLATE:
+      return cav_template_create_scenes (project, plan, options, FALSE);
+    case CAV_SHEET_DRAWING:
+      return create_one (cav_section_drawing_create_scene (project, options));
+    }
+  g_return_val_if_reached (NULL);
+}
+
+GBytes *
+cav_sheet_create_pdf (CavSheet sheet,
+                      CavProject *project,
+                      const CavPlan *plan,
+                      const CavSheetOptions *options,
+                      GError **error)
+{
+  g_autoptr (GPtrArray) scenes = cav_sheet_create_scenes (sheet, project, plan, options);
+  g_autofree char *title = cav_sheet_dup_title (project);
+
+  return cav_scene_create_pdf (scenes, title, cav_sheet_get_name (sheet), options->date, error);
+}
+
+GBytes *
+cav_sheets_create_pdf (CavProject *project,
+                       const CavPlan *plan,
+                       const CavSheetOptions *options,
+                       GError **error)
+{
+  g_autoptr (GPtrArray) all = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_scene_free);
+  g_autofree char *title = cav_sheet_dup_title (project);
+
+  for (int i = 0; i < CAV_N_SHEETS; i++)
+    {
+      g_autoptr (GPtrArray) scenes = cav_sheet_create_scenes ((CavSheet)i, project, plan, options);
+
+      g_ptr_array_extend_and_steal (all, g_steal_pointer (&scenes));
+    }
+  return cav_scene_create_pdf (all, title, "Sheets for the shop", options->date, error);
+}

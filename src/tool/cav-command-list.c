@@ -1,0 +1,78 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <string.h>
+
+#include "drawing/cav-cutting-list.h"
+#include "drawing/cav-sheets.h"
+#include "storage/cav-storage.h"
+#include "tool/cav-tool.h"
+
+static const char *const ENDINGS[] = { ".txt", ".csv", ".pdf", NULL };
+
+enum
+{
+  TEXT,
+  CSV,
+  SHEET,
+};
+
+static gboolean
+write_text (const char *output, char *text, GError **error)
+{
+  g_autofree char *owned = text;
+
+  return cav_storage_write (output, owned, strlen (owned), error);
+}
+
+static gboolean
+write_sheet (const char *output,
+             CavProject *project,
+             const CavPlan *plan,
+             const CavSheetOptions *options,
+             GError **error)
+{
+  g_autoptr (GBytes) pdf = cav_sheet_create_pdf (CAV_SHEET_LIST, project, plan, options, error);
+  gsize length;
+  const void *data;
+
+  if (pdf == NULL)
+    return FALSE;
+  data = g_bytes_get_data (pdf, &length);
+  return cav_storage_write (output, data, length, error);
+}
+
+static CavExit
+run (const CavArguments *arguments, GError **error)
+{
+  const char *output = arguments->output != NULL ? arguments->output : "-";
+  int kind = cav_tool_find_ending (output, ENDINGS, error);
+  g_autoptr (CavProject) project = kind >= 0 ? cav_tool_load_project (arguments, error) : NULL;
+  CavSheetOptions options = cav_tool_get_sheet_options (arguments);
+  g_autoptr (CavPlan) plan = NULL;
+  g_autoptr (CavCuttingList) list = NULL;
+  gboolean success;
+
+  if (project == NULL)
+    return CAV_EXIT_FAILED;
+  plan = cav_tool_plan_if_possible (arguments, project);
+  list = cav_cutting_list_new (project, plan, &options);
+  if (kind == SHEET)
+    success = write_sheet (output, project, plan, &options, error);
+  else if (kind == CSV)
+    success = write_text (output, cav_cutting_list_create_csv (list, &options), error);
+  else
+    success = write_text (output, cav_cutting_list_create_text (list, &options), error);
+  return success ? CAV_EXIT_FINE : CAV_EXIT_FAILED;
+}
+
+const CavCommand cav_command_list = {
+  .name = "list",
+  .operand = "FILE",
+  .summary = "list what to cut and to get: a table, .csv or .pdf",
+  .description
+  = "Lists the rails of the project FILE with all that goes into the frame: trial and spare\n"
+    "pieces, glass, mats with their windows, backing, points and hangers, with weights. Without\n"
+    "-o, and with OUT ending in .txt, it writes a table to read; .csv writes a table for a\n"
+    "spreadsheet, .pdf a sheet.",
+  .options = CAV_OPTION_OUTPUT | CAV_OPTION_SHOP | CAV_OPTION_UNIT | CAV_OPTION_PAPER,
+  .run = run,
+};

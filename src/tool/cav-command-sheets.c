@@ -1,0 +1,215 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <errno.h>
+#include <string.h>
+
+#include <glib/gstdio.h>
+
+#include "drawing/cav-cutting-list.h"
+#include "drawing/cav-sheets.h"
+#include "storage/cav-storage.h"
+#include "tool/cav-tool.h"
+
+/* A file of the folder, before it is written. */
+typedef struct
+{
+  char *name;
+  GBytes *bytes;
+} SheetFile;
+
+static void
+file_free (gpointer data)
+{
+  SheetFile *file = data;
+
+  g_free (file->name);
+  g_bytes_unref (file->bytes);
+  g_free (file);
+}
+
+static void
+take_file (GPtrArray *files, const char *base, const char *ending, GBytes *bytes)
+{
+  SheetFile *file = g_new0 (SheetFile, 1);
+
+  file->name = g_strconcat (base, ending, NULL);
+  file->bytes = bytes;
+  g_ptr_array_add (files, file);
+}
+
+/* Everything is made before anything is written. NULL with an error where one sheet fails. */
+static GPtrArray *
+create_files (CavProject *project,
+              const CavPlan *plan,
+              const CavSheetOptions *options,
+              GError **error)
+{
+  g_autoptr (GPtrArray) files = g_ptr_array_new_with_free_func (file_free);
+  g_autoptr (CavCuttingList) list = cav_cutting_list_new (project, plan, options);
+  char *csv = cav_cutting_list_create_csv (list, options);
+
+  take_file (files, cav_sheet_get_id (CAV_SHEET_LIST), ".csv",
+             g_bytes_new_take (csv, strlen (csv)));
+  for (int i = 0; i < CAV_N_SHEETS; i++)
+    {
+      GBytes *bytes;
+
+      if (!cav_sheet_is_possible ((CavSheet)i, project, plan))
+        continue;
+      bytes = cav_sheet_create_pdf ((CavSheet)i, project, plan, options, error);
+      if (bytes == NULL)
+        return NULL;
+      take_file (files, cav_sheet_get_id ((CavSheet)i), ".pdf", bytes);
+    }
+  if (cav_sheet_is_possible (CAV_SHEET_TEMPLATE, project, plan))
+    {
+      GBytes *bytes = cav_template_create_svg (project, plan, options, error);
+
+      if (bytes == NULL)
+        return NULL;
+      take_file (files, cav_sheet_get_id (CAV_SHEET_TEMPLATE), ".svg", bytes);
+    }
+  return g_steal_pointer (&files);
+}
+
+static gboolean
+fail (GError **error, const char *path, const char *what)
+{
+  g_set_error (error, CAV_TOOL_ERROR, 0, "%s: %s: %s", path, what, g_strerror (errno));
+  return FALSE;
+}
+
+/* All files go to a folder beside their places first, so that a full disk leaves nothing behind. */
+static gboolean
+write_aside (const GPtrArray *files, const char *aside, GError **error)
+{
+  for (guint i = 0; i < files->len; i++)
+    {
+      const SheetFile *file = g_ptr_array_index (files, i);
+      g_autofree char *path = g_build_filename (aside, file->name, NULL);
+      gsize length;
+      const void *data = g_bytes_get_data (file->bytes, &length);
+
+      if (!cav_storage_write (path, data, length, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+move_in (const GPtrArray *files, const char *aside, const char *folder, GError **error)
+{
+  for (guint i = 0; i < files->len; i++)
+    {
+      const SheetFile *file = g_ptr_array_index (files, i);
+      g_autofree char *from = g_build_filename (aside, file->name, NULL);
+      g_autofree char *to = g_build_filename (folder, file->name, NULL);
+
+      if (g_rename (from, to) != 0)
+        return fail (error, to, "the sheet could not be put there");
+    }
+  return TRUE;
+}
+
+static void
+clear_aside (const GPtrArray *files, const char *aside)
+{
+  for (guint i = 0; i < files->len; i++)
+    {
+      const SheetFile *file = g_ptr_array_index (files, i);
+      g_autofree char *path = g_build_filename (aside, file->name, NULL);
+
+      g_unlink (path);
+    }
+  g_rmdir (aside);
+}
+
+static gboolean
+write_folder (const GPtrArray *files, const char *folder, GError **error)
+{
+  g_autofree char *aside = g_build_filename (folder, ".sheets-XXXXXX", NULL);
+  gboolean is_new = !g_file_test (folder, G_FILE_TEST_EXISTS);
+  gboolean success;
+
+  if (is_new && g_mkdir (folder, 0777) != 0)
+    return fail (error, folder, "the folder could not be made");
+  if (g_mkdtemp_full (aside, 0777) == NULL)
+    {
+      fail (error, folder, "nothing can be written in this folder");
+      if (is_new)
+        g_rmdir (folder);
+      return FALSE;
+    }
+  success = write_aside (files, aside, error) && move_in (files, aside, folder, error);
+  clear_aside (files, aside);
+  if (!success && is_new)
+    g_rmdir (folder);
+  return success;
+}
+
+static gboolean
+is_one_file (const char *output)
+{
+  g_autofree char *lower = g_ascii_strdown (output, -1);
+
+  return strcmp (output, "-") == 0 || g_str_has_suffix (lower, ".pdf");
+}
+
+static CavExit
+write_file (const CavArguments *arguments,
+            CavProject *project,
+            const CavPlan *plan,
+            const CavSheetOptions *options,
+            GError **error)
+{
+  g_autoptr (GBytes) pdf = cav_sheets_create_pdf (project, plan, options, error);
+  gsize length;
+  const void *data;
+
+  if (pdf == NULL)
+    {
+      g_prefix_error (error, "%s: ", arguments->file);
+      return CAV_EXIT_WRONG;
+    }
+  data = g_bytes_get_data (pdf, &length);
+  return cav_storage_write (arguments->output, data, length, error) ? CAV_EXIT_FINE
+                                                                    : CAV_EXIT_FAILED;
+}
+
+static CavExit
+run (const CavArguments *arguments, GError **error)
+{
+  g_autoptr (CavProject) project = cav_tool_load_project (arguments, error);
+  CavSheetOptions options = cav_tool_get_sheet_options (arguments);
+  g_autoptr (CavPlan) plan = NULL;
+  g_autoptr (GPtrArray) files = NULL;
+
+  if (project == NULL)
+    return CAV_EXIT_FAILED;
+  plan = cav_tool_plan (arguments, project, error);
+  if (plan == NULL)
+    return CAV_EXIT_WRONG;
+  if (is_one_file (arguments->output))
+    return write_file (arguments, project, plan, &options, error);
+  files = create_files (project, plan, &options, error);
+  if (files == NULL)
+    {
+      g_prefix_error (error, "%s: ", arguments->file);
+      return CAV_EXIT_WRONG;
+    }
+  return write_folder (files, arguments->output, error) ? CAV_EXIT_FINE : CAV_EXIT_FAILED;
+}
+
+const CavCommand cav_command_sheets = {
+  .name = "sheets",
+  .operand = "FILE",
+  .summary = "write every sheet for the shop: one .pdf, or a folder",
+  .description
+  = "Writes all sheets of the project FILE: job sheet, cutting list, pass sheet, template and\n"
+    "drawing. OUT ending in .pdf is one file with all pages; any other OUT is a folder, made\n"
+    "where it is not there, with a file for each sheet, the list as .csv and the template as\n"
+    ".svg too.",
+  .options
+  = CAV_OPTION_OUTPUT | CAV_OPTION_SHOP | CAV_OPTION_UNIT | CAV_OPTION_PAPER | CAV_OPTION_LAYOUT,
+  .required = CAV_OPTION_OUTPUT,
+  .run = run,
+};
