@@ -311,7 +311,9 @@ label_entry (CavFigureRow *self)
   g_autofree char *label
       = *unit != '\0' ? g_strdup_printf ("%s, %s", title, unit) : g_strdup (title);
 
-  gtk_label_set_text (priv->unit, unit);
+  /* Not empty, or it would be called by the name of its class. */
+  gtk_label_set_text (priv->unit, *unit != '\0' ? unit : "\302\240");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, title, -1);
   gtk_accessible_update_property (GTK_ACCESSIBLE (priv->entry), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   label, -1);
 }
