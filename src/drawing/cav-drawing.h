@@ -64,6 +64,21 @@ GBytes *cav_pass_sheet_create_pdf (CavProject *project,
                                    const CavPlan *plan,
                                    const CavSheetOptions *options,
                                    GError **error) G_GNUC_WARN_UNUSED_RESULT;
+/* The drawing for whom the frame is for: front, section, preview, materials. (nullable) picture:
+ * what the frame is made around. Errors: CAV_DRAWING_ERROR, also where the frame is not possible.
+ */
+GBytes *cav_frame_drawing_create_svg (CavProject *project,
+                                      cairo_surface_t *picture,
+                                      const CavSheetOptions *options,
+                                      GError **error) G_GNUC_WARN_UNUSED_RESULT;
+GBytes *cav_frame_drawing_create_pdf (CavProject *project,
+                                      cairo_surface_t *picture,
+                                      const CavSheetOptions *options,
+                                      GError **error) G_GNUC_WARN_UNUSED_RESULT;
+GBytes *cav_frame_drawing_create_png (CavProject *project,
+                                      cairo_surface_t *picture,
+                                      const CavSheetOptions *options,
+                                      GError **error) G_GNUC_WARN_UNUSED_RESULT;
 GBytes *cav_section_drawing_create_svg (CavProject *project,
                                         const CavSheetOptions *options,
                                         GError **error) G_GNUC_WARN_UNUSED_RESULT;

@@ -70,6 +70,9 @@ typedef enum
   CAV_STYLE_SACRIFICIAL,
   CAV_STYLE_HATCH,
   CAV_STYLE_MARK, /* triangle on the rail's end */
+  CAV_STYLE_HIDDEN, /* edge behind something else */
+  CAV_STYLE_GLASS,
+  CAV_STYLE_SHEET, /* of a package: mat, picture, backing */
   CAV_STYLE_CAUTION,
   CAV_STYLE_CENTRE, /* centre line of a cutter */
   CAV_STYLE_TAB,    /* to be glued, folded or cut off */

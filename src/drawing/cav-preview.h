@@ -4,6 +4,7 @@
 #include <cairo.h>
 
 #include "drawing/cav-frame-face.h"
+#include "drawing/cav-scene.h"
 
 G_BEGIN_DECLS
 
@@ -42,6 +43,24 @@ GBytes *cav_preview_create_png (const CavFrame *frame,
                                 int width,
                                 int height,
                                 GError **error) G_GNUC_WARN_UNUSED_RESULT;
+
+/*
+ * The same as lines and areas, at full size with wall around it, mm: each rail a gradient of its
+ * own under the light of the settings, the picture as an image. (nullable) NULL where the frame is
+ * not possible. title: what the drawing is called.
+ */
+CavScene *cav_preview_create_scene (const CavFrame *frame,
+                                    const CavProfile *profile,
+                                    cairo_surface_t *picture,
+                                    const char *title) G_GNUC_WARN_UNUSED_RESULT;
+/* Puts the frame's picture, without wall, into a box of another scene, as a layer of its own; the
+ * shape is kept and the rest of the box left free. FALSE where the frame is not possible. */
+gboolean cav_preview_add_to_scene (CavScene *scene,
+                                   const char *id,
+                                   const CavFrame *frame,
+                                   const CavProfile *profile,
+                                   cairo_surface_t *picture,
+                                   CavBox box);
 
 /* Paints a neutral picture, a pressed fern on paper, into a box of this size at the origin. */
 void cav_draw_fern (cairo_t *cr, double width, double height);

@@ -49,6 +49,44 @@ render_path (cairo_t *cr, CavLight light, const CavItem *item)
 }
 
 static void
+render_gradient (cairo_t *cr, const CavItem *item)
+{
+  cairo_pattern_t *pattern
+      = cairo_pattern_create_linear (item->point.x, item->point.y, item->end.x, item->end.y);
+
+  for (guint i = 0; i < item->stops->len; i++)
+    {
+      const CavStop *stop = &g_array_index (item->stops, CavStop, i);
+
+      cairo_pattern_add_color_stop_rgb (pattern, stop->share, stop->colour.red / 255.0,
+                                        stop->colour.green / 255.0, stop->colour.blue / 255.0);
+    }
+  trace_paths (cr, item->paths);
+  cairo_set_source (cr, pattern);
+  cairo_fill (cr);
+  cairo_pattern_destroy (pattern);
+}
+
+static void
+render_image (cairo_t *cr, const CavItem *item)
+{
+  double width = cairo_image_surface_get_width (item->surface);
+  double height = cairo_image_surface_get_height (item->surface);
+
+  if (width < 1 || height < 1)
+    return;
+  cairo_save (cr);
+  cairo_translate (cr, item->box.x0, item->box.y0);
+  cairo_scale (cr, (item->box.x1 - item->box.x0) / width, (item->box.y1 - item->box.y0) / height);
+  cairo_rectangle (cr, 0, 0, width, height);
+  cairo_clip (cr);
+  cairo_set_source_surface (cr, item->surface, 0, 0);
+  cairo_pattern_set_extend (cairo_get_source (cr), CAIRO_EXTEND_PAD);
+  cairo_paint (cr);
+  cairo_restore (cr);
+}
+
+static void
 render_text (CavScene *self, cairo_t *cr, CavLight light, PangoLayout *layout, const CavItem *item)
 {
   const CavTextStyle *style = &item->text_style;
@@ -74,6 +112,12 @@ render_item (CavScene *self, cairo_t *cr, CavLight light, PangoLayout *layout, c
     {
     case CAV_ITEM_PATH:
       render_path (cr, light, item);
+      break;
+    case CAV_ITEM_GRADIENT:
+      render_gradient (cr, item);
+      break;
+    case CAV_ITEM_IMAGE:
+      render_image (cr, item);
       break;
     case CAV_ITEM_TEXT:
       render_text (self, cr, light, layout, item);

@@ -8,6 +8,8 @@ G_BEGIN_DECLS
 typedef enum
 {
   CAV_ITEM_PATH,
+  CAV_ITEM_GRADIENT,
+  CAV_ITEM_IMAGE,
   CAV_ITEM_TEXT,
   CAV_ITEM_LAYER,
   CAV_ITEM_END_LAYER,
@@ -20,10 +22,15 @@ typedef struct
   CavItemKind kind;
   GPtrArray *paths; /* CavPath, of a path or a clip */
   CavStyleName style;
-  char *text; /* of a text; of a layer its id */
-  CavPoint point;
+  char *text;  /* of a text; of a layer its id */
+  char *title; /* (nullable) of a layer */
+  char *description;
+  CavPoint point;           /* of a text; where a gradient begins */
+  CavPoint end;             /* where it ends */
+  GArray *stops;            /* CavStop, of a gradient */
+  cairo_surface_t *surface; /* of an image */
   CavTextStyle text_style;
-  CavBox box; /* of a text */
+  CavBox box; /* of a text or an image */
 } CavItem;
 
 struct _CavScene

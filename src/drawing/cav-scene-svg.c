@@ -84,6 +84,7 @@ typedef struct
   CavScene *scene;
   xmlTextWriter *writer;
   guint n_clips;
+  guint n_gradients;
 } Svg;
 
 static void
@@ -165,6 +166,70 @@ write_path (Svg *svg, const CavItem *item)
 }
 
 static void
+write_stop (Svg *svg, const CavStop *stop)
+{
+  g_autofree char *colour
+      = g_strdup_printf ("#%02x%02x%02x", stop->colour.red, stop->colour.green, stop->colour.blue);
+
+  start (svg, "stop");
+  attribute_number (svg, "offset", stop->share, "");
+  attribute (svg, "stop-color", colour);
+  end (svg);
+}
+
+static void
+write_gradient (Svg *svg, const CavItem *item)
+{
+  g_autofree char *id = g_strdup_printf ("gradient-%u", ++svg->n_gradients);
+  g_autofree char *reference = g_strdup_printf ("url(#%s)", id);
+
+  start (svg, "linearGradient");
+  attribute (svg, "id", id);
+  attribute (svg, "gradientUnits", "userSpaceOnUse");
+  attribute_number (svg, "x1", item->point.x, "");
+  attribute_number (svg, "y1", item->point.y, "");
+  attribute_number (svg, "x2", item->end.x, "");
+  attribute_number (svg, "y2", item->end.y, "");
+  for (guint i = 0; i < item->stops->len; i++)
+    write_stop (svg, &g_array_index (item->stops, CavStop, i));
+  end (svg);
+  start (svg, "path");
+  attribute_paths (svg, item->paths);
+  attribute (svg, "fill", reference);
+  end (svg);
+}
+
+static cairo_status_t
+append_cb (void *closure, const unsigned char *data, unsigned int length)
+{
+  g_byte_array_append (closure, data, length);
+  return CAIRO_STATUS_SUCCESS;
+}
+
+/* As PNG within the file, so that it stays one file. */
+static void
+write_image (Svg *svg, const CavItem *item)
+{
+  g_autoptr (GByteArray) png = g_byte_array_new ();
+  g_autofree char *base64 = NULL;
+  g_autofree char *link = NULL;
+
+  if (cairo_surface_write_to_png_stream (item->surface, append_cb, png) != CAIRO_STATUS_SUCCESS)
+    return;
+  base64 = g_base64_encode (png->data, png->len);
+  link = g_strconcat ("data:image/png;base64,", base64, NULL);
+  start (svg, "image");
+  attribute_number (svg, "x", item->box.x0, "");
+  attribute_number (svg, "y", item->box.y0, "");
+  attribute_number (svg, "width", item->box.x1 - item->box.x0, "");
+  attribute_number (svg, "height", item->box.y1 - item->box.y0, "");
+  attribute (svg, "preserveAspectRatio", "none");
+  /* The older name is the one that every reader knows. */
+  attribute (svg, "xlink:href", link);
+  end (svg);
+}
+
+static void
 write_text (Svg *svg, const CavItem *item)
 {
   static const char *const anchors[] = { "start", "middle", "end" };
@@ -213,6 +278,25 @@ write_clip (Svg *svg, const CavItem *item)
 }
 
 static void
+write_element (Svg *svg, const char *name, const char *text)
+{
+  start (svg, name);
+  xmlTextWriterWriteString (svg->writer, BAD_CAST text);
+  end (svg);
+}
+
+static void
+write_layer (Svg *svg, const CavItem *item)
+{
+  start (svg, "g");
+  attribute (svg, "id", item->text);
+  if (item->title != NULL)
+    write_element (svg, "title", item->title);
+  if (item->description != NULL)
+    write_element (svg, "desc", item->description);
+}
+
+static void
 write_item (Svg *svg, const CavItem *item)
 {
   switch (item->kind)
@@ -224,8 +308,13 @@ write_item (Svg *svg, const CavItem *item)
       write_text (svg, item);
       break;
     case CAV_ITEM_LAYER:
-      start (svg, "g");
-      attribute (svg, "id", item->text);
+      write_layer (svg, item);
+      break;
+    case CAV_ITEM_GRADIENT:
+      write_gradient (svg, item);
+      break;
+    case CAV_ITEM_IMAGE:
+      write_image (svg, item);
       break;
     case CAV_ITEM_CLIP:
       write_clip (svg, item);
@@ -237,12 +326,13 @@ write_item (Svg *svg, const CavItem *item)
     }
 }
 
-static void
-write_element (Svg *svg, const char *name, const char *text)
+static gboolean
+has_image (const CavScene *scene)
 {
-  start (svg, name);
-  xmlTextWriterWriteString (svg->writer, BAD_CAST text);
-  end (svg);
+  for (guint i = 0; i < scene->items->len; i++)
+    if (((const CavItem *)g_ptr_array_index (scene->items, i))->kind == CAV_ITEM_IMAGE)
+      return TRUE;
+  return FALSE;
 }
 
 static void
@@ -257,6 +347,8 @@ write_document (Svg *svg)
   xmlTextWriterStartDocument (svg->writer, NULL, "UTF-8", NULL);
   start (svg, "svg");
   attribute (svg, "xmlns", "http://www.w3.org/2000/svg");
+  if (has_image (scene))
+    attribute (svg, "xmlns:xlink", "http://www.w3.org/1999/xlink");
   attribute (svg, "version", "1.1");
   attribute_number (svg, "width", scene->width, "mm");
   attribute_number (svg, "height", scene->height, "mm");

@@ -16,6 +16,10 @@ item_free (gpointer data)
   CavItem *item = data;
 
   g_clear_pointer (&item->paths, g_ptr_array_unref);
+  g_clear_pointer (&item->stops, g_array_unref);
+  g_clear_pointer (&item->surface, cairo_surface_destroy);
+  g_free (item->title);
+  g_free (item->description);
   g_free (item->text);
   g_free (item);
 }
@@ -125,6 +129,22 @@ cav_scene_begin_layer (CavScene *self, const char *id)
 }
 
 void
+cav_scene_begin_titled_layer (CavScene *self,
+                              const char *id,
+                              const char *title,
+                              const char *description)
+{
+  CavItem *item;
+
+  g_return_if_fail (self != NULL && id != NULL && title != NULL);
+
+  item = add_item (self, CAV_ITEM_LAYER);
+  item->text = g_strdup (id);
+  item->title = cav_lettering_clean (title);
+  item->description = description != NULL ? cav_lettering_clean (description) : NULL;
+}
+
+void
 cav_scene_end_layer (CavScene *self)
 {
   g_return_if_fail (self != NULL);
@@ -200,6 +220,46 @@ cav_scene_add_polygon (CavScene *self, const CavPoint *points, guint n_points, C
     cav_path_line_to (path, points[i]);
   cav_path_close (path);
   take_path (self, path, style);
+}
+
+void
+cav_scene_add_gradient (CavScene *self,
+                        const CavPoint *points,
+                        guint n_points,
+                        CavPoint from,
+                        CavPoint to,
+                        const CavStop *stops,
+                        guint n_stops)
+{
+  CavItem *item;
+  CavPath *path;
+
+  g_return_if_fail (self != NULL && n_points > 2 && n_stops > 0);
+
+  path = cav_path_new ();
+  cav_path_move_to (path, points[0]);
+  for (guint i = 1; i < n_points; i++)
+    cav_path_line_to (path, points[i]);
+  cav_path_close (path);
+  item = add_item (self, CAV_ITEM_GRADIENT);
+  item->paths = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_path_free);
+  g_ptr_array_add (item->paths, path);
+  item->point = from;
+  item->end = to;
+  item->stops = g_array_sized_new (FALSE, FALSE, sizeof (CavStop), n_stops);
+  g_array_append_vals (item->stops, stops, n_stops);
+}
+
+void
+cav_scene_add_image (CavScene *self, cairo_surface_t *surface, CavBox box)
+{
+  CavItem *item;
+
+  g_return_if_fail (self != NULL && surface != NULL);
+
+  item = add_item (self, CAV_ITEM_IMAGE);
+  item->surface = cairo_surface_reference (surface);
+  item->box = box;
 }
 
 void

@@ -45,6 +45,11 @@ CavLettering *cav_scene_get_lettering (CavScene *self);
 
 /* Layers have a name (an XML id, given once) and may hold layers and clips. */
 void cav_scene_begin_layer (CavScene *self, const char *id);
+/* The same with a title and a (nullable) description for people, which are cleaned. */
+void cav_scene_begin_titled_layer (CavScene *self,
+                                   const char *id,
+                                   const char *title,
+                                   const char *description);
 void cav_scene_end_layer (CavScene *self);
 /* Until the end, only what lies in the region (mapped onto the page) is painted. */
 void cav_scene_begin_clip (CavScene *self, const CavRegion *region, CavTransform map);
@@ -59,6 +64,24 @@ void cav_scene_add_line (CavScene *self, CavPoint from, CavPoint to, CavStyleNam
 void cav_scene_add_box (CavScene *self, CavBox box, CavStyleName style);
 void
 cav_scene_add_polygon (CavScene *self, const CavPoint *points, guint n_points, CavStyleName style);
+/* One colour of a gradient, at a share of the way. */
+typedef struct
+{
+  double share;
+  CavColour colour;
+} CavStop;
+
+/* Paints a polygon in colours that change along the line between two points; in the first of them
+ * where there is one alone. Colours are what they are in any light. */
+void cav_scene_add_gradient (CavScene *self,
+                             const CavPoint *points,
+                             guint n_points,
+                             CavPoint from,
+                             CavPoint to,
+                             const CavStop *stops,
+                             guint n_stops);
+/* Paints an image surface (kept by reference, not to be changed afterwards) into a box. */
+void cav_scene_add_image (CavScene *self, cairo_surface_t *surface, CavBox box);
 /* Lines at 45 degrees over the whole box; rising to the right or falling. */
 void cav_scene_add_hatch (CavScene *self, CavBox box, double spacing, gboolean rising);
 /* text is taken as it is, so clean it first where somebody else wrote it. */

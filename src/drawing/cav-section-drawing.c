@@ -5,15 +5,14 @@
 #include "drawing/cav-lettering.h"
 #include "drawing/cav-section-view.h"
 #include "drawing/cav-sheet-private.h"
+#include "drawing/cav-title-block.h"
 
 /* The sheet, mm: margins by ISO 5457 (room for binding at the left), a title block in the lower
  * right corner. */
 #define MARGIN_LEFT 20.0
 #define MARGIN 10.0
-#define BLOCK_WIDTH 150.0
-#define ROW 12.0
-#define BLOCK_HEIGHT (3 * ROW)
-#define PAD 2.0
+#define BLOCK_WIDTH CAV_TITLE_BLOCK_WIDTH
+#define BLOCK_HEIGHT (3 * CAV_TITLE_BLOCK_ROW)
 #define CUT_INDENT 3.0 /* of the second line of a cut */
 #define AIR 4.0        /* between the drawing and what is around it */
 /* Sections up to this size may be drawn at 5:1. */
@@ -70,31 +69,6 @@ create_view (CavScene *scene,
     }
 }
 
-typedef struct
-{
-  double x, y, width;
-  const char *label;
-  const char *value;
-  gboolean large;
-} Cell;
-
-static void
-draw_cell (CavScene *scene, const Cell *cell)
-{
-  const CavTextStyle label = { .height = CAV_LETTER_NOTE, .ink = CAV_INK_GREY };
-  const CavTextStyle value = { .height = cell->large ? CAV_LETTER_TOOL - 0.8 : CAV_LETTER_VALUE,
-                               .bold = cell->large,
-                               .ink = CAV_INK_BLACK };
-  double room = cell->width - 2 * PAD;
-
-  cav_scene_add_box (scene, cav_box (cell->x, cell->y, cell->x + cell->width, cell->y + ROW),
-                     CAV_STYLE_BLANK);
-  cav_scene_add_text_within (
-      scene, cell->label, CAV_POINT (cell->x + PAD, cell->y + 1 + CAV_LETTER_NOTE), &label, room);
-  cav_scene_add_text_within (scene, cell->value, CAV_POINT (cell->x + PAD, cell->y + ROW - 2.2),
-                             &value, room);
-}
-
 static char *
 format_blank (CavProject *project, const CavSheetOptions *options)
 {
@@ -117,26 +91,17 @@ draw_title_block (CavScene *scene,
   const CavWood *wood = cav_project_get_wood (project);
   g_autofree char *title = cav_sheet_dup_title (project);
   g_autofree char *blank = format_blank (project, options);
-  double x = corner.x;
-  double y = corner.y;
-  const Cell cells[] = {
-    { x, y, 112, "Title", title, TRUE },
-    { x + 112, y, 38, "Scale", scale, TRUE },
-    { x, y + ROW, 75, "Drawing", "Section of the rail", FALSE },
-    { x + 75, y + ROW, 75, "Blank, width × thickness", blank, FALSE },
-    { x, y + 2 * ROW, 75, "Wood", wood != NULL ? wood->name : "not chosen", FALSE },
-    { x + 75, y + 2 * ROW, 37, "Measures in", cav_unit_get_word (options->unit), FALSE },
-    { x + 112, y + 2 * ROW, 38, "Date", options->date != NULL ? options->date : "–", FALSE },
+  const CavTitleCell cells[] = {
+    { 0, 0, 112, "Title", title, TRUE },
+    { 112, 0, 38, "Scale", scale, TRUE },
+    { 0, 1, 75, "Drawing", "Section of the rail", FALSE },
+    { 75, 1, 75, "Blank, width × thickness", blank, FALSE },
+    { 0, 2, 75, "Wood", wood != NULL ? wood->name : "not chosen", FALSE },
+    { 75, 2, 37, "Measures in", cav_unit_get_word (options->unit), FALSE },
+    { 112, 2, 38, "Date", options->date != NULL ? options->date : "–", FALSE },
   };
 
-  cav_scene_begin_layer (scene, "title-block");
-  for (guint i = 0; i < G_N_ELEMENTS (cells); i++)
-    draw_cell (scene, &cells[i]);
-  cav_scene_add_line (scene, CAV_POINT (x, y), CAV_POINT (x + BLOCK_WIDTH, y),
-                      CAV_STYLE_SHEET_FRAME);
-  cav_scene_add_line (scene, CAV_POINT (x, y), CAV_POINT (x, y + BLOCK_HEIGHT),
-                      CAV_STYLE_SHEET_FRAME);
-  cav_scene_end_layer (scene);
+  cav_title_block_draw (scene, cells, G_N_ELEMENTS (cells), corner);
 }
 
 /* "Drawn shape: width 9, depth 10" */

@@ -1,0 +1,543 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+
+#include "drawing/cav-dimension.h"
+#include "drawing/cav-drawing.h"
+#include "drawing/cav-frame-section.h"
+#include "drawing/cav-preview.h"
+#include "drawing/cav-relief.h"
+#include "drawing/cav-sheet-private.h"
+#include "drawing/cav-title-block.h"
+
+/* The sheet, mm: margins by ISO 5457, room for binding at the left. */
+#define MARGIN_LEFT 20.0
+#define MARGIN 10.0
+#define AIR 5.0
+#define BLOCK_HEIGHT (3 * CAV_TITLE_BLOCK_ROW)
+#define LANE 7.0
+#define FIRST_LANE 9.0
+/* What the dimensions of the elevation take beside and below it. */
+#define LANES (FIRST_LANE + 2 * LANE + 4.0)
+#define CAPTION 7.0
+#define PNG_DOTS_PER_INCH 200.0
+/* A step on the face that is drawn as an edge, mm, or a bend, as a difference of slopes. */
+#define EDGE_STEP 0.4
+#define EDGE_BEND 0.35
+#define EDGE_SAMPLES 900
+
+typedef struct
+{
+  double value;
+  const char *text;
+} Scale;
+
+/* ISO 5455. */
+static const Scale scales[] = {
+  { 2, "2:1" },    { 1, "1:1" },     { 0.5, "1:2" },   { 0.2, "1:5" },
+  { 0.1, "1:10" }, { 0.05, "1:20" }, { 0.02, "1:50" }, { 0.01, "1:100" },
+};
+
+typedef struct
+{
+  CavScene *scene;
+  CavProject *project;
+  const CavFrame *frame;
+  const CavProfile *profile;
+  const CavSheetOptions *options;
+  cairo_surface_t *picture;
+  CavBox inner;     /* the sheet's frame */
+  CavBox elevation; /* areas within it */
+  CavBox section;
+  CavBox preview;
+  CavBox words;
+  const Scale *elevation_scale;
+  const Scale *section_scale;
+} Sheet;
+
+static CavLengthStyle
+get_length_style (const Sheet *self)
+{
+  return (CavLengthStyle){ self->options->unit, self->options->denominator };
+}
+
+static double
+box_width (CavBox box)
+{
+  return box.x1 - box.x0;
+}
+
+static double
+box_height (CavBox box)
+{
+  return box.y1 - box.y0;
+}
+
+static CavBox
+get_frame_bounds (const CavFrame *frame)
+{
+  CavFrameFace face;
+
+  cav_frame_face_init (&face, frame->settings.sides, frame->sizes.outside);
+  return cav_frame_face_get_bounds (&face);
+}
+
+/* Largest scale of the series at which the elevation with its dimensions fits; the smallest where
+ * none does. A frame is never drawn larger than it is. */
+static const Scale *
+find_elevation_scale (const CavFrame *frame, CavBox area)
+{
+  CavBox bounds = get_frame_bounds (frame);
+
+  for (guint i = 1; i < G_N_ELEMENTS (scales); i++)
+    if (box_width (bounds) * scales[i].value + LANES <= box_width (area)
+        && box_height (bounds) * scales[i].value + LANES + CAPTION <= box_height (area))
+      return &scales[i];
+  return &scales[G_N_ELEMENTS (scales) - 1];
+}
+
+static const Scale *
+find_section_scale (const Sheet *self)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (scales); i++)
+    {
+      CavBox extent = cav_frame_section_get_extent (self->scene, self->frame, self->profile,
+                                                    scales[i].value, get_length_style (self));
+
+      if (box_width (extent) <= box_width (self->section)
+          && box_height (extent) + CAPTION <= box_height (self->section))
+        return &scales[i];
+    }
+  return &scales[G_N_ELEMENTS (scales) - 1];
+}
+
+/* Lying: elevation left, section and preview right; words left of the title block. */
+static void
+lay_out_wide (Sheet *self)
+{
+  CavBox in = cav_box_grow (self->inner, -AIR);
+  double block = self->inner.y1 - BLOCK_HEIGHT;
+  double middle = in.x0 + box_width (in) * 0.48;
+  double split = in.y0 + (block - AIR - in.y0) * 0.58;
+
+  self->elevation = cav_box (in.x0, in.y0, middle - AIR, block - AIR);
+  self->section = cav_box (middle + AIR, in.y0, in.x1, split);
+  self->preview = cav_box (middle + AIR, split + AIR, in.x1, block - AIR);
+  self->words
+      = cav_box (in.x0, block + 2, self->inner.x1 - CAV_TITLE_BLOCK_WIDTH - AIR, in.y1 + AIR - 2);
+}
+
+/* Upright: elevation on top, then section beside preview, words above the title block. */
+static void
+lay_out_tall (Sheet *self)
+{
+  CavBox in = cav_box_grow (self->inner, -AIR);
+  double block = self->inner.y1 - BLOCK_HEIGHT;
+  double words = block - 40;
+  double split = in.y0 + (words - in.y0) * 0.62;
+  double middle = in.x0 + box_width (in) * 0.68;
+
+  self->elevation = cav_box (in.x0, in.y0, in.x1, split - AIR);
+  self->section = cav_box (in.x0, split, middle - AIR, words - AIR);
+  self->preview = cav_box (middle, split, in.x1, words - AIR);
+  self->words = cav_box (in.x0, words, in.x1, block - 2);
+}
+
+static void
+lay_out (Sheet *self, double width, double height)
+{
+  self->inner = cav_box (MARGIN_LEFT, MARGIN, width - MARGIN, height - MARGIN);
+  if (width > height)
+    lay_out_wide (self);
+  else
+    lay_out_tall (self);
+  self->elevation_scale = find_elevation_scale (self->frame, self->elevation);
+}
+
+static void
+draw_caption (CavScene *scene, const char *name, const Scale *scale, CavPoint point)
+{
+  const CavTextStyle style = { .height = CAV_LETTER_VALUE, .bold = TRUE, .ink = CAV_INK_BLACK };
+  g_autofree char *text = g_strdup_printf ("%s, %s", name, scale->text);
+
+  cav_scene_add_text (scene, text, point, &style);
+}
+
+static void
+draw_outline (const Sheet *self, CavSize size, CavPoint shift, CavPoint middle, CavStyleName style)
+{
+  CavFrameFace face;
+  CavPoint points[CAV_FRAME_SIDES_MAX];
+  double scale = self->elevation_scale->value;
+
+  cav_frame_face_init (&face, self->frame->settings.sides, size);
+  for (int i = 0; i < face.sides; i++)
+    {
+      CavPoint corner = cav_frame_face_get_corner (&face, i, 0.0);
+
+      points[i] = CAV_POINT (middle.x + (corner.x + shift.x) * scale,
+                             middle.y + (corner.y + shift.y) * scale);
+    }
+  cav_scene_add_polygon (self->scene, points, (guint)face.sides, style);
+}
+
+/* The profile's arrises as lines that run around the frame: where the face steps or bends. */
+static void
+draw_arrises (const Sheet *self, CavPoint middle)
+{
+  g_autoptr (CavRelief) relief = cav_relief_new (self->profile, EDGE_SAMPLES);
+  int last = 0;
+
+  for (int i = 1; relief != NULL && i < EDGE_SAMPLES; i++)
+    {
+      double at = i * relief->width / EDGE_SAMPLES;
+      CavSize size = self->frame->sizes.outside;
+
+      if (fabsf (relief->heights[i] - relief->heights[i - 1]) < EDGE_STEP
+          && fabsf (relief->slopes[i] - relief->slopes[i - 1]) < EDGE_BEND)
+        continue;
+      /* Lines nearer than this on paper would run together. */
+      if ((i - last) * relief->width / EDGE_SAMPLES * self->elevation_scale->value < 0.6)
+        continue;
+      last = i;
+      size.width -= 2.0 * at;
+      size.height -= 2.0 * at;
+      draw_outline (self, size, CAV_POINT (0, 0), middle, CAV_STYLE_THIN_RULE);
+    }
+}
+
+static void
+draw_mitres (const Sheet *self, CavPoint middle)
+{
+  CavFrameFace face;
+  double scale = self->elevation_scale->value;
+
+  cav_frame_face_init (&face, self->frame->settings.sides, self->frame->sizes.outside);
+  for (int i = 0; i < face.sides; i++)
+    {
+      CavPoint a = cav_frame_face_get_corner (&face, i, 0.0);
+      CavPoint b = cav_frame_face_get_corner (&face, i, self->frame->sizes.molding);
+
+      cav_scene_add_line (self->scene, CAV_POINT (middle.x + a.x * scale, middle.y + a.y * scale),
+                          CAV_POINT (middle.x + b.x * scale, middle.y + b.y * scale),
+                          CAV_STYLE_THIN_RULE);
+    }
+}
+
+static void
+draw_size (const Sheet *self, const char *name, double mm, CavPoint middle, int lane, gboolean tall)
+{
+  CavBox bounds = get_frame_bounds (self->frame);
+  CavLengthStyle style = get_length_style (self);
+  double scale = self->elevation_scale->value;
+  double half = mm / 2.0 * scale;
+  double edge = (tall ? middle.x + bounds.x1 * scale : middle.y + bounds.y1 * scale);
+  double from = tall ? middle.y : middle.x;
+  g_autofree char *figure = cav_length_format_bare (mm, style.unit, style.denominator);
+  g_autofree char *text = g_strdup_printf ("%s %s", name, figure);
+  const CavDimension dimension = { .upright = tall,
+                                   .from = from - half,
+                                   .to = from + half,
+                                   .line = edge + FIRST_LANE + lane * LANE,
+                                   .start_from = edge,
+                                   .start_to = edge,
+                                   .text = text,
+                                   .height = CAV_LETTER_VALUE };
+
+  cav_dimension_draw (self->scene, &dimension);
+}
+
+static void
+draw_sizes (const Sheet *self, CavPoint middle)
+{
+  const CavFrameSizes *sizes = &self->frame->sizes;
+
+  for (int tall = 0; tall < (self->frame->settings.sides == 4 ? 2 : 1); tall++)
+    {
+      draw_size (self, "sight", tall ? sizes->sight.height : sizes->sight.width, middle, 0, tall);
+      draw_size (self, "rabbet", tall ? sizes->rabbet.height : sizes->rabbet.width, middle, 1,
+                 tall);
+      draw_size (self, "outside", tall ? sizes->outside.height : sizes->outside.width, middle, 2,
+                 tall);
+    }
+}
+
+static void
+draw_elevation (const Sheet *self)
+{
+  const CavFrameSizes *sizes = &self->frame->sizes;
+  const CavFrameSettings *settings = &self->frame->settings;
+  CavBox bounds = get_frame_bounds (self->frame);
+  double scale = self->elevation_scale->value;
+  CavPoint middle = CAV_POINT (self->elevation.x0 + (box_width (self->elevation) - LANES) / 2.0
+                                   - (bounds.x0 + bounds.x1) / 2.0 * scale,
+                               self->elevation.y0 + CAPTION
+                                   + (box_height (self->elevation) - LANES - CAPTION) / 2.0
+                                   - (bounds.y0 + bounds.y1) / 2.0 * scale);
+  CavPoint shift = CAV_POINT ((sizes->borders.left - sizes->borders.right) / 2.0,
+                              (sizes->borders.top - sizes->borders.bottom) / 2.0);
+
+  cav_scene_begin_titled_layer (self->scene, "elevation", "Front elevation",
+                                "The frame from the front; the rabbet opening is dashed.");
+  draw_caption (self->scene, "Front", self->elevation_scale,
+                CAV_POINT (self->elevation.x0, self->elevation.y0 + CAV_LETTER_VALUE));
+  draw_arrises (self, middle);
+  draw_mitres (self, middle);
+  draw_outline (self, sizes->rabbet, CAV_POINT (0, 0), middle, CAV_STYLE_HIDDEN);
+  for (int i = 0; i < settings->n_mats && !settings->floated; i++)
+    draw_outline (self, sizes->windows[i], shift, middle, CAV_STYLE_THIN_RULE);
+  draw_outline (self, sizes->sight, CAV_POINT (0, 0), middle, CAV_STYLE_OUTLINE);
+  draw_outline (self, sizes->outside, CAV_POINT (0, 0), middle, CAV_STYLE_OUTLINE);
+  cav_scene_end_layer (self->scene);
+  cav_scene_begin_titled_layer (self->scene, "elevation-dimensions", "Dimensions of the front",
+                                NULL);
+  draw_sizes (self, middle);
+  cav_scene_end_layer (self->scene);
+}
+
+static void
+draw_section (Sheet *self)
+{
+  CavLengthStyle style = get_length_style (self);
+  self->section_scale = find_section_scale (self);
+  CavBox extent = cav_frame_section_get_extent (self->scene, self->frame, self->profile,
+                                                self->section_scale->value, style);
+  CavPoint origin
+      = CAV_POINT ((self->section.x0 + self->section.x1 - extent.x0 - extent.x1) / 2.0,
+                   (self->section.y0 + CAPTION + self->section.y1 - extent.y0 - extent.y1) / 2.0);
+
+  cav_scene_begin_layer (self->scene, "section-caption");
+  draw_caption (self->scene, "Section", self->section_scale,
+                CAV_POINT (self->section.x0, self->section.y0 + CAV_LETTER_VALUE));
+  cav_scene_end_layer (self->scene);
+  cav_frame_section_draw (self->scene, self->frame, self->profile, self->section_scale->value,
+                          origin, style);
+}
+
+static char *
+format_length (const Sheet *self, double mm)
+{
+  CavLengthStyle style = get_length_style (self);
+
+  return cav_length_format (mm, style.unit, style.denominator);
+}
+
+static char *
+format_size (const Sheet *self, CavSize size)
+{
+  CavLengthStyle style = get_length_style (self);
+  g_autofree char *width = cav_length_format_bare (size.width, style.unit, style.denominator);
+  g_autofree char *height = format_length (self, size.height);
+
+  return g_strdup_printf ("%s × %s", width, height);
+}
+
+static const char *
+get_finish_words (CavFinish finish)
+{
+  static const char *const words[]
+      = { "none", "oil", "wax", "varnish", "black paint", "white paint", "leaf, gold" };
+
+  return finish < G_N_ELEMENTS (words) ? words[finish] : words[0];
+}
+
+static char *
+format_finish (const CavFrameSettings *settings)
+{
+  if (settings->finish == CAV_FINISH_BARE || settings->coats < 1)
+    return g_strdup_printf ("Finish: %s", get_finish_words (settings->finish));
+  return g_strdup_printf (settings->coats == 1 ? "Finish: %s, %d coat" : "Finish: %s, %d coats",
+                          get_finish_words (settings->finish), settings->coats);
+}
+
+static void
+add_mats (const Sheet *self, GPtrArray *lines)
+{
+  const CavFrameSettings *settings = &self->frame->settings;
+
+  for (int i = 0; i < settings->n_mats && !settings->floated; i++)
+    {
+      g_autofree char *size = format_size (self, self->frame->sizes.windows[i]);
+
+      g_ptr_array_add (lines, g_strdup_printf ("Mat %d: window %s", i + 1, size));
+    }
+}
+
+/* (transfer full) char *, what the frame is made of. */
+static GPtrArray *
+create_words (const Sheet *self)
+{
+  GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
+  const CavFrame *frame = self->frame;
+  g_autofree char *glass = format_size (self, frame->sizes.glass);
+  char weight[G_ASCII_DTOSTR_BUF_SIZE];
+
+  g_ascii_formatd (weight, sizeof weight, "%.1f", frame->weights.total);
+  g_ptr_array_add (lines, g_strdup_printf ("Wood: %s, %s sawn",
+                                           frame->wood != NULL ? frame->wood->name : "not chosen",
+                                           cav_sawn_to_string (frame->settings.sawn)));
+  g_ptr_array_add (lines, format_finish (&frame->settings));
+  g_ptr_array_add (lines, g_strdup_printf ("Sheets: %s", glass));
+  add_mats (self, lines);
+  if (frame->wood != NULL && frame->wood->density > 0.0)
+    g_ptr_array_add (lines, g_strdup_printf ("Weight: about %s kg", weight));
+  return lines;
+}
+
+static void
+draw_words (const Sheet *self)
+{
+  const CavTextStyle style = { .height = CAV_LETTER_NOTE, .ink = CAV_INK_BLACK };
+  const CavTextStyle heading = { .height = CAV_LETTER_NOTE, .bold = TRUE, .ink = CAV_INK_BLACK };
+  double step = CAV_LETTER_NOTE * CAV_LETTER_LEADING;
+  double width = box_width (self->words);
+  double y = self->words.y0 + CAV_LETTER_NOTE;
+  g_autoptr (GPtrArray) lines = create_words (self);
+  g_autofree char *notes = cav_lettering_clean (cav_project_get_notes (self->project));
+  guint room = (guint)fmax (box_height (self->words) / step - lines->len - 1, 0);
+
+  cav_scene_begin_titled_layer (self->scene, "materials", "Materials and note", NULL);
+  cav_scene_add_text (self->scene, "Materials", CAV_POINT (self->words.x0, y), &heading);
+  for (guint i = 0; i < lines->len && y + step < self->words.y1; i++)
+    {
+      y += step;
+      cav_scene_add_text_within (self->scene, g_ptr_array_index (lines, i),
+                                 CAV_POINT (self->words.x0, y), &style, width);
+    }
+  if (*notes != '\0' && room > 0)
+    {
+      g_autoptr (GPtrArray) wrapped = cav_lettering_wrap (cav_scene_get_lettering (self->scene),
+                                                          notes, style.height, FALSE, width, room);
+
+      for (guint i = 0; i < wrapped->len; i++)
+        {
+          y += step;
+          cav_scene_add_text (self->scene, g_ptr_array_index (wrapped, i),
+                              CAV_POINT (self->words.x0, y), &style);
+        }
+    }
+  cav_scene_end_layer (self->scene);
+}
+
+static void
+draw_title_block (const Sheet *self)
+{
+  g_autofree char *title = cav_sheet_dup_title (self->project);
+  g_autofree char *scale = g_strdup_printf ("front %s, section %s", self->elevation_scale->text,
+                                            self->section_scale->text);
+  g_autofree char *outside = format_size (self, self->frame->sizes.outside);
+  const CavTitleCell cells[] = {
+    { 0, 0, 122, "Title", title, TRUE },
+    { 122, 0, 28, "Sheet", "1 of 1", FALSE },
+    { 0, 1, 75, "Drawing", "Picture frame", FALSE },
+    { 75, 1, 75, "Outside, width × height", outside, FALSE },
+    { 0, 2, 75, "Scale", scale, FALSE },
+    { 75, 2, 37, "Measures in", cav_unit_get_word (self->options->unit), FALSE },
+    { 112, 2, 38, "Date", self->options->date != NULL ? self->options->date : "–", FALSE },
+  };
+
+  cav_title_block_draw (
+      self->scene, cells, G_N_ELEMENTS (cells),
+      CAV_POINT (self->inner.x1 - CAV_TITLE_BLOCK_WIDTH, self->inner.y1 - BLOCK_HEIGHT));
+}
+
+/* The paper the way round that gives the larger elevation. */
+static void
+choose_paper (Sheet *self, double *out_width, double *out_height)
+{
+  double width;
+  double height;
+  const Scale *lying;
+
+  cav_paper_get_size (self->options->paper, &width, &height);
+  lay_out (self, width, height);
+  lying = self->elevation_scale;
+  lay_out (self, height, width);
+  if (self->elevation_scale->value > lying->value)
+    {
+      *out_width = height;
+      *out_height = width;
+      return;
+    }
+  lay_out (self, width, height);
+  *out_width = width;
+  *out_height = height;
+}
+
+/* (transfer full) (nullable) */
+static CavScene *
+create_scene (CavProject *project,
+              cairo_surface_t *picture,
+              const CavSheetOptions *options,
+              GError **error)
+{
+  Sheet self = { .project = project,
+                 .frame = cav_project_get_frame (project),
+                 .profile = cav_project_get_profile (project),
+                 .options = options,
+                 .picture = picture };
+  double width;
+  double height;
+  g_autofree char *title = cav_sheet_dup_title (project);
+
+  if (!self.frame->possible)
+    {
+      g_set_error_literal (error, CAV_DRAWING_ERROR, CAV_DRAWING_ERROR_FAILED,
+                           "the frame has no size that could be drawn; see what is wrong with it");
+      return NULL;
+    }
+  choose_paper (&self, &width, &height);
+  self.scene = cav_scene_new (width, height);
+  cav_scene_set_title (self.scene, title,
+                       "Drawing of a picture frame: front, section, preview and materials.");
+  cav_scene_begin_layer (self.scene, "sheet");
+  cav_scene_add_box (self.scene, cav_box (0, 0, width, height), CAV_STYLE_PAPER);
+  cav_scene_add_box (self.scene, self.inner, CAV_STYLE_SHEET_FRAME);
+  cav_scene_end_layer (self.scene);
+  draw_elevation (&self);
+  draw_section (&self);
+  cav_preview_add_to_scene (self.scene, "preview", self.frame, self.profile, picture, self.preview);
+  draw_words (&self);
+  draw_title_block (&self);
+  return self.scene;
+}
+
+GBytes *
+cav_frame_drawing_create_svg (CavProject *project,
+                              cairo_surface_t *picture,
+                              const CavSheetOptions *options,
+                              GError **error)
+{
+  g_return_val_if_fail (CAV_IS_PROJECT (project) && options != NULL, NULL);
+
+  g_autoptr (CavScene) scene = create_scene (project, picture, options, error);
+  return scene != NULL ? cav_scene_create_svg (scene, error) : NULL;
+}
+
+GBytes *
+cav_frame_drawing_create_pdf (CavProject *project,
+                              cairo_surface_t *picture,
+                              const CavSheetOptions *options,
+                              GError **error)
+{
+  g_return_val_if_fail (CAV_IS_PROJECT (project) && options != NULL, NULL);
+
+  CavScene *scene = create_scene (project, picture, options, error);
+  g_autofree char *title = cav_sheet_dup_title (project);
+  if (scene == NULL)
+    return NULL;
+  g_autoptr (GPtrArray) pages = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_scene_free);
+  g_ptr_array_add (pages, scene);
+  return cav_scene_create_pdf (pages, title, "Picture frame", options->date, error);
+}
+
+GBytes *
+cav_frame_drawing_create_png (CavProject *project,
+                              cairo_surface_t *picture,
+                              const CavSheetOptions *options,
+                              GError **error)
+{
+  g_return_val_if_fail (CAV_IS_PROJECT (project) && options != NULL, NULL);
+
+  g_autoptr (CavScene) scene = create_scene (project, picture, options, error);
+  return scene != NULL ? cav_scene_create_png (scene, PNG_DOTS_PER_INCH, error) : NULL;
+}
