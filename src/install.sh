@@ -4,7 +4,8 @@
 # Libraries by the names that pkg-config knows them by, with the packages that bring them.
 libraries="glib-2.0:libglib2.0-dev gobject-2.0:libglib2.0-dev geos:libgeos-dev
   libxml-2.0:libxml2-dev cairo-pdf:libcairo2-dev cairo-svg:libcairo2-dev
-  pangocairo:libpango1.0-dev gtk4:libgtk-4-dev libadwaita-1:libadwaita-1-dev"
+  pangocairo:libpango1.0-dev gdk-pixbuf-2.0:libgdk-pixbuf-2.0-dev gtk4:libgtk-4-dev
+  libadwaita-1:libadwaita-1-dev"
 
 # install_packages PACKAGE...: by apt-get, as root or through sudo; says nothing where it has
 # nothing to do.

@@ -116,7 +116,7 @@ lay_out_wide (Sheet *self)
 {
   CavBox in = cav_box_grow (self->inner, -AIR);
   double block = self->inner.y1 - BLOCK_HEIGHT;
-  double middle = in.x0 + box_width (in) * 0.48;
+  double middle = in.x0 + box_width (in) * 0.465;
   double split = in.y0 + (block - AIR - in.y0) * 0.58;
 
   self->elevation = cav_box (in.x0, in.y0, middle - AIR, block - AIR);
@@ -241,17 +241,27 @@ draw_size (const Sheet *self, const char *name, double mm, CavPoint middle, int 
                                    .start_from = edge,
                                    .start_to = edge,
                                    .text = text,
-                                   .height = CAV_LETTER_VALUE };
+                                   .height = CAV_LETTER_VALUE,
+                                   .beyond_low = tall };
 
   cav_dimension_draw (self->scene, &dimension);
 }
 
+/* Of a rectangle both sizes, of another frame the length of a side, measured at the one below. */
 static void
 draw_sizes (const Sheet *self, CavPoint middle)
 {
   const CavFrameSizes *sizes = &self->frame->sizes;
+  const CavFrameRails *rails = &self->frame->rails;
 
-  for (int tall = 0; tall < (self->frame->settings.sides == 4 ? 2 : 1); tall++)
+  if (rails->n_groups == 1)
+    {
+      draw_size (self, "sight", rails->groups[0].short_point, middle, 0, FALSE);
+      draw_size (self, "rabbet", rails->groups[0].rabbet_line, middle, 1, FALSE);
+      draw_size (self, "outside", rails->groups[0].long_point, middle, 2, FALSE);
+      return;
+    }
+  for (int tall = 0; tall < 2; tall++)
     {
       draw_size (self, "sight", tall ? sizes->sight.height : sizes->sight.width, middle, 0, tall);
       draw_size (self, "rabbet", tall ? sizes->rabbet.height : sizes->rabbet.width, middle, 1,
@@ -343,10 +353,12 @@ get_finish_words (CavFinish finish)
 static char *
 format_finish (const CavFrameSettings *settings)
 {
+  const char *words = get_finish_words (settings->finish);
+
   if (settings->finish == CAV_FINISH_BARE || settings->coats < 1)
-    return g_strdup_printf ("Finish: %s", get_finish_words (settings->finish));
-  return g_strdup_printf (settings->coats == 1 ? "Finish: %s, %d coat" : "Finish: %s, %d coats",
-                          get_finish_words (settings->finish), settings->coats);
+    return g_strdup_printf ("finish: %s", words);
+  return g_strdup_printf (settings->coats == 1 ? "%s, %d coat" : "%s, %d coats", words,
+                          settings->coats);
 }
 
 static void
@@ -369,17 +381,17 @@ create_words (const Sheet *self)
   GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
   const CavFrame *frame = self->frame;
   g_autofree char *glass = format_size (self, frame->sizes.glass);
+  g_autofree char *finish = format_finish (&frame->settings);
   char weight[G_ASCII_DTOSTR_BUF_SIZE];
 
   g_ascii_formatd (weight, sizeof weight, "%.1f", frame->weights.total);
-  g_ptr_array_add (lines, g_strdup_printf ("Wood: %s, %s sawn",
+  g_ptr_array_add (lines, g_strdup_printf ("Wood: %s, %s sawn; %s",
                                            frame->wood != NULL ? frame->wood->name : "not chosen",
-                                           cav_sawn_to_string (frame->settings.sawn)));
-  g_ptr_array_add (lines, format_finish (&frame->settings));
-  g_ptr_array_add (lines, g_strdup_printf ("Sheets: %s", glass));
+                                           cav_sawn_to_string (frame->settings.sawn), finish));
+  g_ptr_array_add (lines, frame->wood != NULL && frame->wood->density > 0.0
+                              ? g_strdup_printf ("Sheets: %s; about %s kg in all", glass, weight)
+                              : g_strdup_printf ("Sheets: %s", glass));
   add_mats (self, lines);
-  if (frame->wood != NULL && frame->wood->density > 0.0)
-    g_ptr_array_add (lines, g_strdup_printf ("Weight: about %s kg", weight));
   return lines;
 }
 
@@ -393,7 +405,7 @@ draw_words (const Sheet *self)
   double y = self->words.y0 + CAV_LETTER_NOTE;
   g_autoptr (GPtrArray) lines = create_words (self);
   g_autofree char *notes = cav_lettering_clean (cav_project_get_notes (self->project));
-  guint room = (guint)fmax (box_height (self->words) / step - lines->len - 1, 0);
+  guint room = (guint)fmax (floor (box_height (self->words) / step) - lines->len - 1, 0);
 
   cav_scene_begin_titled_layer (self->scene, "materials", "Materials and note", NULL);
   cav_scene_add_text (self->scene, "Materials", CAV_POINT (self->words.x0, y), &heading);
@@ -424,12 +436,16 @@ draw_title_block (const Sheet *self)
   g_autofree char *title = cav_sheet_dup_title (self->project);
   g_autofree char *scale = g_strdup_printf ("front %s, section %s", self->elevation_scale->text,
                                             self->section_scale->text);
-  g_autofree char *outside = format_size (self, self->frame->sizes.outside);
+  const CavFrameRails *rails = &self->frame->rails;
+  g_autofree char *side = format_length (self, rails->groups[0].long_point);
+  g_autofree char *outside = rails->n_groups == 2
+                                 ? format_size (self, self->frame->sizes.outside)
+                                 : g_strdup_printf ("%d sides of %s", rails->n_places, side);
   const CavTitleCell cells[] = {
     { 0, 0, 122, "Title", title, TRUE },
     { 122, 0, 28, "Sheet", "1 of 1", FALSE },
     { 0, 1, 75, "Drawing", "Picture frame", FALSE },
-    { 75, 1, 75, "Outside, width × height", outside, FALSE },
+    { 75, 1, 75, "Outside", outside, FALSE },
     { 0, 2, 75, "Scale", scale, FALSE },
     { 75, 2, 37, "Measures in", cav_unit_get_word (self->options->unit), FALSE },
     { 112, 2, 38, "Date", self->options->date != NULL ? self->options->date : "–", FALSE },

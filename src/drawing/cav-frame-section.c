@@ -6,9 +6,9 @@
 #include "drawing/cav-dimension.h"
 
 /* On the page, mm. */
-#define LANE 7.0
-#define FIRST_LANE 9.0
-#define STUB 26.0 /* of the package, beyond the sight edge */
+#define LANE 6.5
+#define FIRST_LANE 7.5
+#define STUB 20.0 /* of the package, beyond the sight edge */
 #define HATCH 2.0
 #define LEADER 6.0
 #define NAME_STEP (CAV_LETTER_NOTE * CAV_LETTER_LEADING)

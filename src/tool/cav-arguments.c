@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "drawing/cav-preview.h"
 #include "project/cav-import.h"
 #include "tool/cav-text.h"
 #include "tool/cav-tool.h"
@@ -24,12 +25,13 @@ static const struct
   const char *help;
 } OPTIONS[] = {
   { CAV_OPTION_OUTPUT, "output", 'o', "OUT", "file to write; - is standard output" },
-  { CAV_OPTION_SECTION, "section", 0, NULL, "draw the section of the rail" },
+  { CAV_OPTION_SECTION, "section", 0, NULL, "draw the section of the rail alone" },
   { CAV_OPTION_SHOP, "shop", 0, "SHOP.xml", "machines and tools to plan for" },
   { CAV_OPTION_UNIT, "unit", 0, "mm|in", "unit of figures; inches as fractions (mm)" },
   { CAV_OPTION_PAPER, "paper", 0, "a4|letter", "paper of a PDF (a4)" },
   { CAV_OPTION_LAYOUT, "layout", 0, "page|strip|cards",
     "pass sheet as pages, as a strip 100 mm wide, or one setup a page (page)" },
+  { CAV_OPTION_SIZE, "size", 0, "WxH", "width and height of a PNG in pixels (1600x1200)" },
   { CAV_OPTION_BLANK, "blank", 0, "WxT", "width and thickness of the blank (the picture's size)" },
   { CAV_OPTION_RAILS, "rails", 0, "N", "number of rails (4)" },
   { CAV_OPTION_LENGTH, "length", 0, "MM", "length of all rails together (3200)" },
@@ -195,6 +197,27 @@ parse_blank (CavArguments *arguments, const char *value, char **out_message)
 }
 
 static gboolean
+parse_size (CavArguments *arguments, const char *value, char **out_message)
+{
+  g_auto (GStrv) parts = g_strsplit_set (value, "xX", -1);
+  gint64 across;
+  gint64 down;
+
+  if (g_strv_length (parts) == 2
+      && g_ascii_string_to_signed (parts[0], 10, 1, CAV_PREVIEW_MAX, &across, NULL)
+      && g_ascii_string_to_signed (parts[1], 10, 1, CAV_PREVIEW_MAX, &down, NULL))
+    {
+      arguments->pixels_across = (int)across;
+      arguments->pixels_down = (int)down;
+      return TRUE;
+    }
+  *out_message = g_strdup_printf (
+      "--size is width x height in pixels, each from 1 to %d, like 1600x1200, not “%s”",
+      CAV_PREVIEW_MAX, value);
+  return FALSE;
+}
+
+static gboolean
 parse_rails (CavArguments *arguments, const char *value, char **out_message)
 {
   gint64 rails;
@@ -230,6 +253,8 @@ take_value (CavArguments *arguments, CavOption option, const char *value, char *
       return parse_layout (arguments, value, out_message);
     case CAV_OPTION_BLANK:
       return parse_blank (arguments, value, out_message);
+    case CAV_OPTION_SIZE:
+      return parse_size (arguments, value, out_message);
     case CAV_OPTION_RAILS:
       return parse_rails (arguments, value, out_message);
     case CAV_OPTION_LENGTH:
@@ -277,8 +302,12 @@ cav_arguments_parse (CavArguments *arguments,
   RawValues raw = { 0 };
   gboolean success;
 
-  *arguments
-      = (CavArguments){ .unit = CAV_UNIT_MM, .paper = CAV_PAPER_A4, .rails = 4, .length = 3200.0 };
+  *arguments = (CavArguments){ .unit = CAV_UNIT_MM,
+                               .paper = CAV_PAPER_A4,
+                               .rails = 4,
+                               .length = 3200.0,
+                               .pixels_across = 1600,
+                               .pixels_down = 1200 };
   success = parse_options (command, &rest, &raw, error);
   arguments->help = success && raw.help;
   if (success && !raw.help)

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "storage/cav-storage.h"
 #include "tool/cav-text.h"
+#include "tool/cav-picture.h"
 #include "tool/cav-tool.h"
 
 #include <string.h>
@@ -117,4 +118,21 @@ cav_tool_plan_if_possible (const CavArguments *arguments, CavProject *project)
       || !cav_profile_is_sound (cav_project_get_profile (project)))
     return NULL;
   return cav_tool_plan (arguments, project, NULL);
+}
+
+gboolean
+cav_tool_load_picture (const CavArguments *arguments,
+                       CavProject *project,
+                       cairo_surface_t **out_picture,
+                       GError **error)
+{
+  const char *file = cav_project_get_frame_settings (project)->picture_file;
+  g_autofree char *path = NULL;
+
+  *out_picture = NULL;
+  if (file == NULL || *file == '\0')
+    return TRUE;
+  path = cav_picture_find (file, arguments->file);
+  *out_picture = cav_picture_load (path, error);
+  return *out_picture != NULL;
 }

@@ -27,6 +27,7 @@ typedef enum
   CAV_OPTION_LENGTH = 1 << 6,
   CAV_OPTION_SECTION = 1 << 7,
   CAV_OPTION_LAYOUT = 1 << 8,
+  CAV_OPTION_SIZE = 1 << 9,
 } CavOption;
 
 /* What stood on the command line, checked. */
@@ -40,8 +41,10 @@ typedef struct
   CavSheetLayout layout;
   gboolean has_blank;
   CavBlank blank;
-  int rails;     /* 4 where not given */
-  double length; /* mm, 3200 where not given */
+  int rails;         /* 4 where not given */
+  double length;     /* mm, 3200 where not given */
+  int pixels_across; /* 1600 × 1200 where not given */
+  int pixels_down;
   gboolean section;
   gboolean help;
 } CavArguments;
@@ -62,6 +65,7 @@ extern const CavCommand cav_command_import;
 extern const CavCommand cav_command_list;
 extern const CavCommand cav_command_look;
 extern const CavCommand cav_command_passes;
+extern const CavCommand cav_command_preview;
 extern const CavCommand cav_command_sheets;
 extern const CavCommand cav_command_template;
 
@@ -87,6 +91,12 @@ int cav_tool_find_ending (const char *file, const char *const *endings, GError *
 /* Opens the project of the command line, with the shop of --shop where that is given. */
 CavProject *cav_tool_load_project (const CavArguments *arguments,
                                    GError **error) G_GNUC_WARN_UNUSED_RESULT;
+/* The picture that the project points to: an image surface, or NULL where it points to none. Errors
+ * say what is wrong with the file. */
+gboolean cav_tool_load_picture (const CavArguments *arguments,
+                                CavProject *project,
+                                cairo_surface_t **out_picture,
+                                GError **error) G_GNUC_WARN_UNUSED_RESULT;
 /* How sheets are shown, as the command line asks for it. The date is this day, or that of
  * SOURCE_DATE_EPOCH where that is set, so that the same input gives the same bytes; it lives until
  * the program ends. */

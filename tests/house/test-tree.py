@@ -35,8 +35,8 @@ LIBRARIES = {
     "project": {"glib", "gobject"},
     "storage": {"glib", "gobject", "libxml2"},
     "drawing": {"glib", "gobject", "cairo", "pango", "libxml2"},
-    "tool": {"glib", "gobject"},
-    "app": {"glib", "gobject", "cairo", "pango", "gtk", "libadwaita"},
+    "tool": {"glib", "gobject", "cairo", "pixbuf"},
+    "app": {"glib", "gobject", "cairo", "pango", "pixbuf", "gtk", "libadwaita"},
 }
 OUTSIDE = [
     ("glib", re.compile(r"^(glib\.h|glib/.*|gmodule\.h)$")),
@@ -47,6 +47,7 @@ OUTSIDE = [
     ("glpk", re.compile(r"^glpk\.h$")),
     ("libxml2", re.compile(r"^libxml/.*$")),
     ("cairo", re.compile(r"^cairo(-pdf|-svg)?\.h$")),
+    ("pixbuf", re.compile(r"^gdk-pixbuf/.*$")),
     ("pango", re.compile(r"^pango/.*$")),
 ]
 # C and POSIX, which belong to nobody.
@@ -156,7 +157,7 @@ def test_include_check():
 @tap.test("/house/meson-gives-a-room-no-more-than-its-libraries")
 def test_meson():
     names = {"glib": "glib_dep", "gobject": "gobject_dep", "geos": "geos_dep", "glpk": "glpk_dep",
-             "libxml2": "xml_dep", "cairo": "cairo_dep", "pango": "pango_dep",
+             "libxml2": "xml_dep", "cairo": "cairo_dep", "pango": "pango_dep", "pixbuf": "pixbuf_dep",
              "gtk": "gtk_dep", "libadwaita": "adwaita_dep"}
     complaints = []
     for room in KNOWS:

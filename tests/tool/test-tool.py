@@ -6,11 +6,13 @@ import functools
 import os
 import re
 import shutil
+import struct
 import subprocess
 import sys
 import tempfile
 import time
 import xml.etree.ElementTree as ElementTree
+import zlib
 
 TOP, CAVETTO = sys.argv[1], os.path.abspath(sys.argv[2])
 sys.dont_write_bytecode = True
@@ -119,13 +121,13 @@ STEPS = "M 6,25 L 60,25 60,0 38,0 38,4 24,4 24,8 10,8 10,11 0,11 0,15 6,15 Z"
 @tap.test("/tool/help/lists-what-there-is")
 def test_help():
     text = succeed("--help").decode()
-    for command in ("passes", "import", "look", "drawing"):
+    for command in ("passes", "import", "look", "drawing", "preview", "template"):
         tap.contains(text, f"\n  {command} ")
         own = succeed(command, "--help").decode()
         tap.true(own.startswith(f"Usage: cavetto {command} "), own)
         tap.contains(own, "--help")
         tap.true(all(len(line) <= 96 for line in own.splitlines()), own)
-    for command in ("template", "preview", "list", "sheets"):
+    for command in ("list", "sheets"):
         tap.true(f"\n  {command} " not in text, f"{command} is listed but not there yet")
     tap.equal(succeed("-h"), text.encode())
 
@@ -135,6 +137,7 @@ def test_option_help():
     for command, options in [("passes", ["-o", "--shop", "--unit", "--paper"]),
                              ("drawing", ["-o", "--section", "--unit", "--paper"]),
                              ("look", ["--shop", "--unit"]),
+                             ("preview", ["-o", "--size"]),
                              ("import", ["-o", "--blank", "--shop", "--rails", "--length"])]:
         text = succeed(command, "--help").decode()
         tap.equal(sorted(re.findall(r"^  (-\S+)", text, re.MULTILINE)), sorted(options + ["--help"]))
@@ -162,7 +165,8 @@ def test_usage():
     refuse(["passes", demo("plain-steps"), "-o", ""], 2, "name of a file")
     refuse(["passes", demo("plain-steps"), "-o", at("x.doc")], 2, "x.doc", ".txt, .xml, .pdf")
     refuse(["passes", demo("plain-steps"), "-o", at("xml")], 2, ".txt, .xml, .pdf")
-    refuse(["drawing", demo("plain-steps"), "-o", at("x.svg")], 2, "--section is missing")
+    refuse(["preview", demo("plain-steps"), "-o", at("x.png"), "--size", "0x9"], 2, "--size is")
+    refuse(["preview", demo("plain-steps")], 2, "-o OUT is missing")
     refuse(["drawing", demo("plain-steps"), "--section"], 2, "-o OUT is missing")
     refuse(["drawing", demo("plain-steps"), "--section", "-o", at("x.txt")], 2, ".svg, .pdf, .png")
     refuse(["import", steps], 2, "-o OUT is missing")
@@ -433,6 +437,40 @@ def test_drawing():
     tap.true(tree.get("width").endswith("mm"), tree.attrib)
     paths = [node.get("d") for node in tree.iter("{http://www.w3.org/2000/svg}path")]
     tap.true(any(re.search("[Aa]", path) for path in paths), "the hollow is not an arc")
+
+
+# A PNG of 2 x 2 pixels; what is wrong with copies of it is made from it.
+def png(width=2, height=2):
+    def chunk(kind, data):
+        body = kind + data
+        return struct.pack(">I", len(data)) + body + struct.pack(">I", zlib.crc32(body))
+    rows = b"".join(b"\0" + b"\x30\xa0\x40" * 2 for _ in range(2))
+    return (b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0))
+            + chunk(b"IDAT", zlib.compress(rows)) + chunk(b"IEND", b""))
+
+
+@tap.test("/tool/drawing/frame-in-three-forms")
+def test_frame_drawing():
+    for name in DEMOS:
+        for ending, magic in [(".svg", b"<?xml"), (".pdf", b"%PDF-"), (".png", b"\x89PNG")]:
+            tap.equal(succeed("drawing", demo(name), "-o", at("frame" + ending)), b"")
+            tap.true(read("frame" + ending).startswith(magic), f"{name}{ending}")
+    tree = ElementTree.fromstring(succeed("drawing", demo("wide-scoop"), "-o", "-"))
+    groups = [node.get("id") for node in tree.iter("{http://www.w3.org/2000/svg}g")]
+    for group in ("elevation", "section-wood", "preview", "materials", "title-block"):
+        tap.true(group in groups, f"{group} is not in {groups}")
+
+
+@tap.test("/tool/preview/in-three-forms")
+def test_preview():
+    for name in DEMOS:
+        for ending, magic in [(".svg", b"<?xml"), (".pdf", b"%PDF-"), (".png", b"\x89PNG")]:
+            tap.equal(succeed("preview", demo(name), "-o", at("hung" + ending)), b"")
+            tap.true(read("hung" + ending).startswith(magic), f"{name}{ending}")
+    succeed("preview", demo("wide-scoop"), "-o", at("small.png"), "--size", "320x200")
+    tap.equal(struct.unpack(">II", read("small.png")[16:24]), (320, 200))
+    again = succeed("preview", demo("wide-scoop"), "-o", "-", "--size", "320x200")
+    tap.true(again == read("small.png"), "two previews differ")
 
 
 # Files that are not what they should be
