@@ -71,7 +71,7 @@ static const struct
   { "win.redo", { "<Control><Shift>z", "<Control>y" } },
   { "win.save", { "<Control>s" } },
   { "win.save-as", { "<Control><Shift>s" } },
-  { "win.show-help-overlay", { "<Control>question", "F1" } },
+  { "win.show-keys", { "<Control>question", "F1" } },
   { "win.show-page('molding')", { "<Alt>1" } },
   { "win.show-page('frame')", { "<Alt>2" } },
   { "win.show-page('lumber')", { "<Alt>3" } },

@@ -219,6 +219,17 @@ show_shop (GtkWidget *widget, const char *name, GVariant *parameter)
   cav_shop_window_show (CAV_WINDOW (widget)->document, GTK_WINDOW (widget));
 }
 
+/* Made when it is asked for: GTK would make it with every window, long before its first frame. */
+static void
+show_keys (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  g_autoptr (GtkBuilder) builder = gtk_builder_new_from_resource ("/org/cavetto/Cavetto/keys.ui");
+  GtkWindow *keys = GTK_WINDOW (gtk_builder_get_object (builder, "keys"));
+
+  gtk_window_set_transient_for (keys, GTK_WINDOW (widget));
+  gtk_window_present (keys);
+}
+
 typedef struct
 {
   const char *name;
@@ -244,6 +255,7 @@ static const Action ACTIONS[] = {
   { "win.save-as", NULL, save_as },
   { "win.save-pass-sheet", NULL, save_pass_sheet },
   { "win.save-plan", NULL, save_plan },
+  { "win.show-keys", NULL, show_keys },
   { "win.show-page", "s", show_page },
   { "win.show-shop", NULL, show_shop },
   { "win.undo", NULL, undo },

@@ -334,8 +334,6 @@ test_keys_have_actions (Fixture *fixture, gconstpointer data)
           g_assert_true (g_action_group_has_action (G_ACTION_GROUP (application), name + 4));
           continue;
         }
-      if (g_str_equal (name, "win.show-help-overlay"))
-        continue;
       while (gtk_widget_class_query_action (GTK_WIDGET_GET_CLASS (fixture->window), at++, &owner,
                                             &action, &type, &property))
         found = found || g_str_equal (action, name);
