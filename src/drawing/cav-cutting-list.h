@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "boards/cav-board-layout.h"
 #include "drawing/cav-drawing.h"
 
 G_BEGIN_DECLS
@@ -49,6 +50,9 @@ CavCuttingList *cav_cutting_list_new (CavProject *project,
 void cav_cutting_list_free (CavCuttingList *list);
 /* (transfer none) item is copied and its weight and cost added up. */
 void cav_cutting_list_add (CavCuttingList *list, const CavListItem *item);
+
+/* The boards that a layout opens, one line for each row of the list of boards. */
+void cav_cutting_list_add_boards (CavCuttingList *list, const CavBoardLayout *layout);
 
 /* (transfer full) As a table of text; as CSV by RFC 4180, figures with a point in the unit, no cell
  * that a spreadsheet would take for a formula. */

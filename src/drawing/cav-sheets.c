@@ -3,6 +3,7 @@
 
 #include "drawing/cav-cutting-list.h"
 #include "drawing/cav-sheet-private.h"
+#include "project/cav-project-boards.h"
 
 static const struct
 {
@@ -60,8 +61,17 @@ static GPtrArray *
 create_list (CavProject *project, const CavPlan *plan, const CavSheetOptions *options)
 {
   g_autoptr (CavCuttingList) list = cav_cutting_list_new (project, plan, options);
+  g_autoptr (CavBoardLayout) layout = NULL;
+  GPtrArray *scenes;
 
-  return cav_cutting_list_create_scenes (list, project, options);
+  if (cav_project_get_lumber (project)->boards->len > 0)
+    layout = cav_project_lay_out_boards (project, plan, NULL, NULL);
+  if (layout != NULL)
+    cav_cutting_list_add_boards (list, layout);
+  scenes = cav_cutting_list_create_scenes (list, project, options);
+  if (layout != NULL)
+    g_ptr_array_extend_and_steal (scenes, cav_board_sheet_create_scenes (project, layout, options));
+  return scenes;
 }
 
 GPtrArray *

@@ -3,7 +3,9 @@
 
 #include "drawing/cav-cutting-list.h"
 #include "drawing/cav-sheets.h"
+#include "project/cav-project-boards.h"
 #include "storage/cav-storage.h"
+#include "tool/cav-list-text.h"
 #include "tool/cav-tool.h"
 
 static const char *const ENDINGS[] = { ".txt", ".csv", ".pdf", NULL };
@@ -21,6 +23,20 @@ write_text (const char *output, char *text, GError **error)
   g_autofree char *owned = text;
 
   return cav_storage_write (output, owned, strlen (owned), error);
+}
+
+/* Where there are boards, the rails on them follow the table. */
+static char *
+create_text (const CavCuttingList *list,
+             CavProject *project,
+             const CavBoardLayout *layout,
+             const CavSheetOptions *options)
+{
+  g_autofree char *table = cav_cutting_list_create_text (list, options);
+  g_autofree char *boards
+      = layout != NULL ? cav_list_text_create (layout, options->unit) : g_strdup ("");
+
+  return g_strconcat (table, boards[0] != '\0' ? "\n" : "", boards, NULL);
 }
 
 static gboolean
@@ -49,19 +65,27 @@ run (const CavArguments *arguments, GError **error)
   CavSheetOptions options = cav_tool_get_sheet_options (arguments);
   g_autoptr (CavPlan) plan = NULL;
   g_autoptr (CavCuttingList) list = NULL;
+  g_autoptr (CavBoardLayout) layout = NULL;
   gboolean success;
 
   if (project == NULL)
     return CAV_EXIT_FAILED;
   plan = cav_tool_plan_if_possible (arguments, project);
   list = cav_cutting_list_new (project, plan, &options);
+  if (cav_project_get_lumber (project)->boards->len > 0)
+    layout = cav_project_lay_out_boards (project, plan, NULL, NULL);
+  if (layout != NULL)
+    cav_cutting_list_add_boards (list, layout);
   if (kind == SHEET)
     success = write_sheet (output, project, plan, &options, error);
   else if (kind == CSV)
     success = write_text (output, cav_cutting_list_create_csv (list, &options), error);
   else
-    success = write_text (output, cav_cutting_list_create_text (list, &options), error);
-  return success ? CAV_EXIT_FINE : CAV_EXIT_FAILED;
+    success = write_text (output, create_text (list, project, layout, &options), error);
+  if (!success)
+    return CAV_EXIT_FAILED;
+  return layout != NULL && cav_finding_list_has_wrong (layout->findings) ? CAV_EXIT_WRONG
+                                                                         : CAV_EXIT_FINE;
 }
 
 const CavCommand cav_command_list = {
@@ -70,9 +94,10 @@ const CavCommand cav_command_list = {
   .summary = "list what to cut and to get: a table, .csv or .pdf",
   .description
   = "Lists the rails of the project FILE with all that goes into the frame: trial and spare\n"
-    "pieces, glass, mats with their windows, backing, points and hangers, with weights. Without\n"
-    "-o, and with OUT ending in .txt, it writes a table to read; .csv writes a table for a\n"
-    "spreadsheet, .pdf a sheet.",
+    "pieces, glass, mats with their windows, backing, points and hangers, with weights; where\n"
+    "the project has boards, also those, and the rails laid out on them. Without -o, and with\n"
+    "OUT ending in .txt, it writes a table to read; .csv writes a table for a spreadsheet, .pdf\n"
+    "sheets with the boards drawn to scale. Exit status 1 where the boards are not enough.",
   .options = CAV_OPTION_OUTPUT | CAV_OPTION_SHOP | CAV_OPTION_UNIT | CAV_OPTION_PAPER,
   .run = run,
 };

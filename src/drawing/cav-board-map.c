@@ -1,0 +1,183 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "drawing/cav-board-map.h"
+
+#include <math.h>
+
+#define CAPTION 5.0 /* from the top of a face to the board */
+#define GAP 5.0     /* below it */
+/* A board drawn larger than this looks larger than it is. */
+#define SCALE_MAX 0.25
+
+static int
+count_layers (const CavLaidBoard *board)
+{
+  int layers = 1;
+
+  for (guint s = 0; s < board->strips->len; s++)
+    {
+      const CavLaidStrip *strip = g_ptr_array_index (board->strips, s);
+
+      if (strip->used)
+        layers = MAX (layers, (int)strip->lanes->len);
+    }
+  return layers;
+}
+
+CavBoardMap *
+cav_board_map_new (const CavBoardLayout *layout, double width)
+{
+  g_return_val_if_fail (layout != NULL, NULL);
+  g_return_val_if_fail (width > 0.0, NULL);
+
+  CavBoardMap *map = g_new0 (CavBoardMap, 1);
+  double longest = 1.0;
+
+  map->faces = g_array_new (FALSE, FALSE, sizeof (CavBoardFace));
+  map->width = width;
+  for (guint b = 0; b < layout->boards->len; b++)
+    longest = MAX (longest,
+                   ((const CavLaidBoard *)g_ptr_array_index (layout->boards, b))->board->length);
+  map->scale = MIN (width / longest, SCALE_MAX);
+  for (guint b = 0; b < layout->boards->len; b++)
+    {
+      const CavLaidBoard *board = g_ptr_array_index (layout->boards, b);
+      const int layers = count_layers (board);
+
+      for (int layer = 0; layer < layers; layer++)
+        {
+          CavBoardFace face = { .board = (int)b, .layer = layer, .layers = layers };
+
+          face.caption = map->height + CAPTION - 1.6;
+          face.box = cav_box (0.0, map->height + CAPTION, board->board->length * map->scale,
+                              map->height + CAPTION + board->board->width * map->scale);
+          map->height = face.box.y1 + GAP;
+          g_array_append_val (map->faces, face);
+        }
+    }
+  return map;
+}
+
+void
+cav_board_map_free (CavBoardMap *map)
+{
+  if (map == NULL)
+    return;
+  g_array_unref (map->faces);
+  g_free (map);
+}
+
+double
+cav_board_map_get_height (const CavBoardMap *map, guint first, guint last)
+{
+  g_return_val_if_fail (map != NULL && last <= map->faces->len, 0.0);
+
+  if (first >= last)
+    return 0.0;
+  return g_array_index (map->faces, CavBoardFace, last - 1).box.y1 + GAP
+         - (g_array_index (map->faces, CavBoardFace, first).box.y0 - CAPTION);
+}
+
+CavBox
+cav_board_map_get_piece_box (const CavBoardMap *map,
+                             const CavBoardLayout *layout,
+                             guint face_index,
+                             int strip_index,
+                             double from,
+                             double length)
+{
+  const CavBox nothing = cav_box (0, 0, 0, 0);
+
+  g_return_val_if_fail (map != NULL && face_index < map->faces->len, nothing);
+
+  const CavBoardFace *face = &g_array_index (map->faces, CavBoardFace, face_index);
+  const CavLaidBoard *board = g_ptr_array_index (layout->boards, face->board);
+  const CavLaidStrip *strip = g_ptr_array_index (board->strips, strip_index);
+
+  return cav_box (face->box.x0 + from * map->scale,
+                  face->box.y1 - (strip->sawn.low + strip->sawn.width) * map->scale,
+                  face->box.x0 + (from + length) * map->scale,
+                  face->box.y1 - strip->sawn.low * map->scale);
+}
+
+static gboolean
+contains (CavBox box, CavPoint point)
+{
+  return point.x >= box.x0 && point.x <= box.x1 && point.y >= box.y0 && point.y <= box.y1;
+}
+
+static const CavPlacedPiece *
+find_piece (const CavLane *lane, double at)
+{
+  for (guint i = 0; i < lane->pieces->len; i++)
+    {
+      const CavPlacedPiece *piece = &g_array_index (lane->pieces, CavPlacedPiece, i);
+
+      if (at >= piece->from && at <= piece->from + piece->length)
+        return piece;
+    }
+  return NULL;
+}
+
+gboolean
+cav_board_map_hit (const CavBoardMap *map,
+                   const CavBoardLayout *layout,
+                   CavPoint point,
+                   CavBoardHit *out_hit)
+{
+  g_return_val_if_fail (map != NULL && layout != NULL && out_hit != NULL, FALSE);
+
+  for (guint f = 0; f < map->faces->len; f++)
+    {
+      const CavBoardFace *face = &g_array_index (map->faces, CavBoardFace, f);
+      const CavLaidBoard *board = g_ptr_array_index (layout->boards, face->board);
+
+      for (guint s = 0; contains (face->box, point) && s < board->strips->len; s++)
+        {
+          const CavLaidStrip *strip = g_ptr_array_index (board->strips, s);
+          const CavBox box
+              = cav_board_map_get_piece_box (map, layout, f, (int)s, 0.0, board->board->length);
+          const double at = (point.x - face->box.x0) / map->scale;
+
+          if (face->layer >= (int)strip->lanes->len || !contains (box, point))
+            continue;
+          *out_hit = (CavBoardHit){
+            .board = face->board,
+            .strip = (int)s,
+            .layer = face->layer,
+            .at = at,
+            .piece = find_piece (g_ptr_array_index (strip->lanes, face->layer), at),
+          };
+          return TRUE;
+        }
+    }
+  return FALSE;
+}
+
+char *
+cav_piece_dup_label (const CavBoardLayout *layout, const CavPlacedPiece *piece)
+{
+  static const char *const NAMES[] = { "top", "right", "bottom", "left" };
+  const CavBoardJob *job;
+  g_autofree char *rail = NULL;
+
+  g_return_val_if_fail (layout != NULL && piece != NULL, NULL);
+
+  job = g_ptr_array_index (layout->jobs, piece->job);
+  switch (piece->kind)
+    {
+    case CAV_PIECE_SPARE:
+      return g_strdup ("spare");
+    case CAV_PIECE_TEST:
+      return g_strdup ("test");
+    case CAV_PIECE_RAIL:
+      break;
+    }
+  if (job->n_rails == 4 && job->mitre > 0.0)
+    rail = g_strdup (NAMES[piece->rail % 4]);
+  else
+    rail = g_strdup_printf ("rail %d", piece->rail + 1);
+  if (layout->jobs->len > 1 && job->name[0] != '\0')
+    return g_strdup_printf ("%s, %s %d", rail, job->name, piece->frame + 1);
+  return job->frames > 1 ? g_strdup_printf ("%s, frame %d", rail, piece->frame + 1)
+                         : g_steal_pointer (&rail);
+}

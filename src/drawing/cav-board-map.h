@@ -1,0 +1,84 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "boards/cav-board-layout.h"
+#include "drawing/cav-scene.h"
+#include "project/cav-length.h"
+
+G_BEGIN_DECLS
+
+/* One board as it lies before one, or one layer of a board that is resawn. */
+typedef struct
+{
+  int board;
+  int layer;
+  int layers;
+  double caption; /* baseline of its name */
+  CavBox box;     /* the board itself, left end at the left, lower edge at the bottom */
+} CavBoardFace;
+
+/*
+ * Where the boards of a layout lie on a page or in a window, all to one scale, one below the other.
+ * Millimetres of the page, y down.
+ */
+typedef struct
+{
+  double scale; /* of the page to the wood */
+  double width;
+  double height;
+  GArray *faces; /* CavBoardFace */
+} CavBoardMap;
+
+/* What lies at a point. */
+typedef struct
+{
+  int board;
+  int strip;
+  int layer;
+  double at;                   /* along the board, mm from its left end */
+  const CavPlacedPiece *piece; /* (nullable) borrowed from the layout */
+} CavBoardHit;
+
+CavBoardMap *cav_board_map_new (const CavBoardLayout *layout,
+                                double width) G_GNUC_WARN_UNUSED_RESULT;
+void cav_board_map_free (CavBoardMap *map);
+/* FALSE beside the strips. */
+gboolean cav_board_map_hit (const CavBoardMap *map,
+                            const CavBoardLayout *layout,
+                            CavPoint point,
+                            CavBoardHit *out_hit);
+/* Where a piece that lies in that lane is on the page. */
+CavBox cav_board_map_get_piece_box (const CavBoardMap *map,
+                                    const CavBoardLayout *layout,
+                                    guint face,
+                                    int strip,
+                                    double from,
+                                    double length);
+
+/* Draws faces first to last - 1 so that the first one's caption comes to top; chosen: the stick
+ * that is marked, -1 for none. */
+void cav_board_map_draw (const CavBoardMap *map,
+                         const CavBoardLayout *layout,
+                         CavScene *scene,
+                         guint first,
+                         guint last,
+                         double top,
+                         CavUnit unit,
+                         int chosen);
+/* Room from the first one's caption to the end of the last. */
+double cav_board_map_get_height (const CavBoardMap *map, guint first, guint last);
+/* (transfer full) "top", "left, frame 2", "test": short, for people. */
+char *cav_piece_dup_label (const CavBoardLayout *layout,
+                           const CavPlacedPiece *piece) G_GNUC_WARN_UNUSED_RESULT;
+
+/* (transfer full) "2 boards, 9.8 board feet, 0.023 m³, cost 61.20; ...": what a layout comes to. */
+char *cav_layout_dup_totals (const CavBoardLayout *layout) G_GNUC_WARN_UNUSED_RESULT;
+/* (transfer full) (nullable) How strips are to be ripped and what blanks are made of them; NULL
+ * where nothing is laid. */
+char *cav_layout_dup_strip (const CavBoardLayout *layout,
+                            CavUnit unit,
+                            int denominator) G_GNUC_WARN_UNUSED_RESULT;
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CavBoardMap, cav_board_map_free)
+
+G_END_DECLS

@@ -1,0 +1,76 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "drawing/cav-board-map.h"
+
+/* With a point, whatever the locale. */
+#define NUMBER(format, value)                                                                      \
+  g_ascii_formatd ((char[G_ASCII_DTOSTR_BUF_SIZE]){ 0 }, G_ASCII_DTOSTR_BUF_SIZE, format, value)
+
+char *
+cav_layout_dup_totals (const CavBoardLayout *layout)
+{
+  const CavLayoutTotals *totals;
+  GString *text;
+  const guint boards = layout != NULL ? layout->boards->len : 0;
+
+  g_return_val_if_fail (layout != NULL, NULL);
+
+  totals = &layout->totals;
+  text = g_string_new (NULL);
+  g_string_append_printf (text, "%u board%s, %s board feet, %s m³", boards, boards == 1 ? "" : "s",
+                          NUMBER ("%.2f", totals->board_feet), NUMBER ("%.4f", totals->volume));
+  if (totals->without_price < (int)boards)
+    g_string_append_printf (text, ", cost %s%s", NUMBER ("%.2f", totals->cost),
+                            totals->without_price > 0 ? " and what has no price" : "");
+  g_string_append_printf (text, "; %d rail%s, yield %s %%", totals->rails,
+                          totals->rails == 1 ? "" : "s", NUMBER ("%.0f", 100.0 * totals->yield));
+  if (totals->offcuts > 0.0)
+    g_string_append_printf (text, ", offcuts %s m, the longest %s mm",
+                            NUMBER ("%.2f", totals->offcuts / 1000.0),
+                            NUMBER ("%.0f", totals->longest_offcut));
+  if (boards > 0 && layout->missing->len == 0)
+    g_string_append (text,
+                     layout->boards_proved ? ". No fewer boards will do: that is proved." : ".");
+  else
+    g_string_append_c (text, '.');
+  return g_string_free (text, FALSE);
+}
+
+static const CavLaidStrip *
+find_used (const CavBoardLayout *layout)
+{
+  for (guint b = 0; b < layout->boards->len; b++)
+    {
+      const CavLaidBoard *board = g_ptr_array_index (layout->boards, b);
+
+      for (guint s = 0; s < board->strips->len; s++)
+        {
+          const CavLaidStrip *strip = g_ptr_array_index (board->strips, s);
+
+          if (strip->used)
+            return strip;
+        }
+    }
+  return NULL;
+}
+
+char *
+cav_layout_dup_strip (const CavBoardLayout *layout, CavUnit unit, int denominator)
+{
+  const CavLaidStrip *strip;
+  const CavBoardJob *job;
+
+  g_return_val_if_fail (layout != NULL, NULL);
+
+  strip = find_used (layout);
+  if (strip == NULL || layout->jobs->len == 0)
+    return NULL;
+  job = g_ptr_array_index (layout->jobs, 0);
+  g_autofree char *rip = cav_length_format (strip->sawn.width, unit, denominator);
+  g_autofree char *width = cav_length_format_bare (job->width, unit, denominator);
+  g_autofree char *thickness = cav_length_format (job->thickness, unit, denominator);
+
+  if (layout->jobs->len > 1)
+    return NULL;
+  return g_strdup_printf ("Rip strips of %s, and square them to blanks of %s × %s.", rip, width,
+                          thickness);
+}

@@ -1,0 +1,21 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "boards/cav-board-layout.h"
+#include "project/cav-project.h"
+
+G_BEGIN_DECLS
+
+/* (transfer full) What the project asks of its boards: the blank of the plan (nullable: the blank
+ * as it is drawn), and the rails of the frame; where no frame was set, rails that share the total
+ * length evenly stand in. */
+CavBoardJob *cav_project_create_board_job (CavProject *self,
+                                           const CavPlan *plan) G_GNUC_WARN_UNUSED_RESULT;
+/* (transfer full) The layout of that job alone on the project's boards; the only error is that it
+ * was cancelled. (nullable) cancelled. */
+CavBoardLayout *cav_project_lay_out_boards (CavProject *self,
+                                            const CavPlan *plan,
+                                            const int *cancelled,
+                                            GError **error) G_GNUC_WARN_UNUSED_RESULT;
+
+G_END_DECLS

@@ -1,0 +1,123 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "tool/cav-list-text.h"
+
+#include "drawing/cav-board-map.h"
+#include "tool/cav-text.h"
+
+static void
+append_row (GString *out,
+            const char *number,
+            const char *name,
+            const char *length,
+            const char *from,
+            const char *strip,
+            const char *board)
+{
+  cav_text_append_cell (out, number, 4, TRUE);
+  g_string_append (out, "  ");
+  cav_text_append_cell (out, name, 18, FALSE);
+  cav_text_append_cell (out, length, 16, TRUE);
+  cav_text_append_cell (out, from, 16, TRUE);
+  g_string_append (out, "  ");
+  cav_text_append_cell (out, strip, 8, FALSE);
+  g_string_append_printf (out, "  %s\n", board);
+}
+
+static void
+append_piece (GString *out,
+              const CavBoardLayout *layout,
+              const CavLaidBoard *board,
+              guint strip,
+              guint layer,
+              const CavPlacedPiece *piece,
+              CavUnit unit)
+{
+  const CavLaidStrip *laid = g_ptr_array_index (board->strips, strip);
+  g_autofree char *number = g_strdup_printf ("%d", piece->number);
+  g_autofree char *label = cav_piece_dup_label (layout, piece);
+  g_autofree char *name = cav_text_clean (label);
+  g_autofree char *length = cav_length_format (piece->length, unit, CAV_TEXT_DENOMINATOR);
+  g_autofree char *from = cav_length_format (piece->from, unit, CAV_TEXT_DENOMINATOR);
+  g_autofree char *lane = laid->lanes->len > 1 ? g_strdup_printf ("%u, %u", strip + 1, layer + 1)
+                                               : g_strdup_printf ("%u", strip + 1);
+  g_autofree char *raw = cav_laid_board_dup_name (board);
+  g_autofree char *where = cav_text_clean (raw);
+
+  append_row (out, number, name, length, from, lane, where);
+}
+
+/* Every piece that lies somewhere, in the order of their numbers. */
+static void
+append_pieces (GString *out, const CavBoardLayout *layout, CavUnit unit)
+{
+  for (guint b = 0; b < layout->boards->len; b++)
+    {
+      const CavLaidBoard *board = g_ptr_array_index (layout->boards, b);
+
+      for (guint s = 0; s < board->strips->len; s++)
+        {
+          const CavLaidStrip *strip = g_ptr_array_index (board->strips, s);
+
+          for (guint l = 0; l < strip->lanes->len; l++)
+            {
+              const CavLane *lane = g_ptr_array_index (strip->lanes, l);
+
+              for (guint i = 0; i < lane->pieces->len; i++)
+                append_piece (out, layout, board, s, l,
+                              &g_array_index (lane->pieces, CavPlacedPiece, i), unit);
+            }
+        }
+    }
+}
+
+static void
+append_boards (GString *out, const CavBoardLayout *layout, CavUnit unit)
+{
+  g_string_append (out, "\nBoards\n");
+  for (guint b = 0; b < layout->boards->len; b++)
+    {
+      const CavLaidBoard *board = g_ptr_array_index (layout->boards, b);
+      g_autofree char *raw = cav_laid_board_dup_name (board);
+      g_autofree char *name = cav_text_clean (raw);
+      g_autofree char *length
+          = cav_length_format_bare (board->board->length, unit, CAV_TEXT_DENOMINATOR);
+      g_autofree char *width
+          = cav_length_format_bare (board->board->width, unit, CAV_TEXT_DENOMINATOR);
+      g_autofree char *thickness
+          = cav_length_format (board->board->thickness, unit, CAV_TEXT_DENOMINATOR);
+
+      g_string_append_printf (out, "  %s: %s × %s × %s\n", name, length, width, thickness);
+    }
+}
+
+char *
+cav_list_text_create (const CavBoardLayout *layout, CavUnit unit)
+{
+  g_return_val_if_fail (layout != NULL, NULL);
+
+  GString *out = g_string_new (NULL);
+  g_autofree char *totals = cav_layout_dup_totals (layout);
+  g_autofree char *strip = cav_layout_dup_strip (layout, unit, CAV_TEXT_DENOMINATOR);
+
+  g_string_append (out, "Rails on boards\n");
+  cav_text_append_wrapped (out, "", 0, totals);
+  if (strip != NULL)
+    cav_text_append_wrapped (out, "", 0, strip);
+  if (layout->boards->len > 0)
+    {
+      append_boards (out, layout, unit);
+      g_string_append_c (out, '\n');
+      append_row (out, "No.", "Piece", "Length", "From the left", "Strip", "Board");
+      append_pieces (out, layout, unit);
+    }
+  if (layout->findings->len > 0)
+    g_string_append_c (out, '\n');
+  for (guint i = 0; i < layout->findings->len; i++)
+    {
+      const CavFinding *finding = g_ptr_array_index (layout->findings, i);
+      g_autofree char *clean = cav_text_clean (finding->message);
+
+      cav_text_append_wrapped (out, "- ", 2, clean);
+    }
+  return g_string_free (out, FALSE);
+}
