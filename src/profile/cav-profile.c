@@ -86,11 +86,12 @@ clip_cut (const CavCut *cut,
   return g_steal_pointer (&clipped);
 }
 
-/* (transfer full) Everything that the cuts take from the blank. */
+/* (transfer full) Everything that the cuts but one take from the blank. */
 static CavRegion *
 unite_cuts (const CavBlank *blank,
             const CavRegion *whole,
             const GPtrArray *cuts,
+            guint but,
             GPtrArray *findings)
 {
   g_autoptr (GError) error = NULL;
@@ -98,7 +99,8 @@ unite_cuts (const CavBlank *blank,
 
   for (guint i = 0; cuts != NULL && i < cuts->len; i++)
     {
-      CavRegion *region = clip_cut (g_ptr_array_index (cuts, i), i, blank, whole, findings);
+      CavRegion *region
+          = i != but ? clip_cut (g_ptr_array_index (cuts, i), i, blank, whole, findings) : NULL;
       if (region != NULL)
         g_ptr_array_add (taken, region);
     }
@@ -200,6 +202,19 @@ check_section (const CavProfile *profile)
   g_ptr_array_add (profile->findings, finding);
 }
 
+/* Fills in what is left of whole by cuts that take taken, and checks it. */
+static void
+finish (CavProfile *profile, CavRegion *whole, CavRegion *taken, CavRegion *left)
+{
+  profile->region = keep_largest (left, profile->findings);
+  /* Where nothing fell off, waste is what was taken. */
+  if (cav_region_get_piece_count (left) == 1 && !cav_region_is_empty (profile->region))
+    profile->waste = cav_region_ref (taken);
+  else
+    profile->waste = subtract (whole, profile->region, profile->findings);
+  check_section (profile);
+}
+
 CavProfile *
 cav_profile_new (const CavBlank *blank, const GPtrArray *cuts)
 {
@@ -219,11 +234,93 @@ cav_profile_new (const CavBlank *blank, const GPtrArray *cuts)
     }
 
   g_autoptr (CavRegion) whole = cav_blank_create_region (blank);
-  g_autoptr (CavRegion) taken = unite_cuts (blank, whole, cuts, profile->findings);
+  g_autoptr (CavRegion) taken
+      = unite_cuts (blank, whole, cuts, cuts != NULL ? cuts->len : 0, profile->findings);
   g_autoptr (CavRegion) left = subtract (whole, taken, profile->findings);
-  profile->region = keep_largest (left, profile->findings);
-  profile->waste = subtract (whole, profile->region, profile->findings);
-  check_section (profile);
+  finish (profile, whole, taken, left);
+  return profile;
+}
+
+/* All cuts but one */
+
+struct _CavProfileRest
+{
+  CavBlank blank;
+  guint index;
+  CavRegion *whole;
+  CavRegion *taken; /* by the others */
+  CavRegion *left;  /* by the others */
+  GPtrArray *findings;
+};
+
+CavProfileRest *
+cav_profile_rest_new (const CavBlank *blank, const GPtrArray *cuts, guint index)
+{
+  g_return_val_if_fail (blank != NULL && cuts != NULL, NULL);
+  g_return_val_if_fail (index < cuts->len, NULL);
+
+  if (!cav_blank_check (blank, NULL))
+    return NULL;
+  CavProfileRest *rest = g_new0 (CavProfileRest, 1);
+  rest->blank = *blank;
+  rest->index = index;
+  rest->findings = cav_finding_list_new ();
+  rest->whole = cav_blank_create_region (blank);
+  rest->taken = unite_cuts (blank, rest->whole, cuts, index, rest->findings);
+  rest->left = subtract (rest->whole, rest->taken, rest->findings);
+  return rest;
+}
+
+void
+cav_profile_rest_free (CavProfileRest *rest)
+{
+  if (rest == NULL)
+    return;
+  cav_region_unref (rest->whole);
+  cav_region_unref (rest->taken);
+  cav_region_unref (rest->left);
+  g_ptr_array_unref (rest->findings);
+  g_free (rest);
+}
+
+/* Findings of cuts before the one, or else of all that come after. */
+static void
+add_rest_findings (const CavProfileRest *rest, gboolean before, GPtrArray *findings)
+{
+  for (guint i = 0; i < rest->findings->len; i++)
+    {
+      const CavFinding *finding = g_ptr_array_index (rest->findings, i);
+      gboolean is_before = finding->cut >= 0 && (guint)finding->cut < rest->index;
+
+      if (is_before == before)
+        g_ptr_array_add (findings, cav_finding_copy (finding));
+    }
+}
+
+CavProfile *
+cav_profile_rest_complete (const CavProfileRest *rest, const CavCut *cut)
+{
+  g_return_val_if_fail (rest != NULL && cut != NULL, NULL);
+
+  CavProfile *profile = g_new0 (CavProfile, 1);
+  g_autoptr (GError) error = NULL;
+  profile->blank = rest->blank;
+  profile->findings = cav_finding_list_new ();
+  add_rest_findings (rest, TRUE, profile->findings);
+
+  g_autoptr (CavRegion) own
+      = clip_cut (cut, rest->index, &rest->blank, rest->whole, profile->findings);
+  add_rest_findings (rest, FALSE, profile->findings);
+  if (own == NULL)
+    own = cav_region_new_empty ();
+  g_autoptr (CavRegion) left = subtract (rest->left, own, profile->findings);
+  g_autoptr (CavRegion) taken = cav_region_union (rest->taken, own, &error);
+  if (taken == NULL)
+    {
+      add_overlay_finding (profile->findings, error);
+      taken = cav_region_ref (rest->taken);
+    }
+  finish (profile, rest->whole, taken, left);
   return profile;
 }
 

@@ -29,6 +29,21 @@ gboolean cav_profile_is_sound (const CavProfile *profile);
  * rectangle that is free of wood at that corner. FALSE where there is none. */
 gboolean cav_profile_get_rabbet (const CavProfile *profile, double *out_width, double *out_depth);
 
+/*
+ * All cuts but one, worked out once, so that the profile can follow while that one is dragged: its
+ * cost grows with the outline, and not with what it takes to unite all cuts.
+ */
+typedef struct _CavProfileRest CavProfileRest;
+/* NULL where the blank is none. */
+CavProfileRest *cav_profile_rest_new (const CavBlank *blank,
+                                      const GPtrArray *cuts,
+                                      guint index) G_GNUC_WARN_UNUSED_RESULT;
+void cav_profile_rest_free (CavProfileRest *rest);
+/* (transfer full) What cav_profile_new() gives with cut at that index, but for rounding. */
+CavProfile *cav_profile_rest_complete (const CavProfileRest *rest,
+                                       const CavCut *cut) G_GNUC_WARN_UNUSED_RESULT;
+
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CavProfile, cav_profile_free)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CavProfileRest, cav_profile_rest_free)
 
 G_END_DECLS

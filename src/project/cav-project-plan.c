@@ -1,18 +1,102 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "project/cav-project.h"
 
+#include <string.h>
+
 #include "project/cav-project-private.h"
 
 /* A shorter rail is hard to hold against table and fence (common practice, no source). */
 #define SHORT_RAIL 300.0
 
+void
+cav_project_clear_rest (CavProject *self)
+{
+  g_clear_pointer (&self->rest, cav_profile_rest_free);
+  g_clear_pointer (&self->rest_cuts, g_ptr_array_unref);
+  g_clear_pointer (&self->last_cuts, g_ptr_array_unref);
+}
+
+/* Whether two lists hold the same cuts but for one, whose index is found. Cuts that were not edited
+ * are the same pieces of memory. */
+static gboolean
+find_only_change (const GPtrArray *a, const GPtrArray *b, guint *out_index)
+{
+  guint n_changes = 0;
+
+  if (a == NULL || a->len != b->len)
+    return FALSE;
+  for (guint i = 0; i < a->len && n_changes < 2; i++)
+    if (g_ptr_array_index (a, i) != g_ptr_array_index (b, i))
+      {
+        *out_index = i;
+        n_changes++;
+      }
+  return n_changes == 1;
+}
+
+static gboolean
+same_blank (const CavBlank *a, const CavBlank *b)
+{
+  return memcmp (a, b, sizeof *a) == 0;
+}
+
+/* The rest of the cuts is worked out anew where another one is dragged now. */
+static gboolean
+prepare_rest (CavProject *self)
+{
+  const CavContent *content = self->content;
+  guint index;
+
+  if (self->rest != NULL && same_blank (&self->rest_blank, &content->blank)
+      && find_only_change (self->rest_cuts, content->cuts, &index) && index == self->rest_index)
+    return TRUE;
+  if (!same_blank (&self->rest_blank, &content->blank)
+      || !find_only_change (self->last_cuts, content->cuts, &index))
+    return FALSE;
+  g_clear_pointer (&self->rest, cav_profile_rest_free);
+  g_clear_pointer (&self->rest_cuts, g_ptr_array_unref);
+  self->rest = cav_profile_rest_new (&content->blank, content->cuts, index);
+  self->rest_index = index;
+  self->rest_cuts = g_ptr_array_ref (self->last_cuts);
+  return self->rest != NULL;
+}
+
+/* In the middle of a step one cut moves and the others stay, mostly. What is worked out quickly
+ * then is worked out once more when the step has ended, so that a document has one profile however
+ * it came about. */
 const CavProfile *
 cav_project_get_profile (CavProject *self)
 {
+  const CavContent *content;
+  gboolean quick;
+
   g_return_val_if_fail (CAV_IS_PROJECT (self), NULL);
 
-  if (self->profile == NULL)
-    self->profile = cav_profile_new (&self->content->blank, self->content->cuts);
+  content = self->content;
+  quick = self->open->len > 0;
+  if (self->profile != NULL && self->is_quick && !quick)
+    {
+      g_clear_pointer (&self->frame, cav_frame_free);
+      g_clear_pointer (&self->profile, cav_profile_free);
+      cav_project_clear_rest (self);
+    }
+  if (self->profile != NULL)
+    return self->profile;
+
+  self->is_quick = quick && prepare_rest (self);
+  if (self->is_quick)
+    self->profile = cav_profile_rest_complete (self->rest,
+                                               g_ptr_array_index (content->cuts, self->rest_index));
+  else
+    {
+      /* Another blank or other cuts: the rest would be the rest of something else. */
+      cav_project_clear_rest (self);
+      self->profile = cav_profile_new (&content->blank, content->cuts);
+    }
+  g_ptr_array_ref (content->cuts);
+  g_clear_pointer (&self->last_cuts, g_ptr_array_unref);
+  self->last_cuts = content->cuts;
+  self->rest_blank = content->blank;
   return self->profile;
 }
 
@@ -21,9 +105,9 @@ cav_project_get_frame (CavProject *self)
 {
   g_return_val_if_fail (CAV_IS_PROJECT (self), NULL);
 
+  const CavProfile *profile = cav_project_get_profile (self);
   if (self->frame == NULL)
-    self->frame = cav_frame_new (self->content->frame->value, cav_project_get_profile (self),
-                                 self->content->wood);
+    self->frame = cav_frame_new (self->content->frame->value, profile, self->content->wood);
   return self->frame;
 }
 

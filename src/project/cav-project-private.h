@@ -18,6 +18,13 @@ struct _CavProject
   /* Derived, made when asked for */
   CavProfile *profile;
   CavFrame *frame;
+  /* While a cut is dragged: the others, and the cuts that the profile was made for last */
+  CavProfileRest *rest; /* nullable */
+  guint rest_index;     /* the cut that rest is without */
+  GPtrArray *rest_cuts; /* nullable; with rest, what it was made from */
+  CavBlank rest_blank;
+  GPtrArray *last_cuts; /* nullable */
+  gboolean is_quick;    /* the profile is good but for rounding */
 
   /* What was told by "history" last */
   GRefString *told_undo; /* nullable */
@@ -28,5 +35,8 @@ struct _CavProject
 /* The one door of all edits: what is next comes after what is now, as a step of its own unless one
  * is open. (transfer full) next. */
 void cav_project_commit (CavProject *self, CavContent *next, const char *name);
+
+/* Forgets what was worked out for the sake of a drag. */
+void cav_project_clear_rest (CavProject *self);
 
 G_END_DECLS

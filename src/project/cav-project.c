@@ -97,6 +97,7 @@ cav_project_finalize (GObject *object)
   cav_content_unref (self->saved);
   cav_history_free (self->history);
   g_array_unref (self->open);
+  cav_project_clear_rest (self);
   g_clear_pointer (&self->frame, cav_frame_free);
   g_clear_pointer (&self->profile, cav_profile_free);
   g_clear_pointer (&self->told_undo, g_ref_string_release);

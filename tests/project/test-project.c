@@ -251,6 +251,54 @@ test_plan (void)
   g_assert_cmpuint (cav_plan_get_pass_count (plan), >, 0);
 }
 
+/* Dragged in steps, with others beside it, first one and then another, with the blank resized in
+ * between: the profile is always the one of a document that has come to be at once. */
+static void
+test_profile_follows_a_drag (void)
+{
+  g_autoptr (CavProject) project = create_rabbeted ();
+  g_autoptr (CavCut) cove = cav_cut_new_at_corner (CAV_CUT_COVE, CAV_CORNER_FACE_OUTSIDE);
+  g_autoptr (CavCut) groove = cav_cut_new_on_side (CAV_CUT_GROOVE, CAV_SIDE_FACE);
+
+  cav_project_add_cut (project, cove);
+  cav_project_add_cut (project, groove);
+  cav_project_get_profile (project);
+  cav_project_begin (project, "drag");
+  for (int i = 0; i < 30; i++)
+    {
+      g_autoptr (CavProject) fresh = NULL;
+
+      if (i < 12)
+        {
+          groove->numbers[CAV_CUT_POSITION] = 10.0 + i;
+          cav_project_set_cut (project, 2, groove);
+        }
+      else if (i == 20)
+        cav_project_set_blank (project, (CavBlank){ .width = 44.0, .thickness = 21.0 });
+      else if (i == 25)
+        cav_project_remove_cut (project, 0);
+      else
+        {
+          cove->numbers[CAV_CUT_WIDTH] = 4.0 + 0.2 * i;
+          cav_project_set_cut (project, i < 25 ? 1 : 0, cove);
+        }
+      fresh = cav_project_copy_snapshot (project);
+      g_assert_cmpfloat_with_epsilon (get_area (project), get_area (fresh), 1e-6);
+      g_assert_cmpuint (cav_project_get_profile (project)->findings->len, ==,
+                        cav_project_get_profile (fresh)->findings->len);
+    }
+  cav_project_end (project);
+
+  /* Afterwards it is the same to the last bit. */
+  g_autoptr (CavProject) fresh = cav_project_copy_snapshot (project);
+  const CavPath *one = cav_region_get_ring (cav_project_get_profile (project)->region, 0);
+  const CavPath *other = cav_region_get_ring (cav_project_get_profile (fresh)->region, 0);
+  g_assert_cmpuint (cav_path_get_segment_count (one), ==, cav_path_get_segment_count (other));
+  for (guint i = 0; i < cav_path_get_segment_count (one); i++)
+    g_assert_cmpmem (&cav_path_get_segment (one, i)->from, sizeof (CavPoint),
+                     &cav_path_get_segment (other, i)->from, sizeof (CavPoint));
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -261,6 +309,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/project/project/keeps-copies", test_keeps_copies);
   g_test_add_func ("/project/project/profile-is-kept-until-an-edit",
                    test_profile_is_kept_until_an_edit);
+  g_test_add_func ("/project/project/profile-follows-a-drag", test_profile_follows_a_drag);
   g_test_add_func ("/project/project/findings", test_findings);
   g_test_add_func ("/project/project/findings-of-a-plan", test_findings_of_a_plan);
   g_test_add_func ("/project/project/unsound-is-not-planned", test_unsound_is_not_planned);
