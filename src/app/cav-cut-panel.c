@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "app/cav-cut-edit.h"
+#include "app/cav-cut-place.h"
 #include "app/cav-cut-words.h"
 #include "app/cav-length-entry.h"
 #include "app/cav-number-entry.h"
@@ -21,7 +22,7 @@ struct _CavCutPanel
   GPtrArray *cuts; /* CavCut, the chosen ones as they are shown */
   GArray *indices; /* guint, theirs in the project */
   char *structure; /* what decides which rows there are */
-  GArray *places;  /* Place, in the order of the choice */
+  GArray *places;  /* CavCutPlace, in the order of the choice */
 
   /* Template widgets */
   GtkWidget *content;
@@ -43,14 +44,6 @@ struct _CavCutPanel
   gboolean is_refreshing;
 };
 
-/* Where a cut may be anchored. */
-typedef struct
-{
-  CavAnchorKind anchor;
-  CavCorner corner;
-  CavSide side;
-} Place;
-
 G_DEFINE_FINAL_TYPE (CavCutPanel, cav_cut_panel, GTK_TYPE_WIDGET)
 
 enum
@@ -71,20 +64,6 @@ static const CavCutInfo *
 get_info (CavCutPanel *self, guint nth)
 {
   return cav_cut_kind_get_info (get_cut (self, nth)->kind);
-}
-
-/* (nullable) */
-static const CavCutNumberInfo *
-find_number (const CavCut *cut, CavCutNumber number)
-{
-  const CavCutInfo *info = cav_cut_kind_get_info (cut->kind);
-
-  if (!cav_cut_words_has_number (cut, number))
-    return NULL;
-  for (guint i = 0; i < info->n_numbers; i++)
-    if (info->numbers[i].number == number)
-      return &info->numbers[i];
-  return NULL;
 }
 
 /* Reading the rows back into the cuts */
@@ -130,9 +109,10 @@ number_applied_cb (CavCutPanel *self, double value, CavFigureRow *row)
   for (guint i = 0; i < cuts->len; i++)
     ((CavCut *)g_ptr_array_index (cuts, i))->numbers[number] = value;
   if (cuts->len == 1)
-    name = g_strdup_printf ("change %s of %s",
-                            find_number (g_ptr_array_index (cuts, 0), (CavCutNumber)number)->name,
-                            get_info (self, 0)->name);
+    name = g_strdup_printf (
+        "change %s of %s",
+        cav_cut_words_find_number (g_ptr_array_index (cuts, 0), (CavCutNumber)number)->name,
+        get_info (self, 0)->name);
   else
     name = g_strdup ("change cuts");
   project = cav_document_get_project (self->document);
@@ -141,26 +121,11 @@ number_applied_cb (CavCutPanel *self, double value, CavFigureRow *row)
   cav_project_end (project);
 }
 
-/* A cut that comes to a side has its middle somewhere on it. */
-static void
-move_to_place (CavCutPanel *self, CavCut *cut, const Place *place)
-{
-  CavBlank blank = cav_project_get_blank (cav_document_get_project (self->document));
-  gboolean level = place->side == CAV_SIDE_BACK || place->side == CAV_SIDE_FACE;
-  double room = level ? blank.width : blank.thickness;
-
-  cut->anchor = place->anchor;
-  cut->corner = place->corner;
-  cut->side = place->side;
-  if (find_number (cut, CAV_CUT_POSITION) != NULL
-      && !(cut->numbers[CAV_CUT_POSITION] > 0 && cut->numbers[CAV_CUT_POSITION] < room))
-    cut->numbers[CAV_CUT_POSITION] = room / 2;
-}
-
 static void
 place_selected_cb (CavCutPanel *self)
 {
   guint selected = adw_combo_row_get_selected (self->place);
+  CavBlank blank;
   g_autoptr (GPtrArray) cuts = NULL;
   g_autofree char *name = NULL;
 
@@ -168,7 +133,9 @@ place_selected_cb (CavCutPanel *self)
       || self->cuts->len != 1)
     return;
   cuts = cav_cut_edit_copy_chosen (self->document);
-  move_to_place (self, g_ptr_array_index (cuts, 0), &g_array_index (self->places, Place, selected));
+  blank = cav_project_get_blank (cav_document_get_project (self->document));
+  cav_cut_place_move (&g_array_index (self->places, CavCutPlace, selected),
+                      g_ptr_array_index (cuts, 0), &blank);
   name = g_strdup_printf ("change place of %s", get_info (self, 0)->name);
   cav_cut_edit_replace_chosen (self->document, cuts, name);
 }
@@ -192,25 +159,15 @@ form_selected_cb (CavCutPanel *self)
 /* Making rows */
 
 static void
-add_place (CavCutPanel *self, GtkStringList *names, const char *name, Place place)
-{
-  gtk_string_list_append (names, name);
-  g_array_append_val (self->places, place);
-}
-
-static void
 make_places (CavCutPanel *self)
 {
-  guint anchors = get_info (self, 0)->anchors;
   g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
 
-  g_array_set_size (self->places, 0);
-  for (int i = 0; i < CAV_N_CORNERS && (anchors & (1u << CAV_ANCHOR_CORNER)) != 0; i++)
-    add_place (self, names, cav_cut_words_get_corner ((CavCorner)i),
-               (Place){ .anchor = CAV_ANCHOR_CORNER, .corner = (CavCorner)i });
-  for (int i = 0; i < CAV_N_SIDES && (anchors & (1u << CAV_ANCHOR_SIDE)) != 0; i++)
-    add_place (self, names, cav_cut_words_get_side ((CavSide)i),
-               (Place){ .anchor = CAV_ANCHOR_SIDE, .side = (CavSide)i });
+  g_array_unref (self->places);
+  self->places = cav_cut_place_list (get_cut (self, 0)->kind);
+  for (guint i = 0; i < self->places->len; i++)
+    gtk_string_list_append (names,
+                            cav_cut_place_get_name (&g_array_index (self->places, CavCutPlace, i)));
   adw_combo_row_set_model (self->place, G_LIST_MODEL (names));
 }
 
@@ -269,7 +226,7 @@ make_number_rows (CavCutPanel *self)
       CavFigureRow *row;
 
       for (guint j = 0; j < self->cuts->len && is_common; j++)
-        is_common = find_number (get_cut (self, j), number) != NULL;
+        is_common = cav_cut_words_find_number (get_cut (self, j), number) != NULL;
       if (!is_common)
         continue;
       row = create_row (get_cut (self, 0), &info->numbers[i]);
@@ -398,7 +355,7 @@ refresh_number (CavCutPanel *self, CavCutNumber number)
 
   for (guint i = 0; i < self->cuts->len; i++)
     {
-      const CavCutNumberInfo *info = find_number (get_cut (self, i), number);
+      const CavCutNumberInfo *info = cav_cut_words_find_number (get_cut (self, i), number);
 
       minimum = fmax (minimum, info->minimum);
       maximum = fmin (maximum, info->maximum);
@@ -418,14 +375,8 @@ refresh_place (CavCutPanel *self)
   const CavCut *cut = get_cut (self, 0);
 
   for (guint i = 0; i < self->places->len; i++)
-    {
-      const Place *place = &g_array_index (self->places, Place, i);
-
-      if (place->anchor == cut->anchor
-          && (cut->anchor == CAV_ANCHOR_SIDE ? place->side == cut->side
-                                             : place->corner == cut->corner))
-        adw_combo_row_set_selected (self->place, i);
-    }
+    if (cav_cut_place_is_of (&g_array_index (self->places, CavCutPlace, i), cut))
+      adw_combo_row_set_selected (self->place, i);
   for (guint i = 0; i < get_info (self, 0)->n_forms; i++)
     if (get_info (self, 0)->forms[i] == cut->form)
       adw_combo_row_set_selected (self->form, i);
@@ -642,7 +593,7 @@ cav_cut_panel_init (CavCutPanel *self)
   self->cuts = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_cut_free);
   self->choices_of = -1;
   self->indices = g_array_new (FALSE, FALSE, sizeof (guint));
-  self->places = g_array_new (FALSE, FALSE, sizeof (Place));
+  self->places = g_array_new (FALSE, FALSE, sizeof (CavCutPlace));
   gtk_widget_init_template (GTK_WIDGET (self));
   self->project_signals = g_signal_group_new (CAV_TYPE_PROJECT);
   g_signal_group_connect_object (self->project_signals, "changed", G_CALLBACK (project_changed_cb),

@@ -105,10 +105,18 @@ cav_cut_words_get_number (const CavCut *cut, const CavCutNumberInfo *number)
   return g_dpgettext2 (NULL, "number of a cut", number->label);
 }
 
-gboolean
-cav_cut_words_has_number (const CavCut *cut, CavCutNumber number)
+const CavCutNumberInfo *
+cav_cut_words_find_number (const CavCut *cut, CavCutNumber number)
 {
-  g_return_val_if_fail (cut != NULL, FALSE);
+  const CavCutInfo *info;
 
-  return number != CAV_CUT_POSITION || cut->anchor == CAV_ANCHOR_SIDE;
+  g_return_val_if_fail (cut != NULL, NULL);
+
+  info = cav_cut_kind_get_info (cut->kind);
+  if (number == CAV_CUT_POSITION && cut->anchor != CAV_ANCHOR_SIDE)
+    return NULL;
+  for (guint i = 0; i < info->n_numbers; i++)
+    if (info->numbers[i].number == number)
+      return &info->numbers[i];
+  return NULL;
 }

@@ -29,6 +29,7 @@ struct _CavShopWindow
   CavToolList *tools;
   CavMachinePanel *machines;
   GtkLabel *cost;
+  GtkWidget *undo;
   AdwWindowTitle *form_title;
   GtkButton *commit;
   GtkStack *forms;
@@ -135,11 +136,16 @@ remember_cost (CavShopWindow *self)
     self->minutes_before = cav_plan_runner_get_plan (runner)->minutes;
 }
 
+/* The step that would be undone may also be one of the drawing: its name says so. */
 static void
 history_cb (CavShopWindow *self)
 {
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "shop.undo",
-                                 cav_project_get_undo_name (get_project (self)) != NULL);
+  const char *step = cav_project_get_undo_name (get_project (self));
+  g_autofree char *tip
+      = step != NULL ? g_strdup_printf ("%s %s", _ ("Undo"), _ (step)) : g_strdup (_ ("Undo"));
+
+  gtk_widget_set_tooltip_text (self->undo, tip);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "shop.undo", step != NULL);
 }
 
 /* Tools */
@@ -485,6 +491,7 @@ cav_shop_window_class_init (CavShopWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, CavShopWindow, tools);
   gtk_widget_class_bind_template_child (widget_class, CavShopWindow, machines);
   gtk_widget_class_bind_template_child (widget_class, CavShopWindow, cost);
+  gtk_widget_class_bind_template_child (widget_class, CavShopWindow, undo);
   gtk_widget_class_bind_template_child (widget_class, CavShopWindow, form_title);
   gtk_widget_class_bind_template_child (widget_class, CavShopWindow, commit);
   gtk_widget_class_bind_template_child (widget_class, CavShopWindow, forms);
