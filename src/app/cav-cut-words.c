@@ -105,6 +105,14 @@ cav_cut_words_get_number (const CavCut *cut, const CavCutNumberInfo *number)
   return g_dpgettext2 (NULL, "number of a cut", number->label);
 }
 
+gboolean
+cav_cut_words_has_number (const CavCut *cut, CavCutNumber number)
+{
+  g_return_val_if_fail (cut != NULL, FALSE);
+
+  return number != CAV_CUT_POSITION || cut->anchor == CAV_ANCHOR_SIDE;
+}
+
 const CavCutNumberInfo *
 cav_cut_words_find_number (const CavCut *cut, CavCutNumber number)
 {
@@ -113,7 +121,7 @@ cav_cut_words_find_number (const CavCut *cut, CavCutNumber number)
   g_return_val_if_fail (cut != NULL, NULL);
 
   info = cav_cut_kind_get_info (cut->kind);
-  if (number == CAV_CUT_POSITION && cut->anchor != CAV_ANCHOR_SIDE)
+  if (!cav_cut_words_has_number (cut, number))
     return NULL;
   for (guint i = 0; i < info->n_numbers; i++)
     if (info->numbers[i].number == number)
