@@ -178,6 +178,19 @@ cav_project_get_lumber (CavProject *self)
   return self->content->lumber->value;
 }
 
+static gboolean
+boards_are_sound (const GPtrArray *boards)
+{
+  for (guint i = 0; i < boards->len; i++)
+    {
+      g_autofree char *reason = cav_board_explain (g_ptr_array_index (boards, i));
+
+      if (reason != NULL)
+        return FALSE;
+    }
+  return TRUE;
+}
+
 void
 cav_project_set_lumber (CavProject *self, const CavLumber *lumber)
 {
@@ -185,6 +198,8 @@ cav_project_set_lumber (CavProject *self, const CavLumber *lumber)
 
   g_return_if_fail (CAV_IS_PROJECT (self));
   g_return_if_fail (lumber != NULL);
+  g_return_if_fail (lumber->frames >= 1);
+  g_return_if_fail (boards_are_sound (lumber->boards) && boards_are_sound (lumber->stock));
 
   next = cav_content_copy (self->content);
   cav_content_take_shared (&next->lumber, cav_lumber_copy (lumber),

@@ -88,10 +88,12 @@ void cav_project_set_shop (CavProject *self, const CavShop *shop);
  * stand in for it. */
 gboolean cav_project_has_frame (CavProject *self);
 const CavFrameSettings *cav_project_get_frame_settings (CavProject *self);
-/* (transfer none) (nullable) copied; NULL: no frame. */
+/* (transfer none) (nullable) copied; NULL: no frame. Only what cav_frame_settings_check() lets
+ * pass. */
 void cav_project_set_frame_settings (CavProject *self, const CavFrameSettings *settings);
 const CavLumber *cav_project_get_lumber (CavProject *self);
-/* (transfer none) copied. */
+/* (transfer none) copied. At least one frame, and boards that cav_board_explain() is content with.
+ */
 void cav_project_set_lumber (CavProject *self, const CavLumber *lumber);
 
 guint cav_project_get_cut_count (CavProject *self);
