@@ -144,20 +144,6 @@ cav_length_style_get_rounding (CavLengthStyle style)
                                                                : 0.5 / style.denominator);
 }
 
-gboolean
-cav_length_shows_as (const char *text, double mm, CavLengthStyle style)
-{
-  g_autofree char *shown = NULL;
-  double typed, read;
-
-  g_return_val_if_fail (text != NULL, FALSE);
-  g_return_val_if_fail (isfinite (mm) && fabs (mm) < 1e12, FALSE);
-
-  shown = cav_length_format_bare (mm, style.unit, style.denominator);
-  return cav_length_parse (text, style.unit, &typed, NULL)
-         && cav_length_parse (shown, style.unit, &read, NULL) && fabs (typed - read) < SAME;
-}
-
 /* Parsing: a sum of quantities, each a number, a fraction or both, with or without a unit. */
 
 typedef enum

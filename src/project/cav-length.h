@@ -31,9 +31,6 @@ char *cav_length_format_bare (double mm, CavUnit unit, int denominator) G_GNUC_W
 /* What formatting may round away at most, mm; what is shown, read back by cav_length_parse() in the
  * same unit, is within it. */
 double cav_length_style_get_rounding (CavLengthStyle style);
-/* Whether text says what the length would be shown as: reading it would only lose what was rounded
- * away. Text may have the unit or not. */
-gboolean cav_length_shows_as (const char *text, double mm, CavLengthStyle style);
 /* Sums, fractions, decimals with '.' or ',' and units: "3/8 + 1/16", "1 1/4", "9.5 mm", "12-3.2".
  * A bare number is in unit. Error CAV_LENGTH_ERROR with a sentence that names the place. */
 gboolean cav_length_parse (const char *text, CavUnit unit, double *out_mm, GError **error);

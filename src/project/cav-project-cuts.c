@@ -32,8 +32,9 @@ cav_project_get_cuts (CavProject *self)
 static void
 commit_cuts (CavProject *self, CavContent *next, const char *verb, guint n, const CavCut *first)
 {
-  g_autofree char *name = g_strdup_printf (
-      "%s %s", verb, n == 1 ? cav_cut_kind_get_info (first->kind)->name : "cuts");
+  const char *kind
+      = first->kind == CAV_CUT_DRAWN ? "drawn cut" : cav_cut_kind_get_info (first->kind)->name;
+  g_autofree char *name = g_strdup_printf ("%s %s", verb, n == 1 ? kind : "cuts");
 
   cav_project_commit (self, next, name);
 }

@@ -227,7 +227,7 @@ test_duplicate (void)
 }
 
 static double
-get_edge (CavBox box, CavAlign align)
+get_edge (CavBox box, CavAlignment align)
 {
   switch (align)
     {
@@ -263,14 +263,14 @@ test_align (void)
           g_ptr_array_add (cuts, cav_cut_new_at_corner (CAV_CUT_STEPS, CAV_CORNER_BACK_INSIDE));
         if (n > 1)
           g_assert_true (cav_arrange_get_bounds (cuts, &blank, &to));
-        g_autoptr (GPtrArray) aligned = cav_arrange_align (cuts, &blank, (CavAlign)align);
+        g_autoptr (GPtrArray) aligned = cav_arrange_align (cuts, &blank, (CavAlignment)align);
         for (guint i = 0; i < aligned->len; i++)
           {
             g_autoptr (CavRegion) region = create_region (g_ptr_array_index (aligned, i));
 
             g_assert_cmpfloat_with_epsilon (
-                get_edge (cav_region_get_bounds (region), (CavAlign)align),
-                get_edge (to, (CavAlign)align), 1e-9);
+                get_edge (cav_region_get_bounds (region), (CavAlignment)align),
+                get_edge (to, (CavAlignment)align), 1e-9);
           }
       }
 }
