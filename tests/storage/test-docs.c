@@ -100,8 +100,12 @@ test_words (void)
   for (guint i = 0; i < n_numbers; i++)
     {
       g_autofree char *row = g_strdup_printf ("\n| `%s` | ", numbers[i].name);
-      g_autofree char *range = g_strdup_printf (" | %g to %g | %g |\n", numbers[i].minimum,
-                                                numbers[i].maximum, numbers[i].usual);
+      char least[G_ASCII_DTOSTR_BUF_SIZE], most[G_ASCII_DTOSTR_BUF_SIZE];
+      char usual[G_ASCII_DTOSTR_BUF_SIZE];
+      g_ascii_formatd (least, sizeof least, "%g", numbers[i].minimum);
+      g_ascii_formatd (most, sizeof most, "%g", numbers[i].maximum);
+      g_ascii_formatd (usual, sizeof usual, "%g", numbers[i].usual);
+      g_autofree char *range = g_strdup_printf (" | %s to %s | %s |\n", least, most, usual);
       const char *at = strstr (text, row);
 
       g_assert_nonnull (at);
