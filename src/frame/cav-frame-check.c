@@ -257,7 +257,7 @@ check_wood (CavFrame *frame)
   if (frame->mitres.season_gap > GAP_SEEN)
     ADD (frame, CAUTION, "frame-season-gap",
          "Over the year the mitres open by up to %s mm at the %s: read the advice on the mitres.",
-         TEXT (frame->mitres.season_gap),
+         CAV_NUMBER_TEXT ("%.2f", frame->mitres.season_gap),
          fabs (frame->mitres.dry.gap) > fabs (frame->mitres.damp.gap)
              ? (frame->mitres.dry.gap < 0.0 ? "sight edge" : "outside")
              : (frame->mitres.damp.gap < 0.0 ? "sight edge" : "outside"));

@@ -30,7 +30,7 @@ static const struct
   { CAV_OPTION_UNIT, "unit", 0, "mm|in", "unit of figures; inches as fractions (mm)" },
   { CAV_OPTION_PAPER, "paper", 0, "a4|letter", "paper of a PDF (a4)" },
   { CAV_OPTION_LAYOUT, "layout", 0, "page|strip|cards",
-    "pass sheet as pages, as a strip 100 mm wide, or one setup a page (page)" },
+    "pass sheet as pages, a strip, or a setup a page (page)" },
   { CAV_OPTION_SIZE, "size", 0, "WxH", "width and height of a PNG in pixels (1600x1200)" },
   { CAV_OPTION_BLANK, "blank", 0, "WxT", "width and thickness of the blank (the picture's size)" },
   { CAV_OPTION_RAILS, "rails", 0, "N", "number of rails (4)" },

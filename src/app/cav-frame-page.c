@@ -1,0 +1,98 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "app/cav-frame-page.h"
+
+#include "app/cav-frame-canvas.h"
+#include "app/cav-frame-panel.h"
+#include "app/cav-frame-results.h"
+
+struct _CavFramePage
+{
+  GtkWidget parent_instance;
+
+  /* Owned */
+  CavDocument *document;
+
+  /* Template widgets */
+  GtkWidget *content;
+};
+
+G_DEFINE_FINAL_TYPE (CavFramePage, cav_frame_page, GTK_TYPE_WIDGET)
+
+enum
+{
+  PROP_DOCUMENT = 1,
+  N_PROPERTIES,
+};
+
+static GParamSpec *properties[N_PROPERTIES];
+
+static void
+toggle_column (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  AdwFlap *flap = ADW_FLAP (CAV_FRAME_PAGE (widget)->content);
+
+  adw_flap_set_reveal_flap (flap, !adw_flap_get_reveal_flap (flap));
+}
+
+static void
+cav_frame_page_get_property (GObject *object, guint id, GValue *value, GParamSpec *spec)
+{
+  CavFramePage *self = CAV_FRAME_PAGE (object);
+
+  if (id == PROP_DOCUMENT)
+    g_value_set_object (value, self->document);
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
+}
+
+static void
+cav_frame_page_set_property (GObject *object, guint id, const GValue *value, GParamSpec *spec)
+{
+  CavFramePage *self = CAV_FRAME_PAGE (object);
+
+  if (id == PROP_DOCUMENT)
+    g_set_object (&self->document, g_value_get_object (value));
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
+}
+
+static void
+cav_frame_page_dispose (GObject *object)
+{
+  CavFramePage *self = CAV_FRAME_PAGE (object);
+
+  g_clear_pointer (&self->content, gtk_widget_unparent);
+  g_clear_object (&self->document);
+  G_OBJECT_CLASS (cav_frame_page_parent_class)->dispose (object);
+}
+
+static void
+cav_frame_page_class_init (CavFramePageClass *klass)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  object_class->get_property = cav_frame_page_get_property;
+  object_class->set_property = cav_frame_page_set_property;
+  object_class->dispose = cav_frame_page_dispose;
+
+  properties[PROP_DOCUMENT] = g_param_spec_object ("document", NULL, NULL, CAV_TYPE_DOCUMENT,
+                                                   G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
+  g_object_class_install_properties (object_class, N_PROPERTIES, properties);
+
+  g_type_ensure (CAV_TYPE_FRAME_CANVAS);
+  g_type_ensure (CAV_TYPE_FRAME_PANEL);
+  g_type_ensure (CAV_TYPE_FRAME_RESULTS);
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_install_action (widget_class, "frame.toggle-column", NULL, toggle_column);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F9, 0, "frame.toggle-column", NULL);
+  gtk_widget_class_set_template_from_resource (widget_class,
+                                               "/org/cavetto/Cavetto/cav-frame-page.ui");
+  gtk_widget_class_bind_template_child (widget_class, CavFramePage, content);
+}
+
+static void
+cav_frame_page_init (CavFramePage *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}

@@ -1,0 +1,345 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "app/cav-frame-results.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "app/cav-settings.h"
+
+typedef enum
+{
+  RESULT_OUTSIDE,
+  RESULT_SIGHT,
+  RESULT_RABBET,
+  RESULT_GLASS,
+  RESULT_RAILS,
+  RESULT_MOLDING,
+  RESULT_PACKAGE,
+  RESULT_WEIGHT,
+  RESULT_SAW,
+  RESULT_SEASON,
+  N_RESULTS,
+} Result;
+
+static const char *const TITLES[N_RESULTS] = { N_ ("Outside"),
+                                               N_ ("Sight opening"),
+                                               N_ ("Rabbet opening"),
+                                               N_ ("Glass and sheets"),
+                                               N_ ("Rails, long point"),
+                                               N_ ("Molding in all"),
+                                               N_ ("Package in the rabbet"),
+                                               N_ ("Weight"),
+                                               N_ ("Mitre gap by the saw"),
+                                               N_ ("Mitre gap by the seasons") };
+
+struct _CavFrameResults
+{
+  GtkBox parent_instance;
+
+  /* Owned */
+  CavDocument *document;
+  GSignalGroup *project_signals;
+
+  /* Children */
+  GtkLabel *values[N_RESULTS];
+  AdwPreferencesGroup *findings;
+  GtkLabel *finding_label;
+  GtkLabel *advice_label;
+};
+
+G_DEFINE_FINAL_TYPE (CavFrameResults, cav_frame_results, GTK_TYPE_BOX)
+
+enum
+{
+  PROP_DOCUMENT = 1,
+  N_PROPERTIES,
+};
+
+static GParamSpec *properties[N_PROPERTIES];
+
+static char *
+format (double mm)
+{
+  CavLengthStyle style = cav_settings_get_length_style ();
+
+  return cav_length_format (round (mm * 100.0) / 100.0, style.unit, style.denominator);
+}
+
+static char *
+format_size (const CavFrame *frame, CavSize size)
+{
+  CavLengthStyle style = cav_settings_get_length_style ();
+  g_autofree char *width = cav_length_format_bare (size.width, style.unit, style.denominator);
+  g_autofree char *height = format (size.height);
+
+  if (frame->settings.sides != 4)
+    /* Translators: the circle that touches all sides of a frame of equal sides */
+    return g_strdup_printf (_ ("%s across"), height);
+  return g_strdup_printf ("%s × %s", width, height);
+}
+
+static char *
+format_rails (const CavFrame *frame)
+{
+  const CavFrameRails *rails = &frame->rails;
+  g_autofree char *first = format (rails->groups[0].long_point);
+  g_autofree char *second = rails->n_groups == 2 ? format (rails->groups[1].long_point) : NULL;
+
+  if (second == NULL)
+    return g_strdup_printf ("%d × %s", rails->groups[0].count, first);
+  return g_strdup_printf ("2 × %s\n2 × %s", first, second);
+}
+
+static char *
+format_package (const CavFrame *frame)
+{
+  g_autofree char *depth = format (frame->package.depth);
+  g_autofree char *rabbet = format (frame->sizes.rabbet_depth);
+
+  /* Translators: depths of the package and of the rabbet */
+  return g_strdup_printf (_ ("%s of %s"), depth, rabbet);
+}
+
+static char *
+format_mass (double kilograms)
+{
+  char text[G_ASCII_DTOSTR_BUF_SIZE];
+
+  g_ascii_formatd (text, sizeof text, "%.2f", kilograms);
+  return g_strdup_printf (_ ("%s kg"), text);
+}
+
+static char *
+format_saw (const CavFrame *frame)
+{
+  g_autofree char *each = format (frame->mitres.joint_gap);
+  g_autofree char *last = format (frame->mitres.last_gap);
+
+  /* Translators: gaps of a mitre */
+  return g_strdup_printf (_ ("%s each,\n%s at the last"), each, last);
+}
+
+static char *
+format_result (const CavFrame *frame, Result result)
+{
+  switch (result)
+    {
+    case RESULT_OUTSIDE:
+      return format_size (frame, frame->sizes.outside);
+    case RESULT_SIGHT:
+      return format_size (frame, frame->sizes.sight);
+    case RESULT_RABBET:
+      return format_size (frame, frame->sizes.rabbet);
+    case RESULT_GLASS:
+      return format_size (frame, frame->sizes.glass);
+    case RESULT_RAILS:
+      return format_rails (frame);
+    case RESULT_MOLDING:
+      return format (frame->rails.molding_cut);
+    case RESULT_PACKAGE:
+      return format_package (frame);
+    case RESULT_WEIGHT:
+      return format_mass (frame->weights.total);
+    case RESULT_SAW:
+      return format_saw (frame);
+    case RESULT_SEASON:
+      return frame->mitres.has_seasons ? format (frame->mitres.season_gap)
+                                       : g_strdup (_ ("choose a wood"));
+    case N_RESULTS:
+      break;
+    }
+  return NULL;
+}
+
+/* (transfer full) Findings as lines that say how grave they are in words. */
+static char *
+join_findings (const CavFrame *frame)
+{
+  const char *const words[] = { N_ ("Note"), N_ ("Caution"), N_ ("Wrong") };
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < frame->findings->len; i++)
+    {
+      const CavFinding *finding = g_ptr_array_index (frame->findings, i);
+
+      g_string_append_printf (text, "%s%s: %s", i > 0 ? "\n\n" : "", _ (words[finding->severity]),
+                              finding->message);
+    }
+  return g_string_free (text, FALSE);
+}
+
+static char *
+join_advice (const CavFrame *frame)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < frame->advice->len; i++)
+    g_string_append_printf (text, "%s%s", i > 0 ? "\n" : "",
+                            (const char *)g_ptr_array_index (frame->advice, i));
+  for (guint i = 0; i < frame->corrections->len; i++)
+    g_string_append_printf (text, "\n%s",
+                            g_array_index (frame->corrections, CavCorrection, i).sentence);
+  return g_string_free (text, FALSE);
+}
+
+static void
+refresh (CavFrameResults *self)
+{
+  if (self->document == NULL)
+    return;
+
+  const CavFrame *frame = cav_project_get_frame (cav_document_get_project (self->document));
+  g_autofree char *findings = join_findings (frame);
+  g_autofree char *advice = join_advice (frame);
+  for (int i = 0; i < N_RESULTS; i++)
+    {
+      g_autofree char *text = frame->possible ? format_result (frame, (Result)i) : g_strdup ("–");
+
+      gtk_label_set_text (self->values[i], text);
+    }
+  gtk_label_set_text (self->finding_label, findings);
+  gtk_widget_set_visible (GTK_WIDGET (self->findings), *findings != '\0');
+  gtk_label_set_text (self->advice_label, advice);
+}
+
+static void
+project_changed_cb (CavFrameResults *self, guint parts)
+{
+  if ((parts & (CAV_PART_SECTION | CAV_PART_WOOD | CAV_PART_FRAME)) != 0)
+    refresh (self);
+}
+
+/* Words that ask for no more width than the column has. */
+static GtkLabel *
+create_label (const char *text)
+{
+  GtkLabel *label = GTK_LABEL (gtk_label_new (text));
+
+  gtk_label_set_wrap (label, TRUE);
+  gtk_label_set_xalign (label, 0);
+  gtk_label_set_max_width_chars (label, 30);
+  return label;
+}
+
+static AdwPreferencesGroup *
+add_group (CavFrameResults *self, const char *title)
+{
+  AdwPreferencesGroup *group = ADW_PREFERENCES_GROUP (adw_preferences_group_new ());
+
+  adw_preferences_group_set_title (group, title);
+  gtk_box_append (GTK_BOX (self), GTK_WIDGET (group));
+  return group;
+}
+
+/* Names at the left, what they come to at the right: read, not changed. */
+static GtkWidget *
+create_table (CavFrameResults *self)
+{
+  GtkGrid *grid = GTK_GRID (gtk_grid_new ());
+
+  gtk_grid_set_column_spacing (grid, 12);
+  gtk_grid_set_row_spacing (grid, 6);
+  for (int i = 0; i < N_RESULTS; i++)
+    {
+      GtkLabel *name = create_label (_ (TITLES[i]));
+
+      self->values[i] = create_label (NULL);
+      gtk_label_set_selectable (self->values[i], TRUE);
+      gtk_label_set_xalign (self->values[i], 1);
+      gtk_label_set_justify (self->values[i], GTK_JUSTIFY_RIGHT);
+      gtk_label_set_max_width_chars (name, 14);
+      gtk_label_set_max_width_chars (self->values[i], 16);
+      gtk_widget_set_hexpand (GTK_WIDGET (name), TRUE);
+      gtk_widget_add_css_class (GTK_WIDGET (name), "dim-label");
+      gtk_widget_add_css_class (GTK_WIDGET (self->values[i]), "numeric");
+      gtk_accessible_update_relation (GTK_ACCESSIBLE (self->values[i]),
+                                      GTK_ACCESSIBLE_RELATION_LABELLED_BY, name, NULL, -1);
+      gtk_grid_attach (grid, GTK_WIDGET (name), 0, i, 1, 1);
+      gtk_grid_attach (grid, GTK_WIDGET (self->values[i]), 1, i, 1, 1);
+    }
+  return GTK_WIDGET (grid);
+}
+
+static void
+add_children (CavFrameResults *self)
+{
+  AdwPreferencesGroup *group;
+  GtkWidget *expander;
+
+  self->findings = add_group (self, _ ("Worth a look"));
+  self->finding_label = create_label (NULL);
+  adw_preferences_group_add (self->findings, GTK_WIDGET (self->finding_label));
+  group = add_group (self, _ ("What comes of it"));
+  adw_preferences_group_add (group, create_table (self));
+  expander = gtk_expander_new (_ ("Mitres over the year"));
+  self->advice_label = create_label (NULL);
+  gtk_widget_set_margin_top (GTK_WIDGET (self->advice_label), 6);
+  gtk_expander_set_child (GTK_EXPANDER (expander), GTK_WIDGET (self->advice_label));
+  gtk_box_append (GTK_BOX (self), expander);
+}
+
+static void
+cav_frame_results_get_property (GObject *object, guint id, GValue *value, GParamSpec *spec)
+{
+  CavFrameResults *self = CAV_FRAME_RESULTS (object);
+
+  if (id == PROP_DOCUMENT)
+    g_value_set_object (value, self->document);
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
+}
+
+static void
+cav_frame_results_set_property (GObject *object, guint id, const GValue *value, GParamSpec *spec)
+{
+  CavFrameResults *self = CAV_FRAME_RESULTS (object);
+
+  if (id != PROP_DOCUMENT)
+    {
+      G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
+      return;
+    }
+  if (!g_set_object (&self->document, g_value_get_object (value)))
+    return;
+  g_signal_group_set_target (self->project_signals, self->document != NULL
+                                                        ? cav_document_get_project (self->document)
+                                                        : NULL);
+  refresh (self);
+}
+
+static void
+cav_frame_results_dispose (GObject *object)
+{
+  CavFrameResults *self = CAV_FRAME_RESULTS (object);
+
+  g_clear_object (&self->project_signals);
+  g_clear_object (&self->document);
+  G_OBJECT_CLASS (cav_frame_results_parent_class)->dispose (object);
+}
+
+static void
+cav_frame_results_class_init (CavFrameResultsClass *klass)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+
+  object_class->get_property = cav_frame_results_get_property;
+  object_class->set_property = cav_frame_results_set_property;
+  object_class->dispose = cav_frame_results_dispose;
+
+  properties[PROP_DOCUMENT] = g_param_spec_object ("document", NULL, NULL, CAV_TYPE_DOCUMENT,
+                                                   G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
+  g_object_class_install_properties (object_class, N_PROPERTIES, properties);
+}
+
+static void
+cav_frame_results_init (CavFrameResults *self)
+{
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self), GTK_ORIENTATION_VERTICAL);
+  gtk_box_set_spacing (GTK_BOX (self), 18);
+  add_children (self);
+  self->project_signals = g_signal_group_new (CAV_TYPE_PROJECT);
+  g_signal_group_connect_object (self->project_signals, "changed", G_CALLBACK (project_changed_cb),
+                                 self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (cav_settings_get (), "changed::" CAV_SETTING_UNIT, G_CALLBACK (refresh),
+                           self, G_CONNECT_SWAPPED);
+}
