@@ -24,7 +24,7 @@ cav_canvas_forget_pictures (CavSectionCanvas *self)
 {
   g_clear_pointer (&self->grain, cairo_surface_destroy);
   g_clear_pointer (&self->ground, cairo_surface_destroy);
-  g_clear_object (&self->base);
+  g_clear_pointer (&self->base, gsk_render_node_unref);
   cav_canvas_queue_base (self);
 }
 
@@ -179,20 +179,21 @@ get_content (CavSectionCanvas *self)
   };
 }
 
-/* (transfer full) The surface's pixels as they are, without a copy. */
-static GdkTexture *
-create_texture (cairo_surface_t *surface)
+/* (transfer full) A node that paints the surface. The software renderer copies a texture as a whole
+ * before it draws any of it; a surface it draws from as it is. */
+static GskRenderNode *
+create_node (cairo_surface_t *surface, const CavPane *pane)
 {
-  int height = cairo_image_surface_get_height (surface);
-  gsize stride = (gsize)cairo_image_surface_get_stride (surface);
-  g_autoptr (GBytes) bytes = NULL;
+  graphene_rect_t bounds = GRAPHENE_RECT_INIT (0, 0, (float)pane->width, (float)pane->height);
+  GskRenderNode *node = gsk_cairo_node_new (&bounds);
+  cairo_t *cr = gsk_cairo_node_get_draw_context (node);
 
-  cairo_surface_flush (surface);
-  bytes = g_bytes_new_with_free_func (cairo_image_surface_get_data (surface),
-                                      stride * (gsize)height, (GDestroyNotify)cairo_surface_destroy,
-                                      cairo_surface_reference (surface));
-  return gdk_memory_texture_new (cairo_image_surface_get_width (surface), height,
-                                 GDK_MEMORY_DEFAULT, bytes, stride);
+  cairo_set_operator (cr, CAIRO_OPERATOR_SOURCE);
+  cairo_set_source_surface (cr, surface, 0, 0);
+  cairo_pattern_set_filter (cairo_get_source (cr), CAIRO_FILTER_NEAREST);
+  cairo_paint (cr);
+  cairo_destroy (cr);
+  return node;
 }
 
 static void
@@ -263,8 +264,8 @@ update_base (CavSectionCanvas *self)
   else
     draw_pass (self, cr, &pane);
   cairo_destroy (cr);
-  g_clear_object (&self->base);
-  self->base = create_texture (surface);
+  g_clear_pointer (&self->base, gsk_render_node_unref);
+  self->base = create_node (surface, &pane);
   cairo_surface_destroy (surface);
   self->has_fresh_base = TRUE;
 }
@@ -390,7 +391,7 @@ cav_canvas_snapshot (CavSectionCanvas *self, GtkSnapshot *snapshot)
   if (width <= 0 || height <= 0)
     return;
   update_base (self);
-  gtk_snapshot_append_texture (snapshot, self->base, &bounds);
+  gtk_snapshot_append_node (snapshot, self->base);
   if (cav_canvas_is_drawable (self))
     {
       cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &bounds);

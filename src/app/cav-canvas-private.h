@@ -65,7 +65,7 @@ struct _CavSectionCanvas
   /* Pictures, made again when something of them changes (cav-canvas-picture.c). */
   cairo_surface_t *grain;
   cairo_surface_t *ground;
-  GdkTexture *base;
+  GskRenderNode *base;
   CavPane pane; /* of these */
   CavBlank drawn_blank;
   gboolean has_fresh_base;

@@ -15,7 +15,7 @@
 
 #define WIDTH 1600
 #define HEIGHT 1000
-#define N_FRAMES 240
+#define N_FRAMES 150
 
 typedef struct
 {
