@@ -12,11 +12,13 @@ typedef struct
   double rank;
 } CavChoice;
 
-/* All that would take something of what stands (bits), best first: what they would take, by the
- * price of each bit, per minute. out_price has the prices, minutes of hand work. */
+/* The best of all that would take something of what stands (bits), at most width, best first: what
+ * they would take, by the price of each bit, per minute. out_price has the prices, minutes of hand
+ * work. */
 GArray *cav_greedy_rank (const CavPrices *prices,
                          const CavSequence *sequence,
                          const guint64 *standing,
+                         guint width,
                          double *out_price) G_GNUC_WARN_UNUSED_RESULT;
 /* Sum of the prices of the bits of a that are in b. */
 double cav_greedy_sum_prices (const CavPrices *prices,

@@ -7,11 +7,17 @@
 /* A placement or pair that takes something, before it has a rank. */
 typedef struct
 {
+  double rate; /* minutes by a minute of hand work that it saves */
   int candidate;
-  const guint64 *bits;
-  double minutes; /* that it would take */
-  double rate;    /* minutes by a minute of hand work that it saves */
+  float minutes; /* that it would take */
 } Offer;
+
+static const guint64 *
+get_bits (const CavPrices *prices, int choice)
+{
+  return choice < 0 ? g_array_index (prices->pairs, CavPair, -1 - choice).bits
+                    : cav_task_candidate (prices->task, choice)->bits;
+}
 
 static int
 compare_choices (const void *a, const void *b)
@@ -105,13 +111,14 @@ collect_offers (const CavPrices *prices, const CavSequence *sequence, const guin
   for (int i = 0; i < prices->n_priced; i++)
     {
       const CavCandidate *c = cav_task_candidate (task, i);
-      double worth = cav_prices_get_worth (prices, c->bits, standing);
-      Offer offer = { i, c->bits, 0, 0 };
+      double worth = cav_prices_get_worth (prices, c->bits, standing), minutes;
+      Offer offer = { 0, i, 0 };
 
       if (worth < 1e-6)
         continue;
-      offer.minutes = estimate_minutes (prices, c, worth) + look_up_opening (&openings, c);
-      offer.rate = offer.minutes / worth;
+      minutes = estimate_minutes (prices, c, worth) + look_up_opening (&openings, c);
+      offer.minutes = (float)minutes;
+      offer.rate = minutes / worth;
       g_array_append_val (offers, offer);
     }
   for (guint i = 0; i < prices->pairs->len; i++)
@@ -119,8 +126,7 @@ collect_offers (const CavPrices *prices, const CavSequence *sequence, const guin
       const CavPair *pair = &g_array_index (prices->pairs, CavPair, i);
       double worth = cav_prices_get_worth (prices, pair->bits, standing);
       double opening = look_up_opening (&openings, cav_task_candidate (task, pair->first));
-      Offer offer
-          = { -1 - (int)i, pair->bits, pair->minutes + opening + task->shop->rates.turn, 0 };
+      Offer offer = { 0, -1 - (int)i, (float)(pair->minutes + opening + task->shop->rates.turn) };
 
       if (worth < 1e-6)
         continue;
@@ -128,7 +134,8 @@ collect_offers (const CavPrices *prices, const CavSequence *sequence, const guin
       offer.rate = pair->minutes / worth;
       g_array_append_val (offers, offer);
     }
-  g_array_sort (offers, compare_offers);
+  if (offers->len > 1)
+    qsort (offers->data, offers->len, sizeof (Offer), compare_offers);
   return offers;
 }
 
@@ -147,14 +154,15 @@ set_prices (const CavPrices *prices,
   for (guint i = 0; i < offers->len; i++)
     {
       const Offer *offer = &g_array_index (offers, Offer, i);
+      const guint64 *bits = get_bits (prices, offer->candidate);
 
       if (offer->rate >= 1)
         break;
       for (int w = 0; w < prices->n_words; w++)
         {
-          for (guint64 rest = offer->bits[w] & open[w]; rest != 0; rest &= rest - 1)
+          for (guint64 rest = bits[w] & open[w]; rest != 0; rest &= rest - 1)
             out_price[w * 64 + __builtin_ctzll (rest)] *= offer->rate;
-          open[w] &= ~offer->bits[w];
+          open[w] &= ~bits[w];
         }
     }
 }
@@ -173,10 +181,28 @@ cav_greedy_sum_prices (const CavPrices *prices,
   return sum;
 }
 
+/* Keeps the best of the choices, best first. */
+static void
+enter_choice (GArray *choices, guint width, CavChoice choice)
+{
+  guint at = choices->len;
+
+  if (at == width && compare_choices (&choice, &g_array_index (choices, CavChoice, at - 1)) > 0)
+    return;
+  if (at == width)
+    at--;
+  else
+    g_array_set_size (choices, at + 1);
+  for (; at > 0 && compare_choices (&choice, &g_array_index (choices, CavChoice, at - 1)) < 0; at--)
+    g_array_index (choices, CavChoice, at) = g_array_index (choices, CavChoice, at - 1);
+  g_array_index (choices, CavChoice, at) = choice;
+}
+
 GArray *
 cav_greedy_rank (const CavPrices *prices,
                  const CavSequence *sequence,
                  const guint64 *standing,
+                 guint width,
                  double *out_price)
 {
   GArray *choices = g_array_new (FALSE, FALSE, sizeof (CavChoice));
@@ -186,12 +212,16 @@ cav_greedy_rank (const CavPrices *prices,
   for (guint i = 0; i < offers->len; i++)
     {
       const Offer *offer = &g_array_index (offers, Offer, i);
-      CavChoice choice
-          = { offer->candidate,
-              cav_greedy_sum_prices (prices, out_price, offer->bits, standing) / offer->minutes };
+      CavChoice choice = { offer->candidate, 0 };
 
-      g_array_append_val (choices, choice);
+      /* No bit is dearer than the hand work that it saves: what comes now ranks lower still. */
+      if (choices->len == width
+          && offer->rate * g_array_index (choices, CavChoice, width - 1).rank > 1 + 1e-6)
+        break;
+      choice.rank
+          = cav_greedy_sum_prices (prices, out_price, get_bits (prices, offer->candidate), standing)
+            / (double)offer->minutes;
+      enter_choice (choices, width, choice);
     }
-  g_array_sort (choices, compare_choices);
   return choices;
 }

@@ -9,6 +9,7 @@
 
 /* How many of the best ranked placements are looked at in each round. */
 #define WIDTH 25
+#define WIDTH_QUICK 14
 /* Gain per minute below which nothing more is added; pruning takes the rest back. */
 #define LEAST_SCORE 0.55
 /* In a sequence this short every place is tried. */
@@ -255,9 +256,10 @@ cav_greedy_extend (CavPrices *prices, CavSequence *sequence)
       standing = g_memdup2 (cav_prices_get_rail_bits (prices, before.rail),
                             sizeof (guint64) * (gsize)prices->n_words);
       round.standing = standing;
-      choices = cav_greedy_rank (prices, sequence, standing, price);
+      choices = cav_greedy_rank (prices, sequence, standing,
+                                 prices->task->thorough ? WIDTH : WIDTH_QUICK, price);
       g_array_set_size (options, 0);
-      for (guint i = 0; i < MIN (choices->len, (guint)(prices->task->thorough ? WIDTH : 14)); i++)
+      for (guint i = 0; i < choices->len; i++)
         if (look_ahead (&round, g_array_index (choices, CavChoice, i).candidate, &look))
           add_options (&round, &look, options);
       if (!take_best_option (&round, options, next))
@@ -266,21 +268,37 @@ cav_greedy_extend (CavPrices *prices, CavSequence *sequence)
     }
 }
 
+/* TRUE where a list may be cheaper after the placement of one index went to another: what is left
+ * is the same, and as a rule so is the number of feeds. */
+static gboolean
+may_be_cheaper (
+    const CavTask *task, const CavSequence *trial, const CavOutcome *best, int from, int to)
+{
+  guint8 feeds[CAV_SEQUENCE_MAX];
+
+  memcpy (feeds, best->feeds, sizeof feeds);
+  memmove (&feeds[from], &feeds[from + 1], (gsize)(trial->n - 1 - from));
+  memmove (&feeds[to + 1], &feeds[to], (gsize)(trial->n - 1 - to));
+  feeds[to] = best->feeds[from];
+  return cav_sequence_estimate (task, trial, feeds) + best->hand + best->over
+         < best->minutes - 1e-9;
+}
+
 /* Takes the trial where it is cheaper. */
 static gboolean
 keep_if_cheaper (CavPrices *prices,
                  CavSequence *sequence,
                  const CavSequence *trial,
-                 double *minutes)
+                 CavOutcome *best)
 {
   CavOutcome outcome;
 
   cav_sequence_evaluate (prices->store, prices->task, trial, &outcome);
-  if (outcome.minutes >= *minutes - 1e-9)
+  if (outcome.minutes >= best->minutes - 1e-9)
     return FALSE;
   *sequence = *trial;
   cav_sequence_settle (sequence, &outcome);
-  *minutes = outcome.minutes;
+  *best = outcome;
   return TRUE;
 }
 
@@ -295,18 +313,18 @@ drop_run (const CavTask *task, CavSequence *trial, int at)
 }
 
 static gboolean
-prune_once (CavPrices *prices, CavSequence *sequence, double *minutes)
+prune_once (CavPrices *prices, CavSequence *sequence, CavOutcome *best)
 {
   for (int i = 0; i < sequence->n; i++)
     {
       CavSequence trial = *sequence;
 
       cav_sequence_remove (&trial, i);
-      if (keep_if_cheaper (prices, sequence, &trial, minutes))
+      if (keep_if_cheaper (prices, sequence, &trial, best))
         return TRUE;
       trial = *sequence;
       drop_run (prices->task, &trial, i);
-      if (keep_if_cheaper (prices, sequence, &trial, minutes))
+      if (keep_if_cheaper (prices, sequence, &trial, best))
         return TRUE;
     }
   return FALSE;
@@ -314,7 +332,7 @@ prune_once (CavPrices *prices, CavSequence *sequence, double *minutes)
 
 /* Moves one item, or turns it to the other fence. */
 static gboolean
-tidy_once (CavPrices *prices, CavSequence *sequence, double *minutes)
+tidy_once (CavPrices *prices, CavSequence *sequence, CavOutcome *best)
 {
   for (int i = 0; i < sequence->n; i++)
     {
@@ -332,7 +350,8 @@ tidy_once (CavPrices *prices, CavSequence *sequence, double *minutes)
             cav_sequence_remove (&trial, i);
             if (!cav_sequence_insert (&trial, to, moved))
               continue;
-            if (keep_if_cheaper (prices, sequence, &trial, minutes))
+            if (may_be_cheaper (prices->task, &trial, best, i, to)
+                && keep_if_cheaper (prices, sequence, &trial, best))
               return TRUE;
           }
     }
@@ -343,13 +362,11 @@ void
 cav_greedy_prune (CavPrices *prices, CavSequence *sequence)
 {
   CavOutcome outcome;
-  double minutes;
 
   cav_sequence_evaluate (prices->store, prices->task, sequence, &outcome);
   cav_sequence_settle (sequence, &outcome);
-  minutes = outcome.minutes;
   while (!cav_task_is_cancelled (prices->task)
-         && (prune_once (prices, sequence, &minutes) || tidy_once (prices, sequence, &minutes)))
+         && (prune_once (prices, sequence, &outcome) || tidy_once (prices, sequence, &outcome)))
     ;
 }
 
