@@ -12,6 +12,8 @@ config_clear (gpointer data)
 
   g_free (config->top.r);
   g_free (config->top.z);
+  g_free (config->halves);
+  g_free (config->depths);
 }
 
 static void
@@ -135,6 +137,7 @@ cav_task_add_config (CavTask *task, CavMachine machine, int tool_index, double t
       set_cutter_top (&config.top, tool->cutter);
       break;
     }
+  cav_config_measure (&config, tool);
   g_array_append_val (task->configs, config);
   return (int)task->configs->len - 1;
 }

@@ -34,6 +34,12 @@ typedef struct
   double limit;   /* greatest height */
   CavToolTop top; /* coves and cutters, narrowed by the slack */
   double minutes;
+  /* Tables of cutters and coves at the middles of rows: half of what the tool is wide so far below
+   * its tip, and how far below its tip it is so wide (for tools that widen downward). */
+  double *halves;
+  double *depths;
+  int n_halves;
+  int n_depths;
 } CavConfig;
 
 /* Both fences of a side that lies down: the low one is the side where its coordinate is 0. */
@@ -121,6 +127,10 @@ int cav_task_add_config (CavTask *task, CavMachine machine, int tool, double tur
 
 /* A crossed blade's ellipse with its flat, down to the blade's greatest height. */
 void cav_tool_top_init_cove (CavToolTop *top, const CavBlade *blade, double degrees);
+
+/* cav-stand.c */
+/* Fills the tables of a new configuration. */
+void cav_config_measure (CavConfig *config, const CavTool *tool);
 
 /* cav-candidate.c */
 CavSide cav_fence_get_side (CavSide down, CavFence fence);
