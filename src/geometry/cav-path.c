@@ -256,7 +256,13 @@ cav_path_get_distance (const CavPath *path, CavPoint point)
 
   distance = cav_point_distance (path->start, point);
   for (guint i = 0; i < path->segments->len; i++)
-    distance = fmin (distance, cav_segment_distance (cav_path_get_segment (path, i), point));
+    {
+      const CavSegment *segment = cav_path_get_segment (path, i);
+
+      /* Most segments are too far off to matter: an ellipse costs a long search. */
+      if (cav_segment_distance_bound (segment, point) < distance)
+        distance = fmin (distance, cav_segment_distance (segment, point));
+    }
   return distance;
 }
 

@@ -185,6 +185,22 @@ cav_segment_distance (const CavSegment *segment, CavPoint point)
   return is_circle (segment) ? circle_distance (segment, point) : ellipse_distance (segment, point);
 }
 
+double
+cav_segment_distance_bound (const CavSegment *segment, CavPoint point)
+{
+  if (segment->kind == CAV_SEGMENT_LINE)
+    {
+      CavPoint a = segment->from, b = segment->to;
+      double dx = MAX (MAX (MIN (a.x, b.x) - point.x, point.x - MAX (a.x, b.x)), 0.0);
+      double dy = MAX (MAX (MIN (a.y, b.y) - point.y, point.y - MAX (a.y, b.y)), 0.0);
+
+      return sqrt (dx * dx + dy * dy) * (1.0 - 1e-12);
+    }
+  double away = cav_point_distance (segment->centre, point);
+
+  return MAX (away - MAX (segment->rx, segment->ry), MIN (segment->rx, segment->ry) - away) - 1e-9;
+}
+
 /* Distances from the arc's start, in degrees along it, of its extremes in x and y. */
 static guint
 extremes (const CavSegment *arc, const CavArcFrame *frame, double out_along[8])

@@ -49,6 +49,8 @@ CavSegment cav_segment_arc_from_endpoints (CavPoint from,
 CavPoint cav_segment_point_at (const CavSegment *segment, double t);
 double cav_segment_length (const CavSegment *segment);
 double cav_segment_distance (const CavSegment *segment, CavPoint point);
+/* No more than that distance, and quick to work out. */
+double cav_segment_distance_bound (const CavSegment *segment, CavPoint point);
 CavBox cav_segment_bounds (const CavSegment *segment);
 CavSegment cav_segment_reversed (const CavSegment *segment);
 CavSegment cav_segment_transformed (const CavSegment *segment, CavTransform transform);

@@ -17,7 +17,7 @@
 /* Less leftover than this is rounding, mm². */
 #define AREA_LEAST 0.005
 /* Places looked at for thickness, and how many of the deepest are followed. */
-#define N_LOOKS 300
+#define N_LOOKS 150
 #define N_CLIMBS 12
 /* How far from a sharp corner a disc is still looked for, and looks around the disc. */
 #define CORNER_FARTHEST 3.0

@@ -22,10 +22,21 @@ typedef struct
   double x;
 } Crossing;
 
+typedef struct
+{
+  Crossing *crossings;
+  int n;
+  int room;
+  int n_rows;
+} Crossings;
+
 /* Half open, so that a vertex counts once. */
 static void
-add_crossings (GArray *crossings, CavPoint p, CavPoint q, int n_rows)
+add_crossings (Crossings *list, CavPoint p, CavPoint q)
 {
+  double slope;
+  int from, to;
+
   if (p.y > q.y)
     {
       CavPoint swap = p;
@@ -33,31 +44,35 @@ add_crossings (GArray *crossings, CavPoint p, CavPoint q, int n_rows)
       p = q;
       q = swap;
     }
-  int from = (int)ceil (p.y / CAV_ROW_HEIGHT - 0.5), to = (int)ceil (q.y / CAV_ROW_HEIGHT - 0.5);
-
-  for (int row = MAX (from, 0); row < MIN (to, n_rows); row++)
+  from = MAX ((int)ceil (p.y / CAV_ROW_HEIGHT - 0.5), 0);
+  to = MIN ((int)ceil (q.y / CAV_ROW_HEIGHT - 0.5), list->n_rows);
+  if (to <= from)
+    return;
+  if (list->n + to - from > list->room)
     {
-      double y = (row + 0.5) * CAV_ROW_HEIGHT;
-      Crossing crossing = { row, p.x + (y - p.y) / (q.y - p.y) * (q.x - p.x) };
-
-      g_array_append_val (crossings, crossing);
+      list->room = 2 * (list->n + to - from) + 1000;
+      list->crossings = g_renew (Crossing, list->crossings, list->room);
     }
+  slope = (q.x - p.x) / (q.y - p.y);
+  for (int row = from; row < to; row++)
+    list->crossings[list->n++]
+        = (Crossing){ row, p.x + ((row + 0.5) * CAV_ROW_HEIGHT - p.y) * slope };
 }
 
 /* The crossings of each row, rising: rows by counting, the few of a row by insertion. */
 static double *
-sort_crossings (const GArray *crossings, int n_rows, int *out_begin)
+sort_crossings (const Crossings *list, int *out_begin)
 {
-  double *xs = g_new (double, MAX (crossings->len, 1));
-  g_autofree int *filled = g_new0 (int, n_rows + 1);
+  double *xs = g_new (double, MAX (list->n, 1));
+  g_autofree int *filled = g_new0 (int, list->n_rows + 1);
 
-  for (guint i = 0; i < crossings->len; i++)
-    out_begin[g_array_index (crossings, Crossing, i).row + 1]++;
-  for (int row = 0; row < n_rows; row++)
+  for (int i = 0; i < list->n; i++)
+    out_begin[list->crossings[i].row + 1]++;
+  for (int row = 0; row < list->n_rows; row++)
     out_begin[row + 1] += out_begin[row];
-  for (guint i = 0; i < crossings->len; i++)
+  for (int i = 0; i < list->n; i++)
     {
-      Crossing crossing = g_array_index (crossings, Crossing, i);
+      Crossing crossing = list->crossings[i];
       int begin = out_begin[crossing.row], at = begin + filled[crossing.row]++;
 
       for (; at > begin && xs[at - 1] > crossing.x; at--)
@@ -67,24 +82,29 @@ sort_crossings (const GArray *crossings, int n_rows, int *out_begin)
   return xs;
 }
 
+static gint32
+to_microns (double x)
+{
+  return (gint32)(x * CAV_MICRONS + (x < 0 ? -0.5 : 0.5));
+}
+
 static CavRows *
-rows_from_crossings (const GArray *crossings, int n_rows)
+rows_from_crossings (const Crossings *list)
 {
   CavRows *rows = g_new0 (CavRows, 1);
+  int n_rows = list->n_rows, n_spans = 0;
   g_autofree int *begin = g_new0 (int, n_rows + 1);
-  g_autofree double *xs = sort_crossings (crossings, n_rows, begin);
-  int n_spans = 0;
+  g_autofree double *xs = sort_crossings (list, begin);
 
   rows->n_rows = n_rows;
   rows->first = g_new0 (gint32, n_rows + 1);
-  rows->spans = g_new (CavSpan, crossings->len / 2 + 1);
+  rows->spans = g_new (CavSpan, list->n / 2 + 1);
   for (int row = 0; row < n_rows; row++)
     {
       rows->first[row] = n_spans;
       for (int i = begin[row]; i + 1 < begin[row + 1]; i += 2)
         {
-          CavSpan span
-              = { (gint32)lround (xs[i] * CAV_MICRONS), (gint32)lround (xs[i + 1] * CAV_MICRONS) };
+          CavSpan span = { to_microns (xs[i]), to_microns (xs[i + 1]) };
 
           if (span.b > span.a)
             rows->spans[n_spans++] = span;
@@ -97,7 +117,8 @@ rows_from_crossings (const GArray *crossings, int n_rows)
 CavRows *
 cav_rows_new_from_region (const CavRegion *region, int n_rows)
 {
-  g_autoptr (GArray) crossings = g_array_new (FALSE, FALSE, sizeof (Crossing));
+  Crossings list = { .n_rows = n_rows };
+  CavRows *rows;
 
   for (guint ring = 0; ring < cav_region_get_ring_count (region); ring++)
     {
@@ -105,19 +126,24 @@ cav_rows_new_from_region (const CavRegion *region, int n_rows)
       const CavPoint *points = cav_region_get_ring_points (region, ring, &n_points);
 
       for (guint i = 0; i < n_points; i++)
-        add_crossings (crossings, points[i], points[(i + 1) % n_points], n_rows);
+        add_crossings (&list, points[i], points[i + 1 < n_points ? i + 1 : 0]);
     }
-  return rows_from_crossings (crossings, n_rows);
+  rows = rows_from_crossings (&list);
+  g_free (list.crossings);
+  return rows;
 }
 
 CavRows *
 cav_rows_new_from_polygon (const CavPoint *points, guint n_points, int n_rows)
 {
-  g_autoptr (GArray) crossings = g_array_new (FALSE, FALSE, sizeof (Crossing));
+  Crossings list = { .n_rows = n_rows };
+  CavRows *rows;
 
   for (guint i = 0; i < n_points; i++)
-    add_crossings (crossings, points[i], points[(i + 1) % n_points], n_rows);
-  return rows_from_crossings (crossings, n_rows);
+    add_crossings (&list, points[i], points[(i + 1) % n_points]);
+  rows = rows_from_crossings (&list);
+  g_free (list.crossings);
+  return rows;
 }
 
 void

@@ -48,6 +48,9 @@ CavRows *cav_rows_new_from_region (const CavRegion *region, int n_rows) G_GNUC_W
 CavRows *cav_rows_new_from_polygon (const CavPoint *points,
                                     guint n_points,
                                     int n_rows) G_GNUC_WARN_UNUSED_RESULT;
+/* What lies in a region or no farther than a distance from it. */
+CavRows *
+cav_rows_new_grown (const CavRegion *region, double distance, int n_rows) G_GNUC_WARN_UNUSED_RESULT;
 void cav_rows_free (CavRows *rows);
 gboolean cav_rows_contains (const CavRows *rows, int row, gint32 x);
 /* Area of what two sections share, and of one alone, mm² (rows of full height). */

@@ -146,14 +146,12 @@ cav_task_add_config (CavTask *task, CavMachine machine, int tool_index, double t
 static CavRows *
 create_beyond_rows (const CavTask *task)
 {
-  g_autoptr (CavRegion) grown
-      = cav_region_offset (task->profile, task->shop->limits.leftover, NULL);
-  g_autoptr (CavRows) near = NULL;
+  g_autoptr (CavRows) near
+      = cav_rows_new_grown (task->profile, task->shop->limits.leftover, task->n_rows);
   CavRows *beyond = g_new0 (CavRows, 1);
   gint32 width = (gint32)lround (task->blank.width * CAV_MICRONS);
   int n = 0;
 
-  near = cav_rows_new_from_region (grown != NULL ? grown : task->profile, task->n_rows);
   beyond->n_rows = task->n_rows;
   beyond->first = g_new0 (gint32, task->n_rows + 1);
   beyond->spans = g_new (CavSpan, near->first[task->n_rows] + task->n_rows + 1);
