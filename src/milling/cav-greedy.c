@@ -12,6 +12,8 @@
 #define WIDTH_QUICK 14
 /* Gain per minute below which nothing more is added; pruning takes the rest back. */
 #define LEAST_SCORE 0.55
+/* Share of a bite that two placements have in common before it is likely to save a feed. */
+#define SHARED_LEAST 0.1
 /* In a sequence this short every place is tried. */
 #define SHORT_SEQUENCE 10
 
@@ -22,6 +24,8 @@ typedef struct
   const CavOutcome *before;
   const guint64 *standing; /* owned copy of the bits before */
   const double *price;
+  const guint64 *heads; /* n + 1 rows of words, see gather_sweeps */
+  const guint64 *tails;
 } Round;
 
 /* One way to add a choice: where, from which fences, in which order. */
@@ -113,8 +117,8 @@ typedef struct
   int n_items;
   int candidates[2];
   guint8 feeds[2];
+  double removed[2];
   const guint64 *bits; /* that it takes from the blank */
-  gboolean severs;     /* it may */
   double gain;
 } Look;
 
@@ -136,7 +140,7 @@ look_ahead (const Round *round, int choice, Look *out_look)
       const CavStep *step = cav_rail_store_look (prices->store, rail, c, &next);
 
       out_look->feeds[i] = step->n_passes;
-      out_look->severs |= c->severs;
+      out_look->removed[i] = (double)step->removed;
       if (next != NULL)
         rail = next;
     }
@@ -144,30 +148,58 @@ look_ahead (const Round *round, int choice, Look *out_look)
   return out_look->gain > 0;
 }
 
-/* Fewest feeds that an item can need behind a choice: less is left for it where both take the
- * same wood or where the choice severs some of it, and none where the choice takes all of it. */
+/* Fewest feeds that an item is likely to need behind a choice: less is left for it where both take
+ * the same wood, and nothing where the choice takes all of it. */
 static guint8
 get_least_feeds (const Round *round, const Look *look, int index)
 {
-  const CavCandidate *c
-      = cav_task_candidate (round->prices->task, round->sequence->items[index].candidate);
-  guint8 feeds = round->before->feeds[index];
-  gboolean shared = look->severs, all = TRUE;
+  const CavPrices *prices = round->prices;
+  const CavTask *task = prices->task;
+  const CavCandidate *c = cav_task_candidate (task, round->sequence->items[index].candidate);
+  double bite = cav_task_tool (task, cav_task_config (task, c->config)->tool)->bite;
+  gboolean all = c->bits != NULL;
+  int feeds = round->before->feeds[index], shared = 0;
 
-  for (int w = 0; w < round->prices->n_words && c->bits != NULL; w++)
+  for (int w = 0; w < prices->n_words && c->bits != NULL; w++)
     {
-      shared |= (c->bits[w] & look->bits[w]) != 0;
+      if (w < prices->kinds[2])
+        shared += __builtin_popcountll (c->bits[w] & look->bits[w]);
       all &= (c->bits[w] & ~look->bits[w]) == 0;
     }
-  return c->bits != NULL && all ? 0 : shared ? MIN (feeds, 1) : feeds;
+  if (all)
+    return 0;
+  return (guint8)MAX (MIN (feeds, 1),
+                      feeds - (int)ceil (shared * prices->cell_area / bite - SHARED_LEAST));
 }
 
-/* Adds an option with the score that it would have. */
+/* Fewest feeds that a choice is likely to need itself before an index: what later items take at
+ * present, and no earlier one, then falls to it. */
+static guint8
+get_own_feeds (const Round *round, const Look *look, int item, int at)
+{
+  const CavPrices *prices = round->prices;
+  const CavTask *task = prices->task;
+  const CavCandidate *c = cav_task_candidate (task, look->candidates[item]);
+  const guint64 *head = &round->heads[at * prices->n_words];
+  const guint64 *tail = &round->tails[at * prices->n_words];
+  double bite = cav_task_tool (task, cav_task_config (task, c->config)->tool)->bite;
+  int inherited = 0;
+
+  if (c->bits == NULL || look->feeds[item] == 0)
+    return look->feeds[item];
+  for (int w = 0; w < prices->kinds[2]; w++)
+    inherited += __builtin_popcountll (c->bits[w] & tail[w] & ~head[w]);
+  return (guint8)MAX (
+      look->feeds[item],
+      (int)ceil ((look->removed[item] + inherited * prices->cell_area) / bite - SHARED_LEAST));
+}
+
+/* Adds an option with the score that it would have with so many feeds. */
 static void
-add_option (const Round *round, const Look *look, Option option, gboolean swapped, GArray *options)
+add_option (
+    const Round *round, const Look *look, Option option, const guint8 *feeds, GArray *options)
 {
   const CavTask *task = round->prices->task;
-  guint8 feeds[CAV_SEQUENCE_MAX];
   CavSequence sequence;
 
   for (int i = 0; i < option.n_items; i++)
@@ -176,11 +208,6 @@ add_option (const Round *round, const Look *look, Option option, gboolean swappe
       return;
   if (!insert_option (round, &option, &sequence))
     return;
-  memcpy (feeds, round->before->feeds, (gsize)option.at);
-  for (int i = 0; i < option.n_items; i++)
-    feeds[option.at + i] = look->feeds[swapped ? 1 - i : i];
-  for (int i = option.at; i < round->sequence->n; i++)
-    feeds[i + option.n_items] = get_least_feeds (round, look, i);
   option.score = get_score (look->gain, cav_sequence_estimate (task, &sequence, feeds)
                                             - round->before->setups - round->before->passes);
   option.number = options->len;
@@ -193,20 +220,54 @@ static void
 add_options (const Round *round, const Look *look, GArray *options)
 {
   const CavTask *task = round->prices->task;
-  int config = cav_task_candidate (task, look->candidates[0])->config;
+  int config = cav_task_candidate (task, look->candidates[0])->config, n = round->sequence->n;
+  guint8 behind[CAV_SEQUENCE_MAX], feeds[CAV_SEQUENCE_MAX + 2];
 
-  for (int at = 0; at <= round->sequence->n; at++)
+  for (int i = 0; i < n; i++)
+    behind[i] = get_least_feeds (round, look, i);
+  for (int at = 0; at <= n; at++)
     if (is_place (task, round->sequence, at, config))
-      for (int fences = 0; fences < 1 << look->n_items; fences++)
-        for (int swapped = 0; swapped < look->n_items; swapped++)
-          {
-            Option option = { .n_items = look->n_items, .at = at };
+      for (int swapped = 0; swapped < look->n_items; swapped++)
+        {
+          Option option = { .n_items = look->n_items, .at = at };
 
-            for (int i = 0; i < look->n_items; i++)
-              option.items[swapped ? 1 - i : i]
-                  = (CavItem){ look->candidates[i], (CavFence)(fences >> i & 1) };
-            add_option (round, look, option, swapped, options);
-          }
+          memcpy (feeds, round->before->feeds, (gsize)at);
+          for (int i = 0; i < look->n_items; i++)
+            feeds[at + (swapped ? 1 - i : i)] = get_own_feeds (round, look, i, at);
+          memcpy (&feeds[at + look->n_items], &behind[at], (gsize)(n - at));
+          for (int fences = 0; fences < 1 << look->n_items; fences++)
+            {
+              for (int i = 0; i < look->n_items; i++)
+                option.items[swapped ? 1 - i : i]
+                    = (CavItem){ look->candidates[i], (CavFence)(fences >> i & 1) };
+              add_option (round, look, option, feeds, options);
+            }
+        }
+}
+
+/* What the items before each index sweep, and those from it on: for each index a row of bits. */
+static void
+gather_sweeps (const Round *round, guint64 *out_heads, guint64 *out_tails)
+{
+  const CavTask *task = round->prices->task;
+  int n = round->sequence->n, n_words = round->prices->n_words;
+
+  memset (out_heads, 0, sizeof (guint64) * (gsize)n_words);
+  memset (&out_tails[n * n_words], 0, sizeof (guint64) * (gsize)n_words);
+  for (int i = 0; i < n; i++)
+    {
+      const guint64 *head = cav_task_candidate (task, round->sequence->items[i].candidate)->bits;
+      const guint64 *tail
+          = cav_task_candidate (task, round->sequence->items[n - 1 - i].candidate)->bits;
+
+      for (int w = 0; w < n_words; w++)
+        {
+          out_heads[(i + 1) * n_words + w]
+              = out_heads[i * n_words + w] | (head != NULL ? head[w] : 0);
+          out_tails[(n - 1 - i) * n_words + w]
+              = out_tails[(n - i) * n_words + w] | (tail != NULL ? tail[w] : 0);
+        }
+    }
 }
 
 /* The best of the options. Simulation only ever lowers what they promise, so they are tried from
@@ -247,7 +308,9 @@ cav_greedy_extend (CavPrices *prices, CavSequence *sequence)
       CavOutcome before;
       g_autofree guint64 *standing = NULL;
       g_autoptr (GArray) choices = NULL;
-      Round round = { prices, sequence, &before, NULL, price };
+      gsize n_bits = (gsize)(sequence->n + 1) * (gsize)prices->n_words;
+      g_autofree guint64 *heads = g_new (guint64, n_bits), *tails = g_new (guint64, n_bits);
+      Round round = { prices, sequence, &before, NULL, price, heads, tails };
       Look look;
 
       cav_sequence_evaluate (prices->store, prices->task, sequence, &before);
@@ -256,6 +319,7 @@ cav_greedy_extend (CavPrices *prices, CavSequence *sequence)
       standing = g_memdup2 (cav_prices_get_rail_bits (prices, before.rail),
                             sizeof (guint64) * (gsize)prices->n_words);
       round.standing = standing;
+      gather_sweeps (&round, heads, tails);
       choices = cav_greedy_rank (prices, sequence, standing,
                                  prices->task->thorough ? WIDTH : WIDTH_QUICK, price);
       g_array_set_size (options, 0);

@@ -51,6 +51,7 @@ add_cells (CavPrices *prices, BitList *list, gboolean beyond)
   size = fmax (size, CAV_ROW_HEIGHT);
   minutes
       = task->shop->rates.hand_volume * task->metres * size * size * (beyond ? BEYOND_FACTOR : 1);
+  prices->cell_area = size * size;
   prices->kind_worth[beyond] = minutes;
   for (double y = size / 2; y < task->blank.thickness; y += size)
     {

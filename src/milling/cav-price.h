@@ -38,6 +38,7 @@ typedef struct
   GArray *cell_rows;    /* CavCellRow */
   int first_sample;     /* bit; cells come before, each kind from a fresh word on */
   int kinds[4];         /* first word of near cells, of cells beyond, of samples, and the end */
+  double cell_area;     /* mm² */
   double kind_worth[3]; /* of one bit of each kind, samples on the average */
   GArray *pairs;        /* CavPair */
   int n_priced;         /* candidates that have bits */
