@@ -29,7 +29,10 @@ int cav_reach_compare_contacts (const void *a, const void *b);
 void cav_reach_place_near (CavTask *task, int config, CavSide down, double axis);
 
 /* cav-reach-saw.c */
-void cav_reach_collect_tilts (CavTask *task, int tool);
+/* Configurations that a blade may be used in; there are no others while sides are collected. */
+void cav_reach_add_tilts (CavTask *task, int tool);
+void cav_reach_add_coves (CavTask *task, int tool);
+void cav_reach_collect_tilts (CavTask *task, int tool, CavSide down);
 void cav_reach_collect_coves (const CavReachSide *side, int tool);
 
 G_END_DECLS

@@ -98,26 +98,25 @@ collect_lean (const Lean *lean)
 /* Leaning away from the fence (tilt > 0), what the blade severs lies on top; leaning toward it, it
  * severs nothing, but may be the only way for a rail that has lost its other side. */
 static void
-collect_tilted (CavTask *task, int tool, double tilt)
+collect_tilted (CavTask *task, int tool, double tilt, CavSide down)
 {
   Lean lean
       = { .task = task, .t = RADIANS (tilt), .kerf = cav_task_tool (task, tool)->blade->kerf };
   CavTransform turn = { cos (lean.t), -sin (lean.t), 0, sin (lean.t), cos (lean.t), 0 };
 
   lean.config = cav_task_add_config (task, CAV_MACHINE_SAW, tool, tilt);
-  for (int side = 0; side < CAV_N_SIDES; side++)
-    for (int fence = 0; fence < 2; fence++)
-      {
-        lean.down = (CavSide)side;
-        lean.fence = (CavFence)fence;
-        lean.blade = cav_transform_compose (
-            cav_placement_get_transform (&task->blank, lean.down,
-                                         cav_fence_get_side (lean.down, lean.fence)),
-            turn);
-        lean.line = cav_lower_line_new (task->profile, lean.blade);
-        collect_lean (&lean);
-        cav_lower_line_free (lean.line);
-      }
+  for (int fence = 0; fence < 2; fence++)
+    {
+      lean.down = down;
+      lean.fence = (CavFence)fence;
+      lean.blade = cav_transform_compose (
+          cav_placement_get_transform (&task->blank, lean.down,
+                                       cav_fence_get_side (lean.down, lean.fence)),
+          turn);
+      lean.line = cav_lower_line_new (task->profile, lean.blade);
+      collect_lean (&lean);
+      cav_lower_line_free (lean.line);
+    }
 }
 
 static void
@@ -130,11 +129,14 @@ add_tilt (GArray *tilts, double tilt, double limit)
     g_array_append_val (tilts, tilt);
 }
 
-void
-cav_reach_collect_tilts (CavTask *task, int tool)
+/* Tilts that a blade may be set to for this profile: some leaning toward the fence, with a minus.
+ */
+static GArray *
+list_tilts (const CavTask *task, int tool)
 {
   double limit = cav_task_tool (task, tool)->blade->tilt;
-  g_autoptr (GArray) tilts = g_array_new (FALSE, FALSE, sizeof (double));
+  g_autoptr (GArray) away = g_array_new (FALSE, FALSE, sizeof (double));
+  GArray *tilts = g_array_new (FALSE, FALSE, sizeof (double));
 
   /* A face asks for its own angle, from the upright or from the flat. */
   for (guint i = 0; i < task->edges->len; i++)
@@ -143,20 +145,55 @@ cav_reach_collect_tilts (CavTask *task, int tool)
       double angle = atan2 (fabs (edge.to.y - edge.from.y), fabs (edge.to.x - edge.from.x));
 
       angle = round (angle * 180 / G_PI * 1e4) / 1e4;
-      add_tilt (tilts, angle, limit);
-      add_tilt (tilts, 90 - angle, limit);
+      add_tilt (away, angle, limit);
+      add_tilt (away, 90 - angle, limit);
     }
   if (task->curved && task->thorough)
     {
-      add_tilt (tilts, 22.5, limit);
-      add_tilt (tilts, 45, limit);
+      add_tilt (away, 22.5, limit);
+      add_tilt (away, 45, limit);
     }
-  for (guint i = 0; i < MIN (tilts->len, MOST_TILTS) && !cav_task_is_cancelled (task); i++)
+  for (guint i = 0; i < MIN (away->len, MOST_TILTS); i++)
     {
-      collect_tilted (task, tool, g_array_index (tilts, double, i));
+      double tilt = g_array_index (away, double, i), toward = -tilt;
+
+      g_array_append_val (tilts, tilt);
       if (task->thorough)
-        collect_tilted (task, tool, -g_array_index (tilts, double, i));
+        g_array_append_val (tilts, toward);
     }
+  return tilts;
+}
+
+void
+cav_reach_add_tilts (CavTask *task, int tool)
+{
+  g_autoptr (GArray) tilts = list_tilts (task, tool);
+
+  for (guint i = 0; i < tilts->len; i++)
+    cav_task_add_config (task, CAV_MACHINE_SAW, tool, g_array_index (tilts, double, i));
+}
+
+void
+cav_reach_collect_tilts (CavTask *task, int tool, CavSide down)
+{
+  g_autoptr (GArray) tilts = list_tilts (task, tool);
+
+  for (guint i = 0; i < tilts->len && !cav_task_is_cancelled (task); i++)
+    collect_tilted (task, tool, g_array_index (tilts, double, i), down);
+}
+
+/* Angles that are looked at, from the first to the last. */
+static int
+get_cove_spacing (const CavTask *task)
+{
+  return task->thorough ? 2 : 4;
+}
+
+void
+cav_reach_add_coves (CavTask *task, int tool)
+{
+  for (int angle = COVE_FIRST; angle <= COVE_LAST; angle += get_cove_spacing (task))
+    cav_task_add_config (task, CAV_MACHINE_COVE, tool, angle);
 }
 
 /* A hollow that a crossed blade might cut. */
@@ -211,7 +248,7 @@ cav_reach_collect_coves (const CavReachSide *side, int tool)
   const CavBlade *blade = cav_task_tool (side->task, tool)->blade;
   int keep = side->task->thorough ? KEEP_COVES : KEEP_COVES_QUICK;
 
-  for (int angle = COVE_FIRST; angle <= COVE_LAST; angle += side->task->thorough ? 2 : 4)
+  for (int angle = COVE_FIRST; angle <= COVE_LAST; angle += get_cove_spacing (side->task))
     look_across (side, blade, angle, crossings);
   g_array_sort (crossings, cav_reach_compare_contacts);
   for (guint i = 0; i < MIN (crossings->len, (guint)keep); i++)

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "milling/cav-reach-private.h"
 
+#include "milling/cav-parallel.h"
 #include "milling/cav-placement.h"
 
 #include <math.h>
@@ -386,6 +387,13 @@ get_widest_rim (const CavTask *task)
   return widest;
 }
 
+/* A grooving head, which does not tilt, is not made for feeding across. */
+static gboolean
+may_cross (const CavTask *task, const CavTool *tool)
+{
+  return tool->blade != NULL && task->shop->coving && task->curved && tool->blade->tilt > 0;
+}
+
 static void
 collect_side (const CavReachSide *side)
 {
@@ -403,27 +411,84 @@ collect_side (const CavReachSide *side)
       if (!blade && !tool->widens)
         for (int fence = 0; fence < 2; fence++)
           collect_waisted (task, index, side->down, (CavFence)fence);
-      /* A grooving head, which does not tilt, is not made for feeding across. */
-      if (blade && task->shop->coving && task->curved && tool->blade->tilt > 0 && side->reach > 20)
+      if (may_cross (task, tool) && side->reach > 20)
         cav_reach_collect_coves (side, (int)i);
     }
+}
+
+/* All configurations are there before the sides are looked at side by side. */
+static void
+add_configs (CavTask *task)
+{
+  for (guint i = 0; i < task->tools->len; i++)
+    {
+      const CavTool *tool = cav_task_tool (task, i);
+
+      cav_task_add_config (task, tool->blade != NULL ? CAV_MACHINE_SAW : CAV_MACHINE_ROUTER, (int)i,
+                           0);
+      if (may_cross (task, tool))
+        cav_reach_add_coves (task, (int)i);
+      if (tool->blade != NULL)
+        cav_reach_add_tilts (task, (int)i);
+    }
+}
+
+/* The collecting of one side, with candidates and places of its own. */
+typedef struct
+{
+  CavTask task[CAV_N_SIDES]; /* copies that share all else */
+  int margin;
+} Collecting;
+
+static void
+collect_job (gpointer data, int job)
+{
+  Collecting *collecting = data;
+  CavTask *task = &collecting->task[job];
+  CavReachSide side
+      = { task, (CavSide)job, cav_placement_get_reach (&task->blank, (CavSide)job), NULL };
+
+  side.scan = cav_scan_line_new (task->lines[job], side.reach, collecting->margin);
+  collect_side (&side);
+  cav_scan_line_free (side.scan);
+  for (guint i = 0; i < task->tools->len; i++)
+    if (cav_task_tool (task, i)->blade != NULL)
+      cav_reach_collect_tilts (task, (int)i, (CavSide)job);
+}
+
+/* Takes what was collected for one side, which is then empty. */
+static void
+take_candidates (CavTask *task, CavTask *side)
+{
+  int before = (int)task->candidates->len;
+  GHashTableIter iter;
+  gpointer name, index;
+
+  g_ptr_array_extend_and_steal (task->candidates, side->candidates);
+  g_hash_table_iter_init (&iter, side->places);
+  while (g_hash_table_iter_next (&iter, &name, &index))
+    {
+      int i = GPOINTER_TO_INT (index);
+
+      g_hash_table_insert (task->places, name, GINT_TO_POINTER (i < 0 ? i : before + i));
+    }
+  g_hash_table_unref (side->places);
 }
 
 void
 cav_reach_collect (CavTask *task)
 {
-  int margin = (int)ceil (get_widest_rim (task) / CAV_SCAN_STEP) + 1;
+  Collecting collecting = { .margin = (int)ceil (get_widest_rim (task) / CAV_SCAN_STEP) + 1 };
 
-  for (int down = 0; down < CAV_N_SIDES; down++)
+  add_configs (task);
+  for (int side = 0; side < CAV_N_SIDES; side++)
     {
-      CavReachSide side
-          = { task, (CavSide)down, cav_placement_get_reach (&task->blank, (CavSide)down), NULL };
-
-      side.scan = cav_scan_line_new (task->lines[down], side.reach, margin);
-      collect_side (&side);
-      cav_scan_line_free (side.scan);
+      collecting.task[side] = *task;
+      collecting.task[side].candidates
+          = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_candidate_free);
+      collecting.task[side].places = g_hash_table_new (NULL, NULL);
     }
-  for (guint i = 0; i < task->tools->len; i++)
-    if (cav_task_tool (task, i)->blade != NULL)
-      cav_reach_collect_tilts (task, (int)i);
+  cav_parallel_run (CAV_N_SIDES, collect_job, &collecting);
+  for (int side = 0; side < CAV_N_SIDES; side++)
+    take_candidates (task, &collecting.task[side]);
 }
