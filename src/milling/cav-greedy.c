@@ -168,8 +168,9 @@ get_least_feeds (const Round *round, const Look *look, int index)
     }
   if (all)
     return 0;
-  return (guint8)MAX (MIN (feeds, 1),
-                      feeds - (int)ceil (shared * prices->cell_area / bite - SHARED_LEAST));
+  return (guint8)MAX (
+      MIN (feeds, 1),
+      feeds - (int)ceil (shared * prices->cell_size * prices->cell_size / bite - SHARED_LEAST));
 }
 
 /* Fewest feeds that a choice is likely to need itself before an index: what later items take at
@@ -191,7 +192,8 @@ get_own_feeds (const Round *round, const Look *look, int item, int at)
     inherited += __builtin_popcountll (c->bits[w] & tail[w] & ~head[w]);
   return (guint8)MAX (
       look->feeds[item],
-      (int)ceil ((look->removed[item] + inherited * prices->cell_area) / bite - SHARED_LEAST));
+      (int)ceil ((look->removed[item] + inherited * prices->cell_size * prices->cell_size) / bite
+                 - SHARED_LEAST));
 }
 
 /* Adds an option with the score that it would have with so many feeds. */

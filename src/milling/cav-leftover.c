@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "milling/cav-leftover.h"
 
+#include "milling/cav-parallel.h"
 #include "milling/cav-placement.h"
 #include "milling/cav-rows.h"
 
@@ -418,22 +419,43 @@ add_places (CavPlan *plan, CavReachedFunc reached, gpointer data)
   g_ptr_array_sort (plan->places, compare_places);
 }
 
+/* The two long measurements. */
+typedef struct
+{
+  const CavPlan *plan;
+  double thickness;
+  double covered;
+} Measuring;
+
+static void
+measure_job (gpointer data, int job)
+{
+  Measuring *measuring = data;
+  const CavPlan *plan = measuring->plan;
+
+  if (job == 0)
+    measuring->thickness = plan->leftover_area > AREA_LEAST ? get_thickness (plan) : 0;
+  else
+    measuring->covered = get_covered_outline (plan->profile, plan->leftover);
+}
+
 void
 cav_leftover_measure (CavPlan *plan, const CavRegion *rail, CavReachedFunc reached, gpointer data)
 {
   const CavRates *rates = &plan->shop->rates;
   double metres = plan->length / 1000;
+  Measuring measuring = { plan, 0, 0 };
 
   g_clear_pointer (&plan->leftover, cav_region_unref);
   plan->leftover = cav_region_difference (rail, plan->profile, NULL);
   if (plan->leftover == NULL)
     plan->leftover = cav_region_new_empty ();
   plan->leftover_area = cav_region_get_area (plan->leftover);
-  plan->leftover_thickness = plan->leftover_area > AREA_LEAST ? get_thickness (plan) : 0;
+  cav_parallel_run (2, measure_job, &measuring);
+  plan->leftover_thickness = measuring.thickness;
   if (plan->leftover_thickness > plan->shop->limits.leftover)
     add_places (plan, reached, data);
   plan->minutes_hand
       = metres
-        * (rates->hand_volume * plan->leftover_area
-           + rates->hand_surface * get_covered_outline (plan->profile, plan->leftover));
+        * (rates->hand_volume * plan->leftover_area + rates->hand_surface * measuring.covered);
 }

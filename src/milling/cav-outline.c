@@ -99,21 +99,6 @@ cav_outline_collect (CavTask *task)
     }
 }
 
-gboolean
-cav_sweep_rows_contain (const CavSweepRows *sweep, int row, gint32 x)
-{
-  if (row < sweep->r0 || row >= sweep->r1)
-    return FALSE;
-  for (int i = 0; i < sweep->n_layers; i++)
-    {
-      CavSpan span = sweep->spans[(row - sweep->r0) * sweep->n_layers + i];
-
-      if (x >= span.a && x < span.b)
-        return TRUE;
-    }
-  return FALSE;
-}
-
 double
 cav_outline_get_contact (const CavTask *task, const CavSweepRows *sweep)
 {

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "milling/cav-price.h"
 
+#include "milling/cav-parallel.h"
 #include "milling/cav-placement.h"
 
 #include <math.h>
@@ -16,6 +17,8 @@
 /* A pair of kerfs pays from this severed area on, mm². */
 #define PAIR_LEAST 4.0
 #define PAIR_KERFS 14
+/* Bits of candidates are made in so many shares side by side. */
+#define N_SHARES 8
 
 /* Bits while they are collected. */
 typedef struct
@@ -42,6 +45,26 @@ end_kind (BitList *list)
 }
 
 static void
+cell_row_clear (gpointer data)
+{
+  CavCellRow *cells = data;
+
+  g_free (cells->before);
+}
+
+/* Where cells stand along every row. */
+static void
+set_grid (CavPrices *prices, double size)
+{
+  g_free (prices->grid);
+  prices->n_grid = (int)ceil (prices->task->blank.width / size - 0.5);
+  prices->grid = g_new (gint32, MAX (prices->n_grid, 1));
+  prices->cell_size = size;
+  for (int i = 0; i < prices->n_grid; i++)
+    prices->grid[i] = (gint32)lround ((i + 0.5) * size * CAV_MICRONS);
+}
+
+static void
 add_cells (CavPrices *prices, BitList *list, gboolean beyond)
 {
   const CavTask *task = prices->task;
@@ -51,23 +74,28 @@ add_cells (CavPrices *prices, BitList *list, gboolean beyond)
   size = fmax (size, CAV_ROW_HEIGHT);
   minutes
       = task->shop->rates.hand_volume * task->metres * size * size * (beyond ? BEYOND_FACTOR : 1);
-  prices->cell_area = size * size;
   prices->kind_worth[beyond] = minutes;
+  set_grid (prices, size);
   for (double y = size / 2; y < task->blank.thickness; y += size)
     {
-      CavCellRow cells = { (int)(y / CAV_ROW_HEIGHT), (int)list->worth->len, 0 };
+      CavCellRow cells = { (int)(y / CAV_ROW_HEIGHT), (int)list->worth->len, 0,
+                           g_new (gint16, prices->n_grid + 1) };
 
-      for (double x = size / 2; x < task->blank.width; x += size)
+      for (int i = 0; i < prices->n_grid; i++)
         {
-          gint32 at = (gint32)lround (x * CAV_MICRONS);
+          gint32 at = prices->grid[i];
 
+          cells.before[i] = (gint16)((int)list->worth->len - cells.first);
           if (!cav_rows_contains (task->profile_rows, cells.row, at)
               && cav_rows_contains (task->beyond_rows, cells.row, at) == beyond)
             add_bit (list, minutes, cells.row, at);
         }
       cells.n = (int)list->worth->len - cells.first;
+      cells.before[prices->n_grid] = (gint16)cells.n;
       if (cells.n > 0)
         g_array_append_val (prices->cell_rows, cells);
+      else
+        cell_row_clear (&cells);
     }
   end_kind (list);
 }
@@ -102,18 +130,13 @@ add_samples (CavPrices *prices, BitList *list)
 static int
 find_cell (const CavPrices *prices, const CavCellRow *cells, gint32 x)
 {
-  int low = cells->first, high = cells->first + cells->n;
+  int i = CLAMP ((int)(x / (prices->cell_size * CAV_MICRONS)), 0, prices->n_grid);
 
-  while (low < high)
-    {
-      int middle = (low + high) / 2;
-
-      if (prices->xs[middle] < x)
-        low = middle + 1;
-      else
-        high = middle;
-    }
-  return low;
+  while (i > 0 && prices->grid[i - 1] >= x)
+    i--;
+  while (i < prices->n_grid && prices->grid[i] < x)
+    i++;
+  return cells->first + cells->before[i];
 }
 
 static void
@@ -322,6 +345,20 @@ cav_prices_index_takers (CavPrices *prices)
     }
 }
 
+/* Bits of every so many-th candidate. */
+static void
+create_bits_job (gpointer data, int job)
+{
+  const CavPrices *prices = data;
+
+  for (guint i = (guint)job; i < prices->task->candidates->len; i += N_SHARES)
+    {
+      CavCandidate *c = cav_task_candidate (prices->task, i);
+
+      c->bits = create_sweep_bits (prices, &c->sweep);
+    }
+}
+
 CavPrices *
 cav_prices_new (CavTask *task, CavRailStore *store)
 {
@@ -334,6 +371,7 @@ cav_prices_new (CavTask *task, CavRailStore *store)
   prices->store = store;
   prices->pairs = g_array_new (FALSE, FALSE, sizeof (CavPair));
   prices->cell_rows = g_array_new (FALSE, FALSE, sizeof (CavCellRow));
+  g_array_set_clear_func (prices->cell_rows, cell_row_clear);
   add_cells (prices, &list, FALSE);
   prices->kinds[1] = (int)list.worth->len / 64;
   add_cells (prices, &list, TRUE);
@@ -347,12 +385,7 @@ cav_prices_new (CavTask *task, CavRailStore *store)
   prices->rows = (int *)g_array_free (list.rows, FALSE);
   prices->xs = (gint32 *)g_array_free (list.xs, FALSE);
   prices->n_priced = (int)task->candidates->len;
-  for (guint i = 0; i < task->candidates->len; i++)
-    {
-      CavCandidate *c = cav_task_candidate (task, i);
-
-      c->bits = create_sweep_bits (prices, &c->sweep);
-    }
+  cav_parallel_run (N_SHARES, create_bits_job, prices);
   collect_pairs (prices);
   return prices;
 }
@@ -366,6 +399,7 @@ cav_prices_free (CavPrices *prices)
     g_free (g_array_index (prices->pairs, CavPair, i).bits);
   g_array_unref (prices->pairs);
   g_array_unref (prices->cell_rows);
+  g_free (prices->grid);
   g_free (prices->worth);
   g_free (prices->rows);
   g_free (prices->xs);

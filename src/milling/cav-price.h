@@ -20,6 +20,7 @@ typedef struct
   int row;
   int first; /* bit */
   int n;
+  gint16 *before; /* cells of the row before each place of the grid, and all of them */
 } CavCellRow;
 
 /*
@@ -35,10 +36,12 @@ typedef struct
   double *worth; /* minutes of hand work that a bit stands for */
   int *rows;     /* of each bit */
   gint32 *xs;
-  GArray *cell_rows;    /* CavCellRow */
-  int first_sample;     /* bit; cells come before, each kind from a fresh word on */
-  int kinds[4];         /* first word of near cells, of cells beyond, of samples, and the end */
-  double cell_area;     /* mm² */
+  GArray *cell_rows; /* CavCellRow */
+  int first_sample;  /* bit; cells come before, each kind from a fresh word on */
+  int kinds[4];      /* first word of near cells, of cells beyond, of samples, and the end */
+  double cell_size;  /* mm */
+  int n_grid;
+  gint32 *grid;         /* places of cells along a row, micrometres */
   double kind_worth[3]; /* of one bit of each kind, samples on the average */
   GArray *pairs;        /* CavPair */
   int n_priced;         /* candidates that have bits */

@@ -40,6 +40,21 @@ typedef struct
   gint32 *runs; /* row after the last of each run */
 } CavSweepRows;
 
+static inline gboolean
+cav_sweep_rows_contain (const CavSweepRows *sweep, int row, gint32 x)
+{
+  if (row < sweep->r0 || row >= sweep->r1)
+    return FALSE;
+  for (int i = 0; i < sweep->n_layers; i++)
+    {
+      CavSpan span = sweep->spans[(row - sweep->r0) * sweep->n_layers + i];
+
+      if (x >= span.a && x < span.b)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 int cav_rows_count_for (double thickness);
 /* Share of a full row that row i of a blank has: below 1 for the last where the thickness does
  * not fall on the grid. */

@@ -162,7 +162,6 @@ void cav_reach_collect (CavTask *task);
 void cav_outline_collect (CavTask *task);
 /* Length of finished outline that a sweep leaves behind it. */
 double cav_outline_get_contact (const CavTask *task, const CavSweepRows *sweep);
-gboolean cav_sweep_rows_contain (const CavSweepRows *sweep, int row, gint32 x);
 
 double cav_snap_down (double value, double step);
 double cav_snap (double value, double step);
