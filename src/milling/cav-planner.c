@@ -3,6 +3,7 @@
 
 #include "milling/cav-feed.h"
 #include "milling/cav-leftover.h"
+#include "milling/cav-parallel.h"
 #include "milling/cav-plan-private.h"
 #include "milling/cav-proof.h"
 #include "milling/cav-search.h"
@@ -124,34 +125,123 @@ typedef struct
   const char *rule;
 } Refusal;
 
+/* One item as it is fed: what the proof has to know of it. */
+typedef struct
+{
+  guint64 rail; /* before it */
+  int config;
+  CavSide down;
+  int n;
+  CavFeed feeds[CAV_FEEDS_MAX];
+} Split;
+
+/* Feeds are split in one job and proved in another, which follows as they come. */
+typedef struct
+{
+  CavSearch *search;
+  CavPlan *plan;
+  CavProof proof;
+  Split splits[CAV_SEQUENCE_MAX];
+  int n_split;
+  GMutex mutex;
+  GCond more;
+  gboolean proved;
+  Refusal refusal;
+} Proving;
+
+static void
+split_items (Proving *proving)
+{
+  CavSearch *search = proving->search;
+  CavTask *task = search->task;
+  const CavRail *rail = cav_rail_store_get_blank (search->store), *next;
+
+  for (int i = 0; i < search->sequence.n; i++)
+    {
+      CavItem item = search->sequence.items[i];
+      const CavCandidate *c = cav_task_candidate (task, item.candidate);
+      Split *split = &proving->splits[i];
+
+      split->rail = rail->key;
+      split->config = c->config;
+      split->down = c->down;
+      split->n
+          = cav_feed_split (search->store, task, rail, item.candidate, item.fence, split->feeds);
+      /* Splitting has asked for many rails: this one may have to be made again. */
+      cav_rail_store_step (search->store, rail, cav_task_candidate (task, item.candidate), &next);
+      rail = next != NULL ? next : rail;
+      g_mutex_lock (&proving->mutex);
+      proving->n_split = i + 1;
+      g_cond_signal (&proving->more);
+      g_mutex_unlock (&proving->mutex);
+    }
+}
+
 /* Does the feeds of one item. */
 static gboolean
-prove_item (CavSearch *search,
-            CavProof *proof,
-            CavSetup *setup,
-            const CavRail *rail,
-            const CavItem *item,
-            Refusal *refusal)
+prove_item (Proving *proving, CavSetup *setup, const Split *split, CavFence fence)
 {
-  CavTask *task = search->task;
-  CavSide down = cav_task_candidate (task, item->candidate)->down;
-  CavFeed feeds[CAV_FEEDS_MAX];
-  int n = cav_feed_split (search->store, task, rail, item->candidate, item->fence, feeds);
-
-  refusal->rule = "bite";
-  for (int i = 0; i < n; i++)
+  proving->refusal.rule = "bite";
+  for (int i = 0; i < split->n; i++)
     {
       CavPass *pass = cav_pass_new ();
 
-      pass->down = down;
-      pass->against = cav_fence_get_side (down, item->fence);
-      pass->fence = feeds[i].fence;
-      pass->height = feeds[i].height;
+      pass->down = split->down;
+      pass->against = cav_fence_get_side (split->down, fence);
+      pass->fence = split->feeds[i].fence;
+      pass->height = split->feeds[i].height;
       g_ptr_array_add (setup->passes, pass);
-      if (!cav_proof_do_pass (proof, setup, pass, &refusal->rule))
+      if (!cav_proof_do_pass (&proving->proof, setup, pass, &proving->refusal.rule))
         return FALSE;
     }
-  return n > 0;
+  return split->n > 0;
+}
+
+static void
+prove_items (Proving *proving)
+{
+  const CavSequence *sequence = &proving->search->sequence;
+  int last_config = -1;
+
+  proving->proved = TRUE;
+  for (int i = 0; i < sequence->n && proving->proved; i++)
+    {
+      CavItem item = sequence->items[i];
+      const Split *split = &proving->splits[i];
+      CavSetup *setup;
+
+      g_mutex_lock (&proving->mutex);
+      while (proving->n_split <= i)
+        g_cond_wait (&proving->more, &proving->mutex);
+      g_mutex_unlock (&proving->mutex);
+      setup = get_setup (proving->plan, proving->search->task, split->config, &last_config);
+      proving->refusal = (Refusal){ split->rail, item.candidate, item.fence, NULL };
+      proving->proved = prove_item (proving, setup, split, item.fence);
+    }
+}
+
+/* The split comes first, so that one processor can do both. */
+static void
+prove_job (gpointer data, int job)
+{
+  if (job == 0)
+    split_items (data);
+  else
+    prove_items (data);
+}
+
+static void
+add_rail_cautions (const CavPlanRequest *request, CavPlan *plan)
+{
+  if (request->length / request->rails >= 300)
+    return;
+  for (guint i = 0; i < plan->setups->len; i++)
+    {
+      CavSetup *setup = g_ptr_array_index (plan->setups, i);
+
+      for (guint j = 0; j < setup->passes->len; j++)
+        ((CavPass *)g_ptr_array_index (setup->passes, j))->cautions |= CAV_CAUTION_SHORT_RAIL;
+    }
 }
 
 /* The plan of a sequence, proved; NULL with what was refused. */
@@ -160,39 +250,32 @@ prove (const CavPlanRequest *request, CavSearch *search, Refusal *refusal)
 {
   CavTask *task = search->task;
   g_autoptr (CavPlan) plan = begin_plan (request, search);
-  const CavRail *rail = cav_rail_store_get_blank (search->store), *next;
-  CavPoint seed = cav_rail_store_get_seed (search->store);
+  g_autofree Proving *proving = g_new0 (Proving, 1);
   CavOutcome outcome;
-  CavProof proof;
-  gboolean proved = TRUE;
-  int last_config = -1;
 
   cav_greedy_order (search->prices, &search->sequence);
   cav_sequence_evaluate (search->store, task, &search->sequence, &outcome);
   cav_sequence_settle (&search->sequence, &outcome);
-  cav_proof_init (&proof, &search->blank, search->profile, request->shop, seed);
-  proof.rail_length = request->length / request->rails;
-  for (int i = 0; i < search->sequence.n && proved; i++)
+  proving->search = search;
+  proving->plan = plan;
+  cav_proof_init (&proving->proof, &search->blank, search->profile, request->shop,
+                  cav_rail_store_get_seed (search->store));
+  g_mutex_init (&proving->mutex);
+  g_cond_init (&proving->more);
+  cav_parallel_run (2, prove_job, proving);
+  g_mutex_clear (&proving->mutex);
+  g_cond_clear (&proving->more);
+  *refusal = proving->refusal;
+  if (proving->proved)
     {
-      CavItem item = search->sequence.items[i];
-      const CavCandidate *c = cav_task_candidate (task, item.candidate);
-      CavSetup *setup = get_setup (plan, task, c->config, &last_config);
-
-      *refusal = (Refusal){ rail->key, item.candidate, item.fence, NULL };
-      proved = prove_item (search, &proof, setup, rail, &item, refusal);
-      /* Splitting has asked for many rails: this one may have to be made again. */
-      cav_rail_store_step (search->store, rail, cav_task_candidate (task, item.candidate), &next);
-      rail = next != NULL ? next : rail;
-    }
-  if (proved)
-    {
-      plan->gouge = proof.gouge;
-      cav_leftover_measure (plan, proof.rail, is_reached, task);
+      add_rail_cautions (request, plan);
+      plan->gouge = proving->proof.gouge;
+      cav_leftover_measure (plan, proving->proof.rail, is_reached, task);
       count_minutes (plan);
       plan->usable = TRUE;
     }
-  cav_proof_clear (&proof);
-  return proved ? g_steal_pointer (&plan) : NULL;
+  cav_proof_clear (&proving->proof);
+  return proving->proved ? g_steal_pointer (&plan) : NULL;
 }
 
 /* Keeps what was refused out of further sequences: from this rail and fence, or altogether where
