@@ -50,6 +50,10 @@ sample_edge (CavTask *task, CavPoint p, CavPoint q)
                                   .normal = { (q.y - p.y) / length, -(q.x - p.x) / length },
                                   .length = length / n };
 
+      sample.over_row
+          = (int)floor ((sample.point.y + CONTACT_DEPTH * sample.normal.y) / CAV_ROW_HEIGHT);
+      sample.over_x
+          = (gint32)lround ((sample.point.x + CONTACT_DEPTH * sample.normal.x) * CAV_MICRONS);
       g_array_append_val (task->samples, sample);
     }
 }
@@ -107,11 +111,8 @@ cav_outline_get_contact (const CavTask *task, const CavSweepRows *sweep)
   for (guint i = 0; i < task->samples->len; i++)
     {
       const CavOutlineSample *sample = &g_array_index (task->samples, CavOutlineSample, i);
-      double x = sample->point.x + CONTACT_DEPTH * sample->normal.x;
-      double y = sample->point.y + CONTACT_DEPTH * sample->normal.y;
 
-      if (cav_sweep_rows_contain (sweep, (int)floor (y / CAV_ROW_HEIGHT),
-                                  (gint32)lround (x * CAV_MICRONS)))
+      if (cav_sweep_rows_contain (sweep, sample->over_row, sample->over_x))
         contact += sample->length;
     }
   return contact;

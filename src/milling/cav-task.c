@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "milling/cav-task.h"
 
+#include "milling/cav-parallel.h"
 #include "milling/cav-placement.h"
 
 #include <math.h>
@@ -173,6 +174,31 @@ create_beyond_rows (const CavTask *task)
   return beyond;
 }
 
+/* What takes its time and does not depend on each other. */
+#define N_PREPARATIONS 3
+static void
+prepare_job (gpointer data, int job)
+{
+  CavTask *task = data;
+
+  switch (job)
+    {
+    case 0:
+      task->beyond_rows = create_beyond_rows (task);
+      break;
+    case 1:
+      for (int side = 0; side < CAV_N_SIDES; side++)
+        task->lines[side] = cav_lower_line_new (
+            task->profile,
+            cav_placement_get_transform (&task->blank, (CavSide)side,
+                                         cav_fence_get_side ((CavSide)side, CAV_FENCE_LOW)));
+      break;
+    default:
+      cav_outline_collect (task);
+      break;
+    }
+}
+
 CavTask *
 cav_task_new (const CavPlanRequest *request, const CavBlank *blank, const CavRegion *profile)
 {
@@ -195,13 +221,8 @@ cav_task_new (const CavPlanRequest *request, const CavBlank *blank, const CavReg
   g_array_set_clear_func (task->configs, config_clear);
   task->candidates = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_candidate_free);
   task->places = g_hash_table_new (NULL, NULL);
-  task->beyond_rows = create_beyond_rows (task);
-  cav_outline_collect (task);
   add_tools (task);
-  for (int side = 0; side < CAV_N_SIDES; side++)
-    task->lines[side] = cav_lower_line_new (
-        profile, cav_placement_get_transform (blank, (CavSide)side,
-                                              cav_fence_get_side ((CavSide)side, CAV_FENCE_LOW)));
+  cav_parallel_run (N_PREPARATIONS, prepare_job, task);
   return task;
 }
 

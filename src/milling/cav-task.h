@@ -78,6 +78,8 @@ typedef struct
   CavPoint point;
   CavPoint normal; /* out of the profile, length 1 */
   double length;   /* of outline that it stands for */
+  int over_row;    /* a place right over the surface, in rows and micrometres */
+  gint32 over_x;
 } CavOutlineSample;
 
 /* A straight edge of the outline. */
