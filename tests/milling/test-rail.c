@@ -62,7 +62,7 @@ test_random (void)
   g_autoptr (GRand) rand = rig_rand_new (1234);
   int n_steps = 0, n_severed = 0;
 
-  for (int trial = 0; trial < 45; trial++)
+  for (int trial = 0; trial < 75; trial++)
     {
       g_autoptr (Rig) rig
           = create_rig (names[trial % 3], trial % 2 ? SECTION_SHOP_SAW : SECTION_SHOP_DEFAULT);
