@@ -136,6 +136,13 @@ test_order (void)
   /* The same once more takes nothing. */
   cav_rail_store_step (store, two, cav_task_candidate (rig->task, a), &one);
   g_assert_null (one);
+  /* Where no fence is legal, a look still tells what would be left. */
+  for (int fence = 0; fence < 2; fence++)
+    cav_rail_store_forbid (store, other->key, cav_task_candidate (rig->task, a), (CavFence)fence);
+  cav_rail_store_step (store, other, cav_task_candidate (rig->task, a), &one);
+  g_assert_null (one);
+  cav_rail_store_look (store, other, cav_task_candidate (rig->task, a), &one);
+  g_assert_true (one == two);
   cav_rail_store_free (store);
 }
 

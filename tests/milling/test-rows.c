@@ -169,6 +169,35 @@ test_empty (void)
   cav_bands_free (NULL);
 }
 
+/* Against the region grown by GEOS, whose chords of round corners lie a little inside. */
+static void
+test_grown (void)
+{
+  const CavPoint points[] = { { 4, 3 }, { 20, 3 }, { 17, 9.5 }, { 12, 6 }, { 8, 12.2 } };
+  g_autoptr (CavRegion) region = cav_region_new_polygon (points, G_N_ELEMENTS (points), NULL);
+  g_autoptr (CavRegion) wide = cav_region_offset (region, 1.5, NULL);
+  g_autoptr (CavRows) rows = cav_rows_new_grown (region, 1.5, 300);
+  g_autoptr (CavRows) exact = cav_rows_new_from_region (wide, 300);
+  g_autoptr (CavRows) clipped = cav_rows_new_grown (region, 1.5, 60);
+
+  g_assert_cmpfloat_with_epsilon (cav_rows_get_area (rows), cav_region_get_area (wide), 0.1);
+  g_assert_cmpfloat_with_epsilon (cav_rows_get_common_area (rows, exact), cav_rows_get_area (exact),
+                                  0.02);
+  for (int row = 0; row < 300; row++)
+    for (gint32 x = 0; x < 25000; x += 50)
+      {
+        CavPoint at = { x / CAV_MICRONS, (row + 0.5) * CAV_ROW_HEIGHT };
+        double distance
+            = cav_region_contains (region, at) ? 0 : cav_region_get_distance (region, at);
+
+        if (fabs (distance - 1.5) > 0.002)
+          g_assert_cmpint (cav_rows_contains (rows, row, x), ==, distance < 1.5);
+      }
+  /* Rows end where they are told to. */
+  g_assert_cmpint (clipped->n_rows, ==, 60);
+  g_assert_cmpint (clipped->first[60], ==, rows->first[60]);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -177,6 +206,7 @@ main (int argc, char **argv)
   g_test_add_func ("/milling/rows/boxes", test_boxes);
   g_test_add_func ("/milling/rows/random", test_random);
   g_test_add_func ("/milling/rows/empty", test_empty);
+  g_test_add_func ("/milling/rows/grown", test_grown);
   g_test_add_func ("/milling/bands/random", test_bands);
   g_test_add_func ("/milling/bands/spans-equal", test_spans_equal);
   return g_test_run ();
