@@ -433,27 +433,33 @@ add_configs (CavTask *task)
     }
 }
 
-/* The collecting of one side, with candidates and places of its own. */
+/* The collecting of each side, upright and tilted, with candidates and places of its own. */
 typedef struct
 {
-  CavTask task[CAV_N_SIDES]; /* copies that share all else */
+  CavTask task[2 * CAV_N_SIDES]; /* copies that share all else */
   int margin;
 } Collecting;
 
+/* Upright first, then tilted: placements are found in the order in which they are tried. */
 static void
 collect_job (gpointer data, int job)
 {
   Collecting *collecting = data;
   CavTask *task = &collecting->task[job];
   CavReachSide side
-      = { task, (CavSide)job, cav_placement_get_reach (&task->blank, (CavSide)job), NULL };
+      = { task, (CavSide)(job % CAV_N_SIDES),
+          cav_placement_get_reach (&task->blank, (CavSide)(job % CAV_N_SIDES)), NULL };
 
+  if (job >= CAV_N_SIDES)
+    {
+      for (guint i = 0; i < task->tools->len; i++)
+        if (cav_task_tool (task, i)->blade != NULL)
+          cav_reach_collect_tilts (task, (int)i, (CavSide)(job - CAV_N_SIDES));
+      return;
+    }
   side.scan = cav_scan_line_new (task->lines[job], side.reach, collecting->margin);
   collect_side (&side);
   cav_scan_line_free (side.scan);
-  for (guint i = 0; i < task->tools->len; i++)
-    if (cav_task_tool (task, i)->blade != NULL)
-      cav_reach_collect_tilts (task, (int)i, (CavSide)job);
 }
 
 /* Takes what was collected for one side, which is then empty. */
@@ -481,14 +487,14 @@ cav_reach_collect (CavTask *task)
   Collecting collecting = { .margin = (int)ceil (get_widest_rim (task) / CAV_SCAN_STEP) + 1 };
 
   add_configs (task);
-  for (int side = 0; side < CAV_N_SIDES; side++)
+  for (int job = 0; job < 2 * CAV_N_SIDES; job++)
     {
-      collecting.task[side] = *task;
-      collecting.task[side].candidates
+      collecting.task[job] = *task;
+      collecting.task[job].candidates
           = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_candidate_free);
-      collecting.task[side].places = g_hash_table_new (NULL, NULL);
+      collecting.task[job].places = g_hash_table_new (NULL, NULL);
     }
-  cav_parallel_run (CAV_N_SIDES, collect_job, &collecting);
-  for (int side = 0; side < CAV_N_SIDES; side++)
-    take_candidates (task, &collecting.task[side]);
+  cav_parallel_run (2 * CAV_N_SIDES, collect_job, &collecting);
+  for (int job = 0; job < 2 * CAV_N_SIDES; job++)
+    take_candidates (task, &collecting.task[job]);
 }
