@@ -155,7 +155,7 @@ show_form (CavShopWindow *self, const char *form, const char *title, gboolean is
 {
   set_message (self, NULL);
   adw_window_title_set_title (self->form_title, title);
-  gtk_button_set_label (self->commit, is_new ? _ ("_Add") : _ ("_Done"));
+  gtk_button_set_label (self->commit, is_new ? _ ("Add") : _ ("Done"));
   gtk_stack_set_visible_child_name (self->forms, form);
   gtk_stack_set_visible_child_name (self->stack, "form");
 }
