@@ -1,0 +1,202 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "app/cav-frame-page.h"
+
+#include "app/cav-figure-row.h"
+#include "app/cav-frame-canvas.h"
+#include "app/cav-frame-panel.h"
+#include "app/cav-frame-results.h"
+#include "app/cav-settings.h"
+#include "ui-test.h"
+
+#include <string.h>
+
+typedef struct
+{
+  CavDocument *document;
+  CavProject *project;
+  CavFramePage *page;
+  GtkWindow *window;
+  CavFrameCanvas *canvas;
+} Fixture;
+
+static void
+set_up (Fixture *self, gconstpointer data)
+{
+  g_settings_set_string (cav_settings_get (), CAV_SETTING_UNIT, "mm");
+  self->document = ui_test_open_example ("cove-and-bead.cavetto");
+  self->project = cav_document_get_project (self->document);
+  self->page = g_object_new (CAV_TYPE_FRAME_PAGE, "document", self->document, NULL);
+  self->window = ui_test_show (GTK_WIDGET (self->page), 900, 600);
+  self->canvas = CAV_FRAME_CANVAS (ui_test_find (GTK_WIDGET (self->page), CAV_TYPE_FRAME_CANVAS));
+  ui_test_wait_for (cav_frame_canvas_is_settled (self->canvas));
+}
+
+static void
+tear_down (Fixture *self, gconstpointer data)
+{
+  ui_test_wait_for (cav_frame_canvas_is_settled (self->canvas));
+  g_object_ref (self->page);
+  gtk_window_destroy (self->window);
+  ui_test_settle ();
+  g_assert_finalize_object (self->page);
+  g_assert_finalize_object (self->document);
+}
+
+/* (nullable) The row with that title. */
+static GtkWidget *
+find_row (GtkWidget *root, const char *title)
+{
+  if (ADW_IS_PREFERENCES_ROW (root)
+      && g_strcmp0 (adw_preferences_row_get_title (ADW_PREFERENCES_ROW (root)), title) == 0)
+    return root;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find_row (child, title);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+static GtkWidget *
+get_row (Fixture *self, const char *title)
+{
+  GtkWidget *row = find_row (GTK_WIDGET (self->page), title);
+
+  g_test_message ("row “%s”", title);
+  g_assert_nonnull (row);
+  return row;
+}
+
+/* Whether some label of the results says it. */
+static gboolean
+says (GtkWidget *root, const char *text)
+{
+  if (GTK_IS_LABEL (root) && strstr (gtk_label_get_text (GTK_LABEL (root)), text) != NULL)
+    return TRUE;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (says (child, text))
+      return TRUE;
+  return FALSE;
+}
+
+static const CavFrameSettings *
+get_settings (Fixture *self)
+{
+  return cav_project_get_frame_settings (self->project);
+}
+
+/* A number that is entered is one step, and the results follow it both ways. */
+static void
+test_numbers (Fixture *self, gconstpointer data)
+{
+  CavFigureRow *row = CAV_FIGURE_ROW (get_row (self, "Picture width"));
+  GtkWidget *results = ui_test_find (GTK_WIDGET (self->page), CAV_TYPE_FRAME_RESULTS);
+  double before = get_settings (self)->picture_width;
+  g_autofree char *wide = NULL;
+
+  gtk_editable_set_text (cav_figure_row_get_editable (row), "333");
+  g_assert_true (cav_figure_row_apply (row));
+  g_assert_cmpfloat_with_epsilon (get_settings (self)->picture_width, 333, 1e-9);
+  wide = g_strdup_printf ("%g ×", cav_project_get_frame (self->project)->sizes.outside.width);
+  g_assert_true (says (results, wide));
+  cav_project_undo (self->project);
+  g_assert_cmpfloat_with_epsilon (get_settings (self)->picture_width, before, 1e-9);
+  g_assert_cmpfloat_with_epsilon (cav_figure_row_get_value (row), before, 1e-9);
+  g_assert_false (says (results, wide));
+}
+
+/* What a choice makes meaningless is not shown. */
+static void
+test_choices (Fixture *self, gconstpointer data)
+{
+  GtkWidget *at_hand = get_row (self, "Width at hand");
+
+  g_assert_false (gtk_widget_get_visible (at_hand));
+  adw_combo_row_set_selected (ADW_COMBO_ROW (get_row (self, "Work from")), CAV_FRAME_START_OUTSIDE);
+  g_assert_cmpint (get_settings (self)->start, ==, CAV_FRAME_START_OUTSIDE);
+  g_assert_true (gtk_widget_get_visible (at_hand));
+  adw_combo_row_set_selected (ADW_COMBO_ROW (get_row (self, "Backing")), CAV_BACKING_FOAM);
+  g_assert_cmpfloat_with_epsilon (get_settings (self)->backing_thickness, 5, 1e-9);
+  adw_combo_row_set_selected (ADW_COMBO_ROW (get_row (self, "Finish")), CAV_FINISH_BLACK);
+  g_assert_cmpint (get_settings (self)->finish, ==, CAV_FINISH_BLACK);
+  for (int i = 0; i < 3; i++)
+    cav_project_undo (self->project);
+  g_assert_cmpint (get_settings (self)->start, ==, CAV_FRAME_START_PICTURE);
+  g_assert_false (gtk_widget_get_visible (at_hand));
+}
+
+/* Keys move the light, a step each, without new paint. */
+static void
+test_light (Fixture *self, gconstpointer data)
+{
+  GtkEventController *keys
+      = ui_test_get_controller (GTK_WIDGET (self->canvas), GTK_TYPE_EVENT_CONTROLLER_KEY);
+  double angle = get_settings (self)->light_angle;
+  double height = get_settings (self)->light_height;
+  gboolean taken = FALSE;
+
+  g_signal_emit_by_name (keys, "key-pressed", GDK_KEY_Right, 0, 0, &taken);
+  g_assert_true (taken);
+  g_assert_cmpfloat_with_epsilon (get_settings (self)->light_angle, angle + 5, 1e-9);
+  g_signal_emit_by_name (keys, "key-pressed", GDK_KEY_Down, 0, 0, &taken);
+  g_assert_cmpfloat_with_epsilon (get_settings (self)->light_height, height - 5, 1e-9);
+  g_signal_emit_by_name (keys, "key-pressed", GDK_KEY_a, 0, 0, &taken);
+  g_assert_false (taken);
+  cav_project_undo (self->project);
+  cav_project_undo (self->project);
+  g_assert_cmpfloat_with_epsilon (get_settings (self)->light_angle, angle, 1e-9);
+}
+
+/* A picture that is dropped is the project's, also when it is none: then the page says so. */
+static void
+test_drop (Fixture *self, gconstpointer data)
+{
+  GtkEventController *drop
+      = ui_test_get_controller (GTK_WIDGET (self->canvas), GTK_TYPE_DROP_TARGET);
+  g_autoptr (GFile) file = g_file_new_for_path ("/nowhere/fern.png");
+  g_auto (GValue) value = G_VALUE_INIT;
+  gboolean taken = FALSE;
+
+  g_value_init (&value, G_TYPE_FILE);
+  g_value_set_object (&value, file);
+  g_signal_emit_by_name (drop, "drop", &value, 10.0, 10.0, &taken);
+  g_assert_true (taken);
+  g_assert_cmpstr (get_settings (self)->picture_file, ==, "/nowhere/fern.png");
+  ui_test_wait_for (cav_frame_canvas_is_settled (self->canvas));
+  cav_project_undo (self->project);
+  g_assert_null (get_settings (self)->picture_file);
+}
+
+/* A frame without a size has a sentence in place of the picture. */
+static void
+test_impossible (Fixture *self, gconstpointer data)
+{
+  CavFigureRow *row = CAV_FIGURE_ROW (get_row (self, "Picture width"));
+  GtkWidget *results = ui_test_find (GTK_WIDGET (self->page), CAV_TYPE_FRAME_RESULTS);
+
+  adw_combo_row_set_selected (ADW_COMBO_ROW (get_row (self, "Work from")), CAV_FRAME_START_OUTSIDE);
+  row = CAV_FIGURE_ROW (get_row (self, "Width at hand"));
+  gtk_editable_set_text (cav_figure_row_get_editable (row), "20");
+  g_assert_true (cav_figure_row_apply (row));
+  g_assert_false (cav_project_get_frame (self->project)->possible);
+  g_assert_true (says (results, "Wrong: "));
+  ui_test_wait_for (cav_frame_canvas_is_settled (self->canvas));
+}
+
+int
+main (int argc, char *argv[])
+{
+  ui_test_init (&argc, &argv);
+#define ADD(name, function)                                                                        \
+  g_test_add ("/ui/frame-page/" name, Fixture, NULL, set_up, function, tear_down)
+  ADD ("numbers", test_numbers);
+  ADD ("choices", test_choices);
+  ADD ("light", test_light);
+  ADD ("drop", test_drop);
+  ADD ("impossible", test_impossible);
+  return g_test_run ();
+}
