@@ -438,7 +438,8 @@ cav_anneal (CavPrices *prices, CavSequence *sequence, int n_trials, double hot, 
   guint first_step = cav_rail_store_count_steps (prices->store);
   double best;
 
-  if (prices->n_priced == 0)
+  /* Nothing takes anything, or nothing is there to be taken. */
+  if (prices->n_priced == 0 || prices->n_bits == 0)
     return;
   cav_prices_index_takers (prices);
   self.tilted_lines = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify)cav_lower_line_free);

@@ -133,6 +133,9 @@ def test_help():
 @tap.test("/tool/help/names-every-option")
 def test_option_help():
     for command, options in [("passes", ["-o", "--shop", "--unit", "--paper", "--layout"]),
+                             ("sheets", ["-o", "--shop", "--unit", "--paper", "--layout"]),
+                             ("template", ["-o", "--shop", "--unit", "--paper"]),
+                             ("list", ["-o", "--shop", "--unit", "--paper"]),
                              ("drawing", ["-o", "--section", "--unit", "--paper"]),
                              ("look", ["--shop", "--unit"]),
                              ("preview", ["-o", "--size"]),

@@ -1,0 +1,215 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Sheets for the shop from outside: test-sheets.py TOP CAVETTO"""
+import atexit
+import csv
+import io
+import os
+import re
+import resource
+import shutil
+import signal
+import subprocess
+import sys
+import tempfile
+
+TOP, CAVETTO = sys.argv[1], os.path.abspath(sys.argv[2])
+sys.dont_write_bytecode = True
+sys.path.insert(0, os.path.join(TOP, "tests", "support"))
+import tap  # noqa: E402
+
+SECONDS = 120
+# Somebody who is neither root nor the owner of anything here.
+NOBODY = 65534
+SHEETS = ["cutting-list.csv", "cutting-list.pdf", "drawing.pdf", "job-sheet.pdf", "pass-sheet.pdf",
+          "template.pdf", "template.svg"]
+
+FOLDER = tempfile.mkdtemp(prefix="cavetto-sheets-")
+atexit.register(shutil.rmtree, FOLDER, ignore_errors=True)
+os.chmod(FOLDER, 0o755)
+
+
+def at(name):
+    return os.path.join(FOLDER, name)
+
+
+def write(name, text):
+    with open(at(name), "w", encoding="utf-8") as file:
+        file.write(text)
+    return at(name)
+
+
+def read(name):
+    with open(at(name), "rb") as file:
+        return file.read()
+
+
+def fern(title="Fern", cuts='<rabbet corner="back-inside" width="6" depth="10"/>\n'):
+    """A project that is planned in no time."""
+    return write("fern.cavetto",
+                 '<?xml version="1.0" encoding="UTF-8"?>\n<cavetto version="1" unit="mm">\n'
+                 f'<title>{title}</title>\n<blank width="45" thickness="22"/>\n'
+                 '<rails count="4" length="1480"/>\n'
+                 f'<cuts>\n{cuts}</cuts>\n</cavetto>\n')
+
+
+def as_nobody():
+    """Root may write anywhere: then a copy that anybody may run, as somebody without rights."""
+    if os.geteuid() != 0:
+        return {}
+    if not os.path.exists(at("cavetto")):
+        shutil.copy(CAVETTO, at("cavetto"))
+        os.chmod(at("cavetto"), 0o755)
+    return {"program": at("cavetto"), "user": NOBODY, "group": NOBODY, "extra_groups": []}
+
+
+def run(*arguments, program=CAVETTO, **options):
+    return subprocess.run(
+        [program, *arguments], stdin=subprocess.DEVNULL, capture_output=True, timeout=SECONDS,
+        env={**os.environ, "SOURCE_DATE_EPOCH": "1740787200"}, check=False, **options)
+
+
+def succeed(*arguments, **options):
+    done = run(*arguments, **options)
+    tap.equal(done.stderr, b"", f"{arguments} on standard error:")
+    tap.equal(done.returncode, 0, f"exit status of {arguments}:")
+    return done.stdout
+
+
+def refuse(arguments, status, *says, **options):
+    done = run(*arguments, **options)
+    message = done.stderr.decode()
+    tap.equal(done.returncode, status, f"exit status of {arguments} ({message!r}):")
+    tap.true(message.startswith("cavetto: ") and message.count("\n") == 1, f"{message!r}")
+    for part in says:
+        tap.contains(message, part, f"{arguments}:")
+
+
+def get_pages(name):
+    """Number of pages, and size of the first one in points."""
+    info = subprocess.run(["pdfinfo", at(name)], capture_output=True, check=True).stdout.decode()
+    size = re.search(r"Page size: +([0-9.]+) x ([0-9.]+)", info)
+    return int(re.search(r"Pages: +(\d+)", info)[1]), float(size[1]), float(size[2])
+
+
+@tap.test("/tool/sheets/one-file")
+def test_one_file():
+    succeed("sheets", fern(), "-o", at("all.pdf"))
+    succeed("sheets", fern(), "-o", at("folder"))
+    pages = sum(get_pages(os.path.join("folder", name))[0] for name in SHEETS
+                if name.endswith(".pdf"))
+    tap.equal(get_pages("all.pdf")[0], pages)
+    # The same input gives the same bytes.
+    succeed("sheets", fern(), "-o", at("again.pdf"))
+    tap.true(read("all.pdf") == read("again.pdf"), "the files differ")
+    tap.equal(succeed("sheets", fern(), "-o", "-"), read("all.pdf"))
+
+
+@tap.test("/tool/sheets/folder")
+def test_folder():
+    succeed("sheets", fern(), "-o", at("new"))
+    tap.equal(sorted(os.listdir(at("new"))), SHEETS)
+    # Into a folder that is there, beside what is in it.
+    write("new/other.txt", "stays")
+    succeed("sheets", fern("Other"), "-o", at("new"))
+    tap.equal(sorted(os.listdir(at("new"))), sorted(SHEETS + ["other.txt"]))
+    tap.equal(read("new/other.txt"), b"stays")
+
+
+@tap.test("/tool/sheets/nothing-half-written")
+def test_interrupted():
+    def limit():
+        signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
+        resource.setrlimit(resource.RLIMIT_FSIZE, (4096, 4096))
+
+    # No file may grow beyond 4096 bytes: like a disk that is full after the first ones.
+    refuse(["sheets", fern(), "-o", at("limited")], 2, "limited", preexec_fn=limit)
+    tap.true(not os.path.exists(at("limited")), "a folder was left behind")
+    os.mkdir(at("old"))
+    write("old/pass-sheet.pdf", "old")
+    refuse(["sheets", fern(), "-o", at("old")], 2, "old", preexec_fn=limit)
+    tap.equal(os.listdir(at("old")), ["pass-sheet.pdf"])
+    tap.equal(read("old/pass-sheet.pdf"), b"old")
+    refuse(["sheets", fern(), "-o", at("limited.pdf")], 2, "limited.pdf", preexec_fn=limit)
+    tap.true(not os.path.exists(at("limited.pdf")), "a file was left behind")
+
+
+@tap.test("/tool/sheets/no-permission")
+def test_no_permission():
+    os.mkdir(at("closed"), 0o555)
+    who = as_nobody()
+    refuse(["sheets", fern(), "-o", at("closed")], 2, "closed", **who)
+    refuse(["sheets", fern(), "-o", at("closed/inner")], 2, "inner", **who)
+    tap.equal(os.listdir(at("closed")), [])
+    refuse(["sheets", fern(), "-o", at("no/such/folder")], 2, "no/such/folder")
+    refuse(["sheets", fern(), "-o", write("file.txt", "x")], 2, "file.txt")
+
+
+@tap.test("/tool/sheets/full-disk")
+def test_full_disk():
+    os.symlink("/dev/full", at("full.pdf"))
+    for command in ("sheets", "template", "list"):
+        refuse([command, fern(), "-o", at("full.pdf")], 2, "full.pdf")
+
+
+@tap.test("/tool/sheets/what-cannot-be-milled")
+def test_impossible():
+    two = '<groove side="face" position="22" width="4" depth="22"/>\n'
+    refuse(["sheets", fern(cuts=two), "-o", at("two.pdf")], 1)
+    refuse(["template", fern(cuts=two), "-o", at("two.svg")], 1, "look")
+    tap.true(not os.path.exists(at("two.pdf")), "a sheet of what cannot be milled")
+    # A blank with nothing to cut away is a plan without a pass.
+    succeed("sheets", fern(cuts=""), "-o", at("none.pdf"))
+    text = subprocess.run(["pdftotext", at("none.pdf"), "-"], capture_output=True, check=True)
+    tap.contains(text.stdout.decode(), "Nothing to mill")
+
+
+@tap.test("/tool/sheets/titles")
+def test_titles():
+    for title in ("w" * 300, "\u05de\u05e1\u05d2\u05e8\u05ea &lt;&amp;"):
+        succeed("sheets", fern(title), "-o", at("titles.pdf"))
+        tap.true(get_pages("titles.pdf")[0] > 3, "too few pages")
+
+
+@tap.test("/tool/passes/layouts")
+def test_layouts():
+    succeed("passes", fern(), "--layout", "strip", "-o", at("strip.pdf"))
+    pages, width, height = get_pages("strip.pdf")
+    tap.equal(pages, 1)
+    tap.true(abs(width - 100 / 25.4 * 72) < 0.1, f"{width} points")
+    tap.true(height > 2 * width, f"{height} points")
+    succeed("passes", fern(), "--layout", "cards", "--paper", "letter", "-o", at("cards.pdf"))
+    tap.equal(get_pages("cards.pdf")[1:], (792.0, 612.0))
+    refuse(["passes", fern(), "--layout", "round", "-o", at("x.pdf")], 2, "strip", "cards", "round")
+
+
+@tap.test("/tool/template/files")
+def test_template():
+    succeed("template", fern(), "-o", at("end.svg"))
+    tap.contains(read("end.svg").decode(), 'id="left-hand-end"')
+    succeed("template", fern(), "-o", at("end.pdf"))
+    tap.equal(get_pages("end.pdf")[0], 1)
+    refuse(["template", fern(), "-o", at("end.png")], 2, ".svg, .pdf")
+    tap.true(not os.path.exists(at("end.png")), "a file that nobody asked for")
+
+
+@tap.test("/tool/list/files")
+def test_list():
+    text = succeed("list", fern()).decode()
+    tap.contains(text, "Rails")
+    for unit, heading in (("mm", "length mm"), ("in", "length in")):
+        succeed("list", fern(), "--unit", unit, "-o", at("list.csv"))
+        data = read("list.csv").decode()
+        rows = list(csv.reader(io.StringIO(data, newline=""), strict=True))
+        tap.equal(rows[0][2], heading)
+        tap.true(all(len(row) == len(rows[0]) for row in rows), f"{rows}")
+        tap.equal(data.count("\r\n"), len(rows))
+        rails = next(row for row in rows if row[1] == "Rails")
+        tap.equal(rails[0], "4")
+        length = float(rails[2]) * (25.4 if unit == "in" else 1)
+        tap.true(abs(length - 370) < 0.01, f"{rails}")
+    succeed("list", fern(), "-o", at("list.pdf"))
+    tap.equal(get_pages("list.pdf")[0], 1)
+
+
+sys.exit(tap.run())
