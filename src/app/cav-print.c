@@ -2,9 +2,13 @@
 #include "app/cav-print.h"
 
 #include "app/cav-file-choice.h"
-#include "drawing/cav-sheet-pages.h"
+#include "drawing/cav-scene.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
+
+/* Papers whose sizes differ by less are one, mm. */
+#define NEAR 1.0
 
 static void
 draw_page_cb (GtkPrintOperation *operation, GtkPrintContext *context, int page, gpointer user_data)
@@ -15,7 +19,16 @@ draw_page_cb (GtkPrintOperation *operation, GtkPrintContext *context, int page, 
                     gtk_print_context_get_cairo_context (context));
 }
 
-/* The sheets lie on their long side and have margins of their own. */
+/* The sheets have margins of their own. */
+static void
+clear_margins (GtkPageSetup *setup)
+{
+  gtk_page_setup_set_top_margin (setup, 0, GTK_UNIT_MM);
+  gtk_page_setup_set_bottom_margin (setup, 0, GTK_UNIT_MM);
+  gtk_page_setup_set_left_margin (setup, 0, GTK_UNIT_MM);
+  gtk_page_setup_set_right_margin (setup, 0, GTK_UNIT_MM);
+}
+
 static GtkPageSetup *
 create_page_setup (CavPaper paper)
 {
@@ -25,11 +38,45 @@ create_page_setup (CavPaper paper)
 
   gtk_page_setup_set_paper_size (setup, size);
   gtk_page_setup_set_orientation (setup, GTK_PAGE_ORIENTATION_LANDSCAPE);
-  gtk_page_setup_set_top_margin (setup, 0, GTK_UNIT_MM);
-  gtk_page_setup_set_bottom_margin (setup, 0, GTK_UNIT_MM);
-  gtk_page_setup_set_left_margin (setup, 0, GTK_UNIT_MM);
-  gtk_page_setup_set_right_margin (setup, 0, GTK_UNIT_MM);
+  clear_margins (setup);
   return setup;
+}
+
+/* Whether a page is a sheet of that paper, whichever way it lies. */
+static gboolean
+is_on_paper (const CavScene *scene, GtkPaperSize *size)
+{
+  double across = MIN (cav_scene_get_width (scene), cav_scene_get_height (scene));
+  double along = MAX (cav_scene_get_width (scene), cav_scene_get_height (scene));
+
+  return fabs (across - gtk_paper_size_get_width (size, GTK_UNIT_MM)) < NEAR
+         && fabs (along - gtk_paper_size_get_height (size, GTK_UNIT_MM)) < NEAR;
+}
+
+/* Sheets that are read stand upright, those at the machines lie; a strip, and a template larger
+ * than the paper, have a size of their own. */
+static void
+request_page_setup_cb (GtkPrintOperation *operation,
+                       GtkPrintContext *context,
+                       int page,
+                       GtkPageSetup *setup,
+                       gpointer user_data)
+{
+  const CavScene *scene = g_ptr_array_index ((GPtrArray *)user_data, (guint)page);
+  double width = cav_scene_get_width (scene);
+  double height = cav_scene_get_height (scene);
+  gboolean lies = width > height;
+
+  gtk_page_setup_set_orientation (setup, lies ? GTK_PAGE_ORIENTATION_LANDSCAPE
+                                              : GTK_PAGE_ORIENTATION_PORTRAIT);
+  if (!is_on_paper (scene, gtk_page_setup_get_paper_size (setup)))
+    {
+      g_autoptr (GtkPaperSize) size = gtk_paper_size_new_custom (
+          "cavetto-sheet", "Cavetto", MIN (width, height), MAX (width, height), GTK_UNIT_MM);
+
+      gtk_page_setup_set_paper_size (setup, size);
+    }
+  clear_margins (setup);
 }
 
 GtkPrintOperation *
@@ -44,6 +91,7 @@ cav_print_operation_new (GPtrArray *pages, const char *name, CavPaper paper)
   gtk_print_operation_set_use_full_page (operation, TRUE);
   gtk_print_operation_set_n_pages (operation, (int)pages->len);
   gtk_print_operation_set_embed_page_setup (operation, TRUE);
+  g_signal_connect (operation, "request-page-setup", G_CALLBACK (request_page_setup_cb), pages);
   g_signal_connect_data (operation, "draw-page", G_CALLBACK (draw_page_cb), pages,
                          (GClosureNotify)(void (*) (void))g_ptr_array_unref, 0);
   return operation;
@@ -61,14 +109,9 @@ done_cb (GtkPrintOperation *operation, GtkPrintOperationResult result, gpointer 
 }
 
 void
-cav_print_pass_sheet (GtkWindow *parent,
-                      CavProject *project,
-                      const CavPlan *plan,
-                      const CavSheetOptions *options)
+cav_print_pages (GtkWindow *parent, GPtrArray *pages, const char *name, CavPaper paper)
 {
-  g_autoptr (GtkPrintOperation) operation
-      = cav_print_operation_new (cav_pass_sheet_create_scenes (project, plan, options),
-                                 cav_project_get_title (project), options->paper);
+  g_autoptr (GtkPrintOperation) operation = cav_print_operation_new (pages, name, paper);
   g_autoptr (GError) error = NULL;
   GtkPrintOperationResult result;
 

@@ -7,13 +7,12 @@
 
 G_BEGIN_DECLS
 
-/* Asks for a printer and prints the pass sheet on it, the same pages as in the PDF. */
-void cav_print_pass_sheet (GtkWindow *parent,
-                           CavProject *project,
-                           const CavPlan *plan,
-                           const CavSheetOptions *options);
+/* Asks for a printer and prints pages on it, the same as in the PDF. pages (transfer full)
+ * CavScene. */
+void cav_print_pages (GtkWindow *parent, GPtrArray *pages, const char *name, CavPaper paper);
 
-/* (transfer full) The print job itself; pages (transfer full) CavScene. */
+/* (transfer full) The print job itself, each page on paper of its own size and way; pages (transfer
+ * full) CavScene. */
 GtkPrintOperation *cav_print_operation_new (GPtrArray *pages,
                                             const char *name,
                                             CavPaper paper) G_GNUC_WARN_UNUSED_RESULT;

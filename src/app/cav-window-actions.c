@@ -58,6 +58,8 @@ cav_window_update_actions (CavWindow *self)
   gtk_widget_action_set_enabled (widget, "win.load-again",
                                  cav_document_get_file (self->document) != NULL && !saving);
   gtk_widget_action_set_enabled (widget, "win.print-pass-sheet", sound);
+  gtk_widget_action_set_enabled (widget, "win.print-all-sheets", sound);
+  gtk_widget_action_set_enabled (widget, "win.save-all-sheets", sound);
   gtk_widget_action_set_enabled (widget, "win.save-pass-sheet", sound);
   gtk_widget_action_set_enabled (widget, "win.save-plan", sound);
   gtk_widget_action_set_enabled (widget, "win.next-pass", passes);
@@ -163,6 +165,20 @@ print_pass_sheet (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 static void
+print_all_sheets (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  cav_window_enter_typed (CAV_WINDOW (widget));
+  cav_window_print_all_sheets (CAV_WINDOW (widget));
+}
+
+static void
+save_all_sheets (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  cav_window_enter_typed (CAV_WINDOW (widget));
+  cav_window_save_all_sheets (CAV_WINDOW (widget));
+}
+
+static void
 save_pass_sheet (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   cav_window_enter_typed (CAV_WINDOW (widget));
@@ -249,9 +265,11 @@ static const Action ACTIONS[] = {
   { "win.open-recent", "s", open_recent },
   { "win.play", NULL, play },
   { "win.previous-pass", NULL, previous_pass },
+  { "win.print-all-sheets", NULL, print_all_sheets },
   { "win.print-pass-sheet", NULL, print_pass_sheet },
   { "win.redo", NULL, redo },
   { "win.save", NULL, save },
+  { "win.save-all-sheets", NULL, save_all_sheets },
   { "win.save-as", NULL, save_as },
   { "win.save-pass-sheet", NULL, save_pass_sheet },
   { "win.save-plan", NULL, save_plan },

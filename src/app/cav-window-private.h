@@ -60,6 +60,8 @@ void cav_window_export_section (CavWindow *self, const char *ending);
 void cav_window_import_outline (CavWindow *self, gboolean whole);
 void cav_window_save_pass_sheet (CavWindow *self);
 void cav_window_print_pass_sheet (CavWindow *self);
+void cav_window_print_all_sheets (CavWindow *self);
+void cav_window_save_all_sheets (CavWindow *self);
 void cav_window_save_plan (CavWindow *self);
 
 /* cav-window-passes.c */

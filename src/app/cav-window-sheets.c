@@ -5,6 +5,7 @@
 #include "app/cav-window-private.h"
 
 #include "drawing/cav-drawing.h"
+#include "drawing/cav-sheets.h"
 #include "storage/cav-storage.h"
 
 #include <glib/gi18n.h>
@@ -238,9 +239,38 @@ static void
 print_plan (CavWindow *self, CavPlan *plan, GFile *file)
 {
   CavSheetOptions options = get_options ();
+  CavProject *project = cav_document_get_project (self->document);
 
-  cav_print_pass_sheet (GTK_WINDOW (self), cav_document_get_project (self->document), plan,
-                        &options);
+  cav_print_pages (GTK_WINDOW (self),
+                   cav_sheet_create_scenes (CAV_SHEET_PASSES, project, plan, &options),
+                   cav_project_get_title (project), options.paper);
+}
+
+static void
+print_all (CavWindow *self, CavPlan *plan, GFile *file)
+{
+  CavSheetOptions options = get_options ();
+  CavProject *project = cav_document_get_project (self->document);
+
+  cav_print_pages (GTK_WINDOW (self), cav_sheets_create_scenes (project, plan, &options),
+                   cav_project_get_title (project), options.paper);
+}
+
+static void
+write_all (CavWindow *self, CavPlan *plan, GFile *file)
+{
+  CavSheetOptions options = get_options ();
+  g_autoptr (GError) error = NULL;
+  GBytes *bytes
+      = cav_sheets_create_pdf (cav_document_get_project (self->document), plan, &options, &error);
+
+  write_file (self, file, bytes, error);
+}
+
+static void
+all_sheets_chosen_cb (GFile *file, gpointer user_data)
+{
+  run_errand (CAV_WINDOW (user_data), file, write_all);
 }
 
 static void
@@ -279,4 +309,20 @@ void
 cav_window_print_pass_sheet (CavWindow *self)
 {
   run_errand (self, NULL, print_plan);
+}
+
+void
+cav_window_print_all_sheets (CavWindow *self)
+{
+  run_errand (self, NULL, print_all);
+}
+
+void
+cav_window_save_all_sheets (CavWindow *self)
+{
+  g_autofree char *name = cav_document_dup_name (self->document);
+  g_autofree char *file_name = g_strdup_printf ("%s %s", name, _ ("sheets"));
+
+  cav_choose_file_to_save (GTK_WINDOW (self), _ ("Save all sheets"), CAV_FILE_PDF, file_name,
+                           all_sheets_chosen_cb, self);
 }

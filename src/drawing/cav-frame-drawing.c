@@ -479,12 +479,11 @@ choose_paper (Sheet *self, double *out_width, double *out_height)
   *out_height = height;
 }
 
-/* (transfer full) (nullable) */
-static CavScene *
-create_scene (CavProject *project,
-              cairo_surface_t *picture,
-              const CavSheetOptions *options,
-              GError **error)
+CavScene *
+cav_frame_drawing_create_scene (CavProject *project,
+                                cairo_surface_t *picture,
+                                const CavSheetOptions *options,
+                                GError **error)
 {
   Sheet self = { .project = project,
                  .frame = cav_project_get_frame (project),
@@ -525,7 +524,7 @@ cav_frame_drawing_create_svg (CavProject *project,
 {
   g_return_val_if_fail (CAV_IS_PROJECT (project) && options != NULL, NULL);
 
-  g_autoptr (CavScene) scene = create_scene (project, picture, options, error);
+  g_autoptr (CavScene) scene = cav_frame_drawing_create_scene (project, picture, options, error);
   return scene != NULL ? cav_scene_create_svg (scene, error) : NULL;
 }
 
@@ -537,7 +536,7 @@ cav_frame_drawing_create_pdf (CavProject *project,
 {
   g_return_val_if_fail (CAV_IS_PROJECT (project) && options != NULL, NULL);
 
-  CavScene *scene = create_scene (project, picture, options, error);
+  CavScene *scene = cav_frame_drawing_create_scene (project, picture, options, error);
   g_autofree char *title = cav_sheet_dup_title (project);
   if (scene == NULL)
     return NULL;
@@ -554,6 +553,6 @@ cav_frame_drawing_create_png (CavProject *project,
 {
   g_return_val_if_fail (CAV_IS_PROJECT (project) && options != NULL, NULL);
 
-  g_autoptr (CavScene) scene = create_scene (project, picture, options, error);
+  g_autoptr (CavScene) scene = cav_frame_drawing_create_scene (project, picture, options, error);
   return scene != NULL ? cav_scene_create_png (scene, PNG_DOTS_PER_INCH, error) : NULL;
 }

@@ -473,14 +473,13 @@ lay_out_best (Layout *layout)
 {
   guint n_pages;
 
-  layout->sheet.roomy = TRUE;
   lay_out (layout);
   n_pages = layout->pages->len;
-  layout->sheet.roomy = FALSE;
-  lay_out (layout);
-  if (layout->pages->len < n_pages)
-    return;
   layout->sheet.roomy = TRUE;
+  lay_out (layout);
+  if (layout->pages->len <= n_pages)
+    return;
+  layout->sheet.roomy = FALSE;
   lay_out (layout);
 }
 

@@ -29,4 +29,10 @@ GPtrArray *cav_job_sheet_create_scenes (CavProject *project,
                                         const CavPlan *plan,
                                         const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
 
+/* (transfer full) (nullable) with an error where the frame is not possible; (nullable) picture. */
+CavScene *cav_frame_drawing_create_scene (CavProject *project,
+                                          cairo_surface_t *picture,
+                                          const CavSheetOptions *options,
+                                          GError **error) G_GNUC_WARN_UNUSED_RESULT;
+
 G_END_DECLS

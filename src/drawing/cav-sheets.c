@@ -57,6 +57,17 @@ create_one (CavScene *scene)
   return scenes;
 }
 
+/* Of the frame, where one was set and can be; else of the rail's section. */
+static CavScene *
+create_drawing (CavProject *project, const CavSheetOptions *options)
+{
+  CavScene *scene = NULL;
+
+  if (cav_project_has_frame (project) && cav_project_get_frame (project)->possible)
+    scene = cav_frame_drawing_create_scene (project, NULL, options, NULL);
+  return scene != NULL ? scene : cav_section_drawing_create_scene (project, options);
+}
+
 static GPtrArray *
 create_list (CavProject *project, const CavPlan *plan, const CavSheetOptions *options)
 {
@@ -95,7 +106,7 @@ cav_sheet_create_scenes (CavSheet sheet,
     case CAV_SHEET_TEMPLATE:
       return cav_template_create_scenes (project, plan, options, FALSE);
     case CAV_SHEET_DRAWING:
-      return create_one (cav_section_drawing_create_scene (project, options));
+      return create_one (create_drawing (project, options));
     }
   g_return_val_if_reached (NULL);
 }
@@ -113,14 +124,10 @@ cav_sheet_create_pdf (CavSheet sheet,
   return cav_scene_create_pdf (scenes, title, cav_sheet_get_name (sheet), options->date, error);
 }
 
-GBytes *
-cav_sheets_create_pdf (CavProject *project,
-                       const CavPlan *plan,
-                       const CavSheetOptions *options,
-                       GError **error)
+GPtrArray *
+cav_sheets_create_scenes (CavProject *project, const CavPlan *plan, const CavSheetOptions *options)
 {
-  g_autoptr (GPtrArray) all = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_scene_free);
-  g_autofree char *title = cav_sheet_dup_title (project);
+  GPtrArray *all = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_scene_free);
 
   for (int i = 0; i < CAV_N_SHEETS; i++)
     {
@@ -128,5 +135,17 @@ cav_sheets_create_pdf (CavProject *project,
 
       g_ptr_array_extend_and_steal (all, g_steal_pointer (&scenes));
     }
+  return all;
+}
+
+GBytes *
+cav_sheets_create_pdf (CavProject *project,
+                       const CavPlan *plan,
+                       const CavSheetOptions *options,
+                       GError **error)
+{
+  g_autoptr (GPtrArray) all = cav_sheets_create_scenes (project, plan, options);
+  g_autofree char *title = cav_sheet_dup_title (project);
+
   return cav_scene_create_pdf (all, title, "Sheets for the shop", options->date, error);
 }

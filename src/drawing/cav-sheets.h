@@ -30,6 +30,10 @@ GPtrArray *cav_sheet_create_scenes (CavSheet sheet,
                                     CavProject *project,
                                     const CavPlan *plan,
                                     const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
+/* The same for all possible sheets behind each other. */
+GPtrArray *cav_sheets_create_scenes (CavProject *project,
+                                     const CavPlan *plan,
+                                     const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
 /* All possible sheets behind each other, as one file. */
 GBytes *cav_sheets_create_pdf (CavProject *project,
                                const CavPlan *plan,

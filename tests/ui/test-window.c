@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-print.h"
 #include "app/cav-window.h"
-#include "drawing/cav-sheet-pages.h"
+#include "drawing/cav-sheets.h"
 #include "storage/cav-storage.h"
 #include "ui-test.h"
 
@@ -295,8 +295,9 @@ test_prints (Fixture *fixture, gconstpointer data)
   g_autoptr (GError) error = NULL;
   GStatBuf status;
 
+  /* Pages that stand and pages that lie. */
   operation = cav_print_operation_new (
-      cav_pass_sheet_create_scenes (fixture->project, plan, &options), "Test", CAV_PAPER_A4);
+      cav_sheets_create_scenes (fixture->project, plan, &options), "Test", CAV_PAPER_A4);
   gtk_print_operation_set_export_filename (operation, name);
   g_assert_cmpint (
       gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_EXPORT, NULL, &error), ==,
