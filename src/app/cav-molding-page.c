@@ -14,8 +14,12 @@ struct _CavMoldingPage
   CavDocument *document;
 
   /* Template widgets */
+  AdwBin *column_bin;
   GtkWidget *canvas;
   GtkWidget *content;
+
+  /* State */
+  gulong first_frame; /* handler, until there was one */
 };
 
 G_DEFINE_FINAL_TYPE (CavMoldingPage, cav_molding_page, GTK_TYPE_WIDGET)
@@ -95,6 +99,31 @@ show_finding_cb (CavColumn *column, const CavFinding *finding, gpointer user_dat
     cav_section_canvas_show_place (CAV_SECTION_CANVAS (self->canvas), finding->place);
 }
 
+/* The column is many rows, and comes with the second frame, so that the first is there sooner. */
+static void
+first_frame_cb (GdkFrameClock *clock, gpointer user_data)
+{
+  CavMoldingPage *self = CAV_MOLDING_PAGE (user_data);
+  CavColumn *column = cav_column_new ();
+
+  g_clear_signal_handler (&self->first_frame, clock);
+  g_object_bind_property (self, "document", column, "document", G_BINDING_SYNC_CREATE);
+  g_signal_connect (column, "show-finding", G_CALLBACK (show_finding_cb), NULL);
+  adw_bin_set_child (self->column_bin, GTK_WIDGET (column));
+  gtk_widget_set_size_request (GTK_WIDGET (self->column_bin), -1, -1);
+}
+
+static void
+cav_molding_page_realize (GtkWidget *widget)
+{
+  CavMoldingPage *self = CAV_MOLDING_PAGE (widget);
+
+  GTK_WIDGET_CLASS (cav_molding_page_parent_class)->realize (widget);
+  if (adw_bin_get_child (self->column_bin) == NULL && self->first_frame == 0)
+    self->first_frame = g_signal_connect_object (gtk_widget_get_frame_clock (widget), "after-paint",
+                                                 G_CALLBACK (first_frame_cb), widget, 0);
+}
+
 /* The keys of the page are for the canvas first. */
 static void
 cav_molding_page_map (GtkWidget *widget)
@@ -150,6 +179,7 @@ cav_molding_page_class_init (CavMoldingPageClass *klass)
   g_object_class_install_properties (object_class, N_PROPERTIES, properties);
 
   widget_class->map = cav_molding_page_map;
+  widget_class->realize = cav_molding_page_realize;
   g_type_ensure (CAV_TYPE_COLUMN);
   g_type_ensure (CAV_TYPE_CUT_PALETTE);
   g_type_ensure (CAV_TYPE_PASS_STRIP);
@@ -162,8 +192,8 @@ cav_molding_page_class_init (CavMoldingPageClass *klass)
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/org/cavetto/Cavetto/cav-molding-page.ui");
   gtk_widget_class_bind_template_child (widget_class, CavMoldingPage, canvas);
+  gtk_widget_class_bind_template_child (widget_class, CavMoldingPage, column_bin);
   gtk_widget_class_bind_template_child (widget_class, CavMoldingPage, content);
-  gtk_widget_class_bind_template_callback (widget_class, show_finding_cb);
 }
 
 static void

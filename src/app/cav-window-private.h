@@ -24,9 +24,13 @@ struct _CavWindow
   GtkWidget *file_bar_keep;
   GtkWidget *file_bar_reload;
   GtkWidget *file_bar_save;
+  GtkMenuButton *main_menu_button;
+  GtkMenuButton *sheets_menu_button;
   GtkWidget *redo_button;
   GtkWidget *saving_spinner;
   GtkWidget *undo_button;
+  GMenuModel *main_menu;
+  GMenuModel *sheets_menu;
 
   /* State */
   gboolean close_when_saved;

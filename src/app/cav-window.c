@@ -139,6 +139,9 @@ first_frame_cb (GdkFrameClock *clock, gpointer user_data)
   g_clear_signal_handler (&self->first_frame, clock);
   if (self->document != NULL)
     cav_plan_runner_start (cav_document_get_runner (self->document));
+  /* Menus are made of as many widgets as all the rest. */
+  gtk_menu_button_set_menu_model (self->main_menu_button, self->main_menu);
+  gtk_menu_button_set_menu_model (self->sheets_menu_button, self->sheets_menu);
   cav_window_update_recent (self);
   cav_application_has_shown (CAV_APPLICATION (gtk_window_get_application (GTK_WINDOW (self))));
 }
@@ -269,6 +272,10 @@ cav_window_class_init (CavWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, CavWindow, file_bar_label);
   gtk_widget_class_bind_template_child (widget_class, CavWindow, file_bar_reload);
   gtk_widget_class_bind_template_child (widget_class, CavWindow, file_bar_save);
+  gtk_widget_class_bind_template_child (widget_class, CavWindow, main_menu);
+  gtk_widget_class_bind_template_child (widget_class, CavWindow, main_menu_button);
+  gtk_widget_class_bind_template_child (widget_class, CavWindow, sheets_menu);
+  gtk_widget_class_bind_template_child (widget_class, CavWindow, sheets_menu_button);
   gtk_widget_class_bind_template_child (widget_class, CavWindow, name_label);
   gtk_widget_class_bind_template_child (widget_class, CavWindow, recent_section);
   gtk_widget_class_bind_template_child (widget_class, CavWindow, redo_button);

@@ -16,6 +16,7 @@ XDG_CACHE_HOME=$home/cache
 export HOME XDG_RUNTIME_DIR XDG_CONFIG_HOME XDG_DATA_HOME XDG_STATE_HOME XDG_CACHE_HOME
 unset DBUS_SESSION_BUS_ADDRESS WAYLAND_DISPLAY GTK_THEME || :
 status=0
-xvfb-run -a -s "-screen 0 ${SCREEN:-1280x1024}x24 -nolisten tcp" \
-  dbus-run-session -- "$@" || status=$?
+# What the bus starts says its own things: only the command's words come out.
+xvfb-run -a -s "-screen 0 ${SCREEN:-1280x1024}x24 -nolisten tcp -noreset" \
+  dbus-run-session -- sh -c 'exec "$@" >&3 3>&-' sh "$@" 3>&1 >/dev/null || status=$?
 exit "$status"
