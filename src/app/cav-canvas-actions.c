@@ -1,6 +1,4 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include <glib/gi18n.h>
-
 #include "app/cav-canvas-private.h"
 #include "app/cav-cut-edit.h"
 #include "app/cav-length-text.h"

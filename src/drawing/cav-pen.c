@@ -188,4 +188,6 @@ cav_pen_draw_text (CavPen *pen, const char *text, CavPoint at, const CavPenText 
   pango_cairo_update_layout (pen->cr, pen->layout);
   pango_cairo_show_layout (pen->cr, pen->layout);
   cairo_restore (pen->cr);
+  /* Or the next arc would begin with a line from here. */
+  cairo_new_path (pen->cr);
 }

@@ -252,6 +252,9 @@ test_overlay (gconstpointer data)
           get_difference (look_at (surface, &pane, at.x, at.y), look_at (bare, &pane, at.x, at.y)),
           >, 4);
     }
+  /* Nothing leads from the corner that is lit up to the word beside the edge. */
+  for (int x = 813; x < 845; x++)
+    g_assert_cmphex (look_at (surface, &pane, x, 165), ==, look_at (bare, &pane, x, 165));
   cairo_surface_destroy (surface);
   cairo_surface_destroy (bare);
 }
