@@ -3,6 +3,7 @@
 
 #include "app/cav-application.h"
 #include "app/cav-frame-page.h"
+#include "app/cav-lumber-page.h"
 #include "app/cav-molding-page.h"
 #include "app/cav-settings.h"
 
@@ -30,6 +31,7 @@ typedef struct
 static const PageInfo PAGES[] = {
   { "molding", N_ ("Molding"), "cavetto-molding-symbolic", cav_molding_page_get_type },
   { "frame", N_ ("Frame"), "cavetto-frame-symbolic", cav_frame_page_get_type },
+  { "lumber", N_ ("Lumber"), "cavetto-lumber-symbolic", cav_lumber_page_get_type },
 };
 
 static void

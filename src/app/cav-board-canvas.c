@@ -1,0 +1,488 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "app/cav-board-canvas.h"
+
+#include <adwaita.h>
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "app/cav-settings.h"
+#include "drawing/cav-board-map.h"
+#include "drawing/cav-screen-palette.h"
+
+/* Pixels for a millimetre of the drawing: its smallest letters have to be read. */
+#define PIXELS 3.6
+#define MARGIN 12
+#define NATURAL_WIDTH 720
+/* What an arrow key moves a rail by, mm, and with Shift. */
+#define STEP 10.0
+#define FINE_STEP 1.0
+
+struct _CavBoardCanvas
+{
+  GtkWidget parent_instance;
+
+  /* Owned */
+  CavBoardLayout *layout;
+  CavBoardMap *map; /* for the width of now */
+  CavScene *scene;  /* likewise */
+  double width;     /* that they were made for, mm */
+
+  /* State */
+  int chosen_frame; /* -1: none */
+  int chosen_rail;
+  gboolean is_dragging;
+  CavBoardHit grabbed;
+  CavBox ghost; /* mm of the drawing */
+};
+
+enum
+{
+  WISHED,
+  FREED,
+  N_SIGNALS,
+};
+
+static guint signals[N_SIGNALS];
+
+G_DEFINE_FINAL_TYPE (CavBoardCanvas, cav_board_canvas, GTK_TYPE_WIDGET)
+
+static void
+forget_drawing (CavBoardCanvas *self)
+{
+  g_clear_pointer (&self->map, cav_board_map_free);
+  g_clear_pointer (&self->scene, cav_scene_free);
+}
+
+/* Every rail on a board, by its number; NULL where there is none with that number. */
+static const CavPlacedPiece *
+find_number (CavBoardCanvas *self, int number, CavBoardHit *out_place)
+{
+  for (guint b = 0; self->layout != NULL && b < self->layout->boards->len; b++)
+    {
+      const CavLaidBoard *board = g_ptr_array_index (self->layout->boards, b);
+
+      for (guint s = 0; s < board->strips->len; s++)
+        {
+          const CavLaidStrip *strip = g_ptr_array_index (board->strips, s);
+
+          for (guint l = 0; l < strip->lanes->len; l++)
+            {
+              const CavLane *lane = g_ptr_array_index (strip->lanes, l);
+
+              for (guint i = 0; i < lane->pieces->len; i++)
+                {
+                  const CavPlacedPiece *piece = &g_array_index (lane->pieces, CavPlacedPiece, i);
+
+                  if (piece->number != number)
+                    continue;
+                  *out_place = (CavBoardHit){ (int)b, (int)s, (int)l, piece->from, piece };
+                  return piece;
+                }
+            }
+        }
+    }
+  return NULL;
+}
+
+static const CavPlacedPiece *
+find_chosen (CavBoardCanvas *self, CavBoardHit *out_place)
+{
+  for (int number = 1; self->layout != NULL && number <= self->layout->totals.pieces; number++)
+    {
+      const CavPlacedPiece *piece = find_number (self, number, out_place);
+
+      if (piece != NULL && piece->kind == CAV_PIECE_RAIL && piece->frame == self->chosen_frame
+          && piece->rail == self->chosen_rail)
+        return piece;
+    }
+  return NULL;
+}
+
+/* The words that a screen reader has for the choice. */
+static void
+describe (CavBoardCanvas *self)
+{
+  CavBoardHit place;
+  const CavPlacedPiece *piece = find_chosen (self, &place);
+  g_autofree char *text = NULL;
+
+  if (piece != NULL)
+    {
+      g_autofree char *label = cav_piece_dup_label (self->layout, piece);
+      g_autofree char *board
+          = cav_laid_board_dup_name (g_ptr_array_index (self->layout->boards, place.board));
+
+      text = g_strdup_printf (piece->pinned ? _ ("Rail %d, %s: %s, strip %d, held there")
+                                            : _ ("Rail %d, %s: %s, strip %d"),
+                              piece->number, label, board, place.strip + 1);
+    }
+  else if (self->layout != NULL)
+    text = cav_layout_dup_totals (self->layout);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                  text != NULL ? text : "", -1);
+}
+
+static void
+redraw (CavBoardCanvas *self)
+{
+  g_clear_pointer (&self->scene, cav_scene_free);
+  describe (self);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+static double
+get_drawing_width (int width)
+{
+  return MAX (width - 2 * MARGIN, 100) / PIXELS;
+}
+
+static void
+ensure_map (CavBoardCanvas *self, int width)
+{
+  const double wanted = get_drawing_width (width);
+
+  if (self->layout == NULL || (self->map != NULL && fabs (wanted - self->width) < 0.01))
+    return;
+  forget_drawing (self);
+  self->width = wanted;
+  self->map = cav_board_map_new (self->layout, wanted);
+}
+
+static void
+ensure_scene (CavBoardCanvas *self)
+{
+  CavBoardHit place;
+  const CavPlacedPiece *piece = find_chosen (self, &place);
+
+  if (self->scene != NULL || self->map == NULL)
+    return;
+  self->scene = cav_scene_new (self->width, MAX (self->map->height, 1.0));
+  cav_board_map_draw (self->map, self->layout, self->scene, 0, self->map->faces->len, 0.0,
+                      cav_settings_get_length_style ().unit, piece != NULL ? piece->stick : -1);
+}
+
+static CavPoint
+to_drawing (double x, double y)
+{
+  return CAV_POINT ((x - MARGIN) / PIXELS, (y - MARGIN) / PIXELS);
+}
+
+/* Dragging */
+
+static void
+choose (CavBoardCanvas *self, const CavPlacedPiece *piece)
+{
+  self->chosen_frame = piece != NULL ? piece->frame : -1;
+  self->chosen_rail = piece != NULL ? piece->rail : -1;
+  redraw (self);
+}
+
+static void
+drag_begin_cb (GtkGestureDrag *drag, double x, double y, CavBoardCanvas *self)
+{
+  gtk_widget_grab_focus (GTK_WIDGET (self));
+  if (self->map == NULL
+      || !cav_board_map_hit (self->map, self->layout, to_drawing (x, y), &self->grabbed)
+      || self->grabbed.piece == NULL || self->grabbed.piece->kind != CAV_PIECE_RAIL)
+    {
+      gtk_gesture_set_state (GTK_GESTURE (drag), GTK_EVENT_SEQUENCE_DENIED);
+      choose (self, NULL);
+      return;
+    }
+  choose (self, self->grabbed.piece);
+}
+
+static guint
+find_face (CavBoardCanvas *self, const CavBoardHit *hit)
+{
+  for (guint f = 0; f < self->map->faces->len; f++)
+    {
+      const CavBoardFace *face = &g_array_index (self->map->faces, CavBoardFace, f);
+
+      if (face->board == hit->board && face->layer == hit->layer)
+        return f;
+    }
+  return 0;
+}
+
+/* Where the rail would come to lie; FALSE beside the strips. */
+static gboolean
+find_target (CavBoardCanvas *self, double x, double y, CavBoardHit *out_hit, double *out_from)
+{
+  const CavPlacedPiece *piece = self->grabbed.piece;
+
+  if (!cav_board_map_hit (self->map, self->layout, to_drawing (x, y), out_hit))
+    return FALSE;
+  *out_from = MAX (round (out_hit->at - (self->grabbed.at - piece->from)), 0.0);
+  return TRUE;
+}
+
+static void
+drag_update_cb (GtkGestureDrag *drag, double dx, double dy, CavBoardCanvas *self)
+{
+  double x;
+  double y;
+  CavBoardHit target;
+  double from;
+
+  if (hypot (dx, dy) < 4.0 && !self->is_dragging)
+    return;
+  gtk_gesture_set_state (GTK_GESTURE (drag), GTK_EVENT_SEQUENCE_CLAIMED);
+  gtk_gesture_drag_get_start_point (drag, &x, &y);
+  self->is_dragging = FALSE;
+  if (self->map != NULL && self->grabbed.piece != NULL
+      && find_target (self, x + dx, y + dy, &target, &from))
+    {
+      self->ghost = cav_board_map_get_piece_box (self->map, self->layout, find_face (self, &target),
+                                                 target.strip, from, self->grabbed.piece->length);
+      self->is_dragging = TRUE;
+    }
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+static void
+wish (CavBoardCanvas *self, const CavPlacedPiece *piece, const CavBoardHit *place, double from)
+{
+  const CavLaidBoard *board = g_ptr_array_index (self->layout->boards, place->board);
+  CavBoardPin pin = { .frame = piece->frame,
+                      .rail = piece->rail,
+                      .board = board->row,
+                      .copy = board->copy,
+                      .strip = place->strip,
+                      .layer = place->layer,
+                      .from = from };
+
+  g_signal_emit (self, signals[WISHED], 0, &pin);
+}
+
+static void
+drag_end_cb (GtkGestureDrag *drag, double dx, double dy, CavBoardCanvas *self)
+{
+  double x;
+  double y;
+  CavBoardHit target;
+  double from;
+  const gboolean was_dragging = self->is_dragging;
+  const CavPlacedPiece *piece = self->grabbed.piece;
+
+  self->is_dragging = FALSE;
+  gtk_gesture_drag_get_start_point (drag, &x, &y);
+  if (was_dragging && piece != NULL && find_target (self, x + dx, y + dy, &target, &from))
+    wish (self, piece, &target, from);
+  self->grabbed.piece = NULL;
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+/* Keys */
+
+static void
+choose_next (CavBoardCanvas *self, int direction)
+{
+  CavBoardHit place;
+  const CavPlacedPiece *piece = find_chosen (self, &place);
+  const int n = self->layout != NULL ? self->layout->totals.pieces : 0;
+  int number = piece != NULL ? piece->number : direction > 0 ? 0 : n + 1;
+
+  for (number += direction; number >= 1 && number <= n; number += direction)
+    {
+      piece = find_number (self, number, &place);
+      if (piece != NULL && piece->kind == CAV_PIECE_RAIL)
+        {
+          choose (self, piece);
+          return;
+        }
+    }
+}
+
+static gboolean
+move_chosen (CavBoardCanvas *self, double along, int across)
+{
+  CavBoardHit place;
+  const CavPlacedPiece *piece = find_chosen (self, &place);
+  const CavLaidBoard *board;
+
+  if (piece == NULL)
+    return FALSE;
+  board = g_ptr_array_index (self->layout->boards, place.board);
+  place.strip += across;
+  if (place.strip < 0 || place.strip >= (int)board->strips->len)
+    return FALSE;
+  wish (self, piece, &place, MAX (piece->from + along, 0.0));
+  return TRUE;
+}
+
+static gboolean
+key_pressed_cb (GtkEventControllerKey *key,
+                guint value,
+                guint code,
+                GdkModifierType state,
+                CavBoardCanvas *self)
+{
+  const gboolean moves = (state & GDK_ALT_MASK) != 0;
+  const double step = (state & GDK_SHIFT_MASK) != 0 ? FINE_STEP : STEP;
+  CavBoardHit place;
+
+  switch (value)
+    {
+    case GDK_KEY_Left:
+    case GDK_KEY_Right:
+      if (moves)
+        return move_chosen (self, value == GDK_KEY_Left ? -step : step, 0);
+      choose_next (self, value == GDK_KEY_Left ? -1 : 1);
+      return TRUE;
+    case GDK_KEY_Up:
+    case GDK_KEY_Down:
+      return moves && move_chosen (self, 0.0, value == GDK_KEY_Up ? 1 : -1);
+    case GDK_KEY_Delete:
+    case GDK_KEY_BackSpace:
+      if (find_chosen (self, &place) == NULL)
+        return FALSE;
+      g_signal_emit (self, signals[FREED], 0, self->chosen_frame, self->chosen_rail);
+      return TRUE;
+    case GDK_KEY_Escape:
+      if (self->chosen_frame < 0)
+        return FALSE;
+      choose (self, NULL);
+      return TRUE;
+    default:
+      return FALSE;
+    }
+}
+
+/* Widget */
+
+static GtkSizeRequestMode
+cav_board_canvas_get_request_mode (GtkWidget *widget)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
+}
+
+static void
+cav_board_canvas_measure (GtkWidget *widget,
+                          GtkOrientation orientation,
+                          int for_size,
+                          int *minimum,
+                          int *natural,
+                          int *minimum_baseline,
+                          int *natural_baseline)
+{
+  CavBoardCanvas *self = CAV_BOARD_CANVAS (widget);
+  const int width = for_size > 0 ? for_size : NATURAL_WIDTH;
+
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    {
+      *minimum = 300;
+      *natural = NATURAL_WIDTH;
+      return;
+    }
+  *minimum = 60;
+  if (self->layout != NULL)
+    {
+      g_autoptr (CavBoardMap) map = cav_board_map_new (self->layout, get_drawing_width (width));
+
+      *minimum = MAX (60, (int)ceil (map->height * PIXELS) + 2 * MARGIN);
+    }
+  *natural = *minimum;
+}
+
+static void
+cav_board_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  CavBoardCanvas *self = CAV_BOARD_CANVAS (widget);
+  const int width = gtk_widget_get_width (widget);
+  const int height = gtk_widget_get_height (widget);
+  const CavLight light = adw_style_manager_get_dark (adw_style_manager_get_default ())
+                             ? CAV_LIGHT_NIGHT
+                             : CAV_LIGHT_DAY;
+  cairo_t *cr = gtk_snapshot_append_cairo (snapshot,
+                                           &GRAPHENE_RECT_INIT (0, 0, (float)width, (float)height));
+
+  ensure_map (self, width);
+  ensure_scene (self);
+  cairo_translate (cr, MARGIN, MARGIN);
+  cairo_scale (cr, PIXELS, PIXELS);
+  if (self->scene != NULL)
+    cav_scene_render_in (self->scene, cr, light);
+  if (self->is_dragging)
+    {
+      const CavColour pencil = cav_tone_get_colour (CAV_TONE_PENCIL, light);
+
+      cairo_rectangle (cr, self->ghost.x0, self->ghost.y0, self->ghost.x1 - self->ghost.x0,
+                       self->ghost.y1 - self->ghost.y0);
+      cairo_set_source_rgba (cr, pencil.red / 255.0, pencil.green / 255.0, pencil.blue / 255.0,
+                             0.25);
+      cairo_fill_preserve (cr);
+      cairo_set_source_rgb (cr, pencil.red / 255.0, pencil.green / 255.0, pencil.blue / 255.0);
+      cairo_set_line_width (cr, 0.5);
+      cairo_stroke (cr);
+    }
+  cairo_destroy (cr);
+  if (gtk_widget_has_visible_focus (widget))
+    gtk_snapshot_render_focus (snapshot, gtk_widget_get_style_context (widget), 1, 1, width - 2,
+                               height - 2);
+}
+
+static void
+cav_board_canvas_dispose (GObject *object)
+{
+  CavBoardCanvas *self = CAV_BOARD_CANVAS (object);
+
+  forget_drawing (self);
+  g_clear_pointer (&self->layout, cav_board_layout_unref);
+  G_OBJECT_CLASS (cav_board_canvas_parent_class)->dispose (object);
+}
+
+static void
+cav_board_canvas_class_init (CavBoardCanvasClass *klass)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  object_class->dispose = cav_board_canvas_dispose;
+  widget_class->get_request_mode = cav_board_canvas_get_request_mode;
+  widget_class->measure = cav_board_canvas_measure;
+  widget_class->snapshot = cav_board_canvas_snapshot;
+  gtk_widget_class_set_css_name (widget_class, "boards");
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
+  signals[WISHED] = g_signal_new ("wished", CAV_TYPE_BOARD_CANVAS, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                  NULL, G_TYPE_NONE, 1, G_TYPE_POINTER);
+  signals[FREED] = g_signal_new ("freed", CAV_TYPE_BOARD_CANVAS, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                 NULL, G_TYPE_NONE, 2, G_TYPE_INT, G_TYPE_INT);
+}
+
+static void
+cav_board_canvas_init (CavBoardCanvas *self)
+{
+  GtkGesture *drag = gtk_gesture_drag_new ();
+  GtkEventController *key = gtk_event_controller_key_new ();
+
+  self->chosen_frame = -1;
+  self->chosen_rail = -1;
+  gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("Rails on the boards"), -1);
+  g_signal_connect (drag, "drag-begin", G_CALLBACK (drag_begin_cb), self);
+  g_signal_connect (drag, "drag-update", G_CALLBACK (drag_update_cb), self);
+  g_signal_connect (drag, "drag-end", G_CALLBACK (drag_end_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (drag));
+  g_signal_connect (key, "key-pressed", G_CALLBACK (key_pressed_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), key);
+  g_signal_connect_object (adw_style_manager_get_default (), "notify::dark",
+                           G_CALLBACK (gtk_widget_queue_draw), self, G_CONNECT_SWAPPED);
+}
+
+void
+cav_board_canvas_set_layout (CavBoardCanvas *self, CavBoardLayout *layout)
+{
+  g_return_if_fail (CAV_IS_BOARD_CANVAS (self));
+
+  if (layout != NULL)
+    cav_board_layout_ref (layout);
+  g_clear_pointer (&self->layout, cav_board_layout_unref);
+  self->layout = layout;
+  self->grabbed.piece = NULL;
+  self->is_dragging = FALSE;
+  forget_drawing (self);
+  describe (self);
+  gtk_widget_queue_resize (GTK_WIDGET (self));
+}
