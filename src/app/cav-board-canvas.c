@@ -31,6 +31,7 @@ struct _CavBoardCanvas
   int chosen_frame; /* -1: none */
   int chosen_rail;
   gboolean is_dragging;
+  CavPoint start; /* of the drag, pixels */
   CavBoardHit grabbed;
   CavBox ghost; /* mm of the drawing */
 };
@@ -181,6 +182,7 @@ static void
 drag_begin_cb (GtkGestureDrag *drag, double x, double y, CavBoardCanvas *self)
 {
   gtk_widget_grab_focus (GTK_WIDGET (self));
+  self->start = CAV_POINT (x, y);
   if (self->map == NULL
       || !cav_board_map_hit (self->map, self->layout, to_drawing (x, y), &self->grabbed)
       || self->grabbed.piece == NULL || self->grabbed.piece->kind != CAV_PIECE_RAIL)
@@ -217,24 +219,49 @@ find_target (CavBoardCanvas *self, double x, double y, CavBoardHit *out_hit, dou
   return TRUE;
 }
 
+/* How far the pieces that keep together reach to the left and right of the one that is grabbed. */
+static void
+get_reach (CavBoardCanvas *self, double *out_before, double *out_length)
+{
+  const CavPlacedPiece *piece = self->grabbed.piece;
+  const CavLaidBoard *board = g_ptr_array_index (self->layout->boards, self->grabbed.board);
+  const CavLaidStrip *strip = g_ptr_array_index (board->strips, self->grabbed.strip);
+  const CavLane *lane = g_ptr_array_index (strip->lanes, self->grabbed.layer);
+  double from = piece->from;
+  double to = piece->from + piece->length;
+
+  for (guint i = 0; i < lane->pieces->len; i++)
+    {
+      const CavPlacedPiece *other = &g_array_index (lane->pieces, CavPlacedPiece, i);
+
+      if (other->stick != piece->stick)
+        continue;
+      from = MIN (from, other->from);
+      to = MAX (to, other->from + other->length);
+    }
+  *out_before = piece->from - from;
+  *out_length = to - from;
+}
+
 static void
 drag_update_cb (GtkGestureDrag *drag, double dx, double dy, CavBoardCanvas *self)
 {
-  double x;
-  double y;
   CavBoardHit target;
   double from;
 
   if (hypot (dx, dy) < 4.0 && !self->is_dragging)
     return;
   gtk_gesture_set_state (GTK_GESTURE (drag), GTK_EVENT_SEQUENCE_CLAIMED);
-  gtk_gesture_drag_get_start_point (drag, &x, &y);
   self->is_dragging = FALSE;
   if (self->map != NULL && self->grabbed.piece != NULL
-      && find_target (self, x + dx, y + dy, &target, &from))
+      && find_target (self, self->start.x + dx, self->start.y + dy, &target, &from))
     {
+      double before;
+      double length;
+
+      get_reach (self, &before, &length);
       self->ghost = cav_board_map_get_piece_box (self->map, self->layout, find_face (self, &target),
-                                                 target.strip, from, self->grabbed.piece->length);
+                                                 target.strip, from - before, length);
       self->is_dragging = TRUE;
     }
   gtk_widget_queue_draw (GTK_WIDGET (self));
@@ -258,16 +285,14 @@ wish (CavBoardCanvas *self, const CavPlacedPiece *piece, const CavBoardHit *plac
 static void
 drag_end_cb (GtkGestureDrag *drag, double dx, double dy, CavBoardCanvas *self)
 {
-  double x;
-  double y;
   CavBoardHit target;
   double from;
   const gboolean was_dragging = self->is_dragging;
   const CavPlacedPiece *piece = self->grabbed.piece;
 
   self->is_dragging = FALSE;
-  gtk_gesture_drag_get_start_point (drag, &x, &y);
-  if (was_dragging && piece != NULL && find_target (self, x + dx, y + dy, &target, &from))
+  if (was_dragging && piece != NULL
+      && find_target (self, self->start.x + dx, self->start.y + dy, &target, &from))
     wish (self, piece, &target, from);
   self->grabbed.piece = NULL;
   gtk_widget_queue_draw (GTK_WIDGET (self));

@@ -293,7 +293,7 @@ add_finding (CavLumberPage *self, const CavFinding *finding)
   gtk_widget_set_valign (icon, GTK_ALIGN_START);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_xalign (GTK_LABEL (label), 0.0f);
-  gtk_label_set_selectable (GTK_LABEL (label), FALSE);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 34);
   gtk_box_append (GTK_BOX (box), icon);
   gtk_box_append (GTK_BOX (box), label);
   gtk_box_append (self->findings, box);
