@@ -109,13 +109,15 @@ draw_measure (const View *view, const char *text)
 static void
 init_view (View *view, const CavPlan *plan, const CavSetup *setup, const CavBlade *blade)
 {
+  const CavPass *first = g_ptr_array_index (setup->passes, 0);
   const CavPass *last = g_ptr_array_index (setup->passes, setup->passes->len - 1);
   double half = sqrt (fmax (last->height * (blade->diameter - last->height), 1));
   double size = fmin (view->box.x1 - view->box.x0, view->box.y1 - view->box.y0);
 
   view->sine = sin (setup->angle * G_PI / 180);
   view->cosine = cos (setup->angle * G_PI / 180);
-  view->fence = last->fence;
+  /* As it is set at the beginning. */
+  view->fence = first->fence;
   view->rail = cav_placement_get_reach (&plan->blank, last->down);
   view->scale = size / (2.5 * fmax (half, fmax (view->fence, view->rail - view->fence)));
 }

@@ -28,6 +28,8 @@
 #define LEAST_PICTURE 26.0
 #define LEAST_FIGURE_WIDTH 34.0
 #define LARGEST_FIGURE 9.6
+/* Between figures beside each other, lest whole inches and the next fraction are read as one. */
+#define FIGURES_APART 9.0
 #define CAUTION_SIGN 4.6
 /* Panels narrower than this have a ladder under the setting that stays, not beside it. */
 #define WIDE 150.0
@@ -89,7 +91,7 @@ measure_figures (const CavPassSheet *sheet, double height)
 void
 cav_pass_panel_fit_figures (CavPassSheet *sheet)
 {
-  double room = fmin ((sheet->panel_width - 2 * PAD) / 2 - 2, 42);
+  double room = fmin ((sheet->panel_width - 2 * PAD) / 2 - FIGURES_APART, 42);
   double at_one = measure_figures (sheet, 1);
 
   sheet->figure = CAV_LETTER_FIGURE;
@@ -260,7 +262,7 @@ shape_single (
 {
   double column = fmax (sheet->figure_width, LEAST_FIGURE_WIDTH);
   double inner = width - 2 * PAD;
-  gboolean in_row = sheet->figure_width < inner / 2 - 2;
+  gboolean in_row = sheet->figure_width <= inner / 2 - FIGURES_APART + 0.1;
   double stacked = 2 * get_block_height (sheet) + LINE;
   double row = in_row ? get_block_height (sheet) + LINE : stacked;
   double flat = CLAMP (get_flat_height (sheet, group, inner), LEAST_PICTURE,
@@ -439,6 +441,9 @@ draw_figures (const CavPassSheet *sheet,
   draw_figure (sheet, scene, cav_words_get_measure (measure), fence, corner,
                in_row ? width / 2 - 1 : width);
   draw_figure (sheet, scene, "Height", pass->height, height, in_row ? width / 2 - 1 : width);
+  if (in_row)
+    cav_scene_add_line (scene, CAV_POINT (height.x - 4, corner.y + 1),
+                        CAV_POINT (height.x - 4, corner.y + block - 1), CAV_STYLE_THIN_RULE);
   draw_bite (sheet, scene, group, CAV_POINT (corner.x, corner.y + (in_row ? block : 2 * block)),
              width);
 }
