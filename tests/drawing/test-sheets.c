@@ -76,11 +76,10 @@ pick (GRand *random, const CavFrameNumberInfo *number)
   return CLAMP (usual * g_rand_double_range (random, 0.6, 2.5), number->minimum, number->maximum);
 }
 
-/* Frames that nobody would make as well; where they are not possible the sheets say so. */
-static void
-set_random_frame (CavProject *project, GRand *random)
+static CavFrameSettings *
+create_random_settings (GRand *random)
 {
-  g_autoptr (CavFrameSettings) settings = cav_frame_settings_new ();
+  CavFrameSettings *settings = cav_frame_settings_new ();
   guint n_numbers;
   const CavFrameNumberInfo *numbers = cav_frame_settings_get_numbers (&n_numbers);
 
@@ -93,7 +92,24 @@ set_random_frame (CavProject *project, GRand *random)
   settings->wire = g_rand_boolean (random);
   settings->floated = g_rand_int_range (random, 0, 6) == 0;
   settings->sides = g_rand_boolean (random) ? 4 : g_rand_int_range (random, 3, 9);
-  cav_project_set_frame_settings (project, settings);
+  return settings;
+}
+
+/* Frames that nobody would make as well; where they are not possible the sheets say so. Settings
+ * that a project would not take are drawn again. */
+static void
+set_random_frame (CavProject *project, GRand *random)
+{
+  for (int attempt = 0; attempt < 100; attempt++)
+    {
+      g_autoptr (CavFrameSettings) settings = create_random_settings (random);
+
+      if (!cav_frame_settings_check (settings, NULL))
+        continue;
+      cav_project_set_frame_settings (project, settings);
+      return;
+    }
+  g_error ("no random frame is one that a project takes");
 }
 
 static void
