@@ -374,7 +374,7 @@ cav_layout_find_wrong (CavBoardLayout *layout,
   if (layout->totals.without_price > 0)
     cav_layout_add_finding (layout,
                             cav_finding_new (CAV_FINDING_NOTE, "lumber-price",
-                                             "%d of the boards have no price, so that the cost is "
-                                             "not the whole cost.",
+                                             "Boards without a price: %d; the cost shown is not "
+                                             "the whole cost.",
                                              layout->totals.without_price));
 }
