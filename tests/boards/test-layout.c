@@ -467,7 +467,7 @@ test_prices (void)
   cheap->basis = CAV_PRICE_UNKNOWN;
   cav_board_layout_unref (layout);
   layout = lay (&bench);
-  assert_finding (layout, "lumber-price", "no price");
+  assert_finding (layout, "lumber-price", "without a price: 1");
 }
 
 /* What is missing, what to buy, what would fit. */
