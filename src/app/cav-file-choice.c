@@ -6,8 +6,8 @@
 
 typedef struct
 {
-  const char *name; /* of the filter */
-  const char *ending;
+  const char *name;   /* of the filter */
+  const char *ending; /* NULL: whatever the system's loaders read */
 } Kind;
 
 static const Kind KINDS[] = {
@@ -17,6 +17,7 @@ static const Kind KINDS[] = {
   [CAV_FILE_SVG] = { N_ ("SVG pictures"), ".svg" },
   [CAV_FILE_PDF] = { N_ ("PDF documents"), ".pdf" },
   [CAV_FILE_PNG] = { N_ ("PNG pictures"), ".png" },
+  [CAV_FILE_PICTURE] = { N_ ("Pictures"), NULL },
 };
 
 typedef struct
@@ -75,7 +76,10 @@ add_filters (GtkFileChooser *chooser, CavFileKind kind)
   g_autoptr (GtkFileFilter) all = gtk_file_filter_new ();
 
   gtk_file_filter_set_name (filter, _ (KINDS[kind].name));
-  gtk_file_filter_add_suffix (filter, KINDS[kind].ending + 1);
+  if (KINDS[kind].ending != NULL)
+    gtk_file_filter_add_suffix (filter, KINDS[kind].ending + 1);
+  else
+    gtk_file_filter_add_pixbuf_formats (filter);
   gtk_file_chooser_add_filter (chooser, filter);
   gtk_file_filter_set_name (all, _ ("All files"));
   gtk_file_filter_add_pattern (all, "*");

@@ -14,6 +14,7 @@ typedef enum
   CAV_FILE_SVG,
   CAV_FILE_PDF,
   CAV_FILE_PNG,
+  CAV_FILE_PICTURE, /* any that can be read; to open only */
 } CavFileKind;
 
 #define CAV_PROJECT_MIME_TYPE "application/x-cavetto+xml"

@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "app/cav-frame-edit.h"
 #include "drawing/cav-preview.h"
 #include "tool/cav-picture.h"
 
@@ -322,17 +323,10 @@ drop_cb (GtkDropTarget *target, const GValue *value, double x, double y, CavFram
 {
   GFile *file = g_value_get_object (value);
   g_autofree char *path = file != NULL ? g_file_get_path (file) : NULL;
-  CavProject *project = get_project (self);
-  g_autoptr (CavFrameSettings) settings = NULL;
 
-  if (path == NULL || project == NULL || g_str_has_suffix (path, ".cavetto"))
+  if (path == NULL || self->document == NULL || g_str_has_suffix (path, ".cavetto"))
     return FALSE;
-  settings = cav_frame_settings_copy (cav_project_get_frame_settings (project));
-  cav_frame_settings_set_picture_file (settings, path);
-  cav_project_begin (project, "choose picture");
-  cav_project_set_frame_settings (project, settings);
-  cav_project_end (project);
-  return TRUE;
+  return cav_frame_edit_set_picture (self->document, file);
 }
 
 /* Drawing */

@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-frame-page.h"
 
+#include "app/cav-dry-fit-panel.h"
 #include "app/cav-frame-canvas.h"
+#include "app/cav-frame-looks.h"
 #include "app/cav-frame-panel.h"
 #include "app/cav-frame-results.h"
 
@@ -80,7 +82,9 @@ cav_frame_page_class_init (CavFramePageClass *klass)
                                                    G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPERTIES, properties);
 
+  g_type_ensure (CAV_TYPE_DRY_FIT_PANEL);
   g_type_ensure (CAV_TYPE_FRAME_CANVAS);
+  g_type_ensure (CAV_TYPE_FRAME_LOOKS);
   g_type_ensure (CAV_TYPE_FRAME_PANEL);
   g_type_ensure (CAV_TYPE_FRAME_RESULTS);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);

@@ -3,96 +3,11 @@
 
 #include <glib/gi18n.h>
 #include <math.h>
-#include <string.h>
 
+#include "app/cav-frame-edit.h"
+#include "app/cav-frame-rows.h"
 #include "app/cav-length-entry.h"
 #include "app/cav-number-entry.h"
-#include "frame/cav-material.h"
-#include "frame/cav-stock-size.h"
-
-/* What a row sets. Numbers by their name in the settings, the others one by one. */
-typedef enum
-{
-  ROW_NUMBER,
-  ROW_START,
-  ROW_STOCK,
-  ROW_SIDES,
-  ROW_MATS,
-  ROW_GLAZING,
-  ROW_BACKING,
-  ROW_SAWN,
-  ROW_FINISH,
-  ROW_COATS,
-  ROW_HANGERS,
-  ROW_FLOATED,
-  ROW_STANDS_OUT,
-  ROW_WIRE,
-  ROW_REFLECTION,
-} RowKind;
-
-typedef struct
-{
-  const char *group; /* NULL: goes on with the group before */
-  RowKind kind;
-  const char *number; /* of ROW_NUMBER */
-  const char *title;
-} RowInfo;
-
-/* The column from top to bottom. It has as many rows as the settings have numbers, so that a table
- * says it better than forty pieces of interface would. */
-static const RowInfo ROWS[] = {
-  { N_ ("Size"), ROW_START, NULL, N_ ("Work from") },
-  { NULL, ROW_STOCK, NULL, N_ ("Sheet size") },
-  { NULL, ROW_NUMBER, "picture-width", N_ ("Picture width") },
-  { NULL, ROW_NUMBER, "picture-height", N_ ("Picture height") },
-  { NULL, ROW_NUMBER, "width", N_ ("Width at hand") },
-  { NULL, ROW_NUMBER, "height", N_ ("Height at hand") },
-  { NULL, ROW_NUMBER, "allowance", N_ ("Allowance") },
-  { NULL, ROW_SIDES, NULL, N_ ("Sides") },
-  { N_ ("Mats"), ROW_MATS, NULL, N_ ("Number of mats") },
-  { NULL, ROW_FLOATED, NULL, N_ ("Float without a mat") },
-  { NULL, ROW_NUMBER, "float-margin", N_ ("Board around it") },
-  { NULL, ROW_NUMBER, "border-left", N_ ("Border left") },
-  { NULL, ROW_NUMBER, "border-right", N_ ("Border right") },
-  { NULL, ROW_NUMBER, "border-top", N_ ("Border top") },
-  { NULL, ROW_NUMBER, "border-bottom", N_ ("Border bottom") },
-  { NULL, ROW_NUMBER, "overlap", N_ ("Overlap on the picture") },
-  { NULL, ROW_NUMBER, "reveal-2", N_ ("Reveal of the second") },
-  { NULL, ROW_NUMBER, "reveal-3", N_ ("Reveal of the third") },
-  { N_ ("Package"), ROW_GLAZING, NULL, N_ ("Glazing") },
-  { NULL, ROW_NUMBER, "glazing-thickness", N_ ("Its thickness") },
-  { NULL, ROW_NUMBER, "spacer", N_ ("Spacer") },
-  { NULL, ROW_NUMBER, "picture-thickness", N_ ("Picture thickness") },
-  { NULL, ROW_BACKING, NULL, N_ ("Backing") },
-  { NULL, ROW_NUMBER, "backing-thickness", N_ ("Its thickness") },
-  { NULL, ROW_NUMBER, "point-room", N_ ("Room for points") },
-  { NULL, ROW_STANDS_OUT, NULL, N_ ("May stand out of the back") },
-  { N_ ("Wood and finish"), ROW_SAWN, NULL, N_ ("Sawn") },
-  { NULL, ROW_FINISH, NULL, N_ ("Finish") },
-  { NULL, ROW_COATS, NULL, N_ ("Coats") },
-  { N_ ("Air over the year"), ROW_NUMBER, "shop-humidity", N_ ("Humidity in the shop") },
-  { NULL, ROW_NUMBER, "shop-temperature", N_ ("Temperature in the shop") },
-  { NULL, ROW_NUMBER, "dry-humidity", N_ ("Driest season") },
-  { NULL, ROW_NUMBER, "dry-temperature", N_ ("Its temperature") },
-  { NULL, ROW_NUMBER, "damp-humidity", N_ ("Dampest season") },
-  { NULL, ROW_NUMBER, "damp-temperature", N_ ("Its temperature") },
-  { N_ ("Errors to expect"), ROW_NUMBER, "saw-error", N_ ("Each mitre cut") },
-  { NULL, ROW_NUMBER, "pair-error", N_ ("Opposite rails") },
-  { NULL, ROW_NUMBER, "safe-length", N_ ("Shortest strip to mill") },
-  { N_ ("Hanging"), ROW_HANGERS, NULL, N_ ("Hangers") },
-  { NULL, ROW_WIRE, NULL, N_ ("Wire between them") },
-  { NULL, ROW_NUMBER, "wire-angle", N_ ("Wire above level") },
-  { NULL, ROW_REFLECTION, NULL, N_ ("Show glass") },
-};
-
-static const char *const STARTS[] = { N_ ("Picture and mats"), N_ ("Glass at hand"),
-                                      N_ ("Rabbet opening"), N_ ("Outside wanted") };
-static const char *const GLAZINGS[] = { N_ ("None"), N_ ("Glass"), N_ ("Acrylic") };
-static const char *const BACKINGS[]
-    = { N_ ("None"), N_ ("Card"), N_ ("Foam board"), N_ ("Hardboard"), N_ ("Plywood") };
-static const char *const SAWN[] = { N_ ("Flat"), N_ ("Quarter") };
-static const char *const FINISHES[] = { N_ ("Bare"),  N_ ("Oil"),   N_ ("Wax"), N_ ("Varnish"),
-                                        N_ ("Black"), N_ ("White"), N_ ("Gilt") };
 
 typedef struct
 {
@@ -108,8 +23,8 @@ struct _CavFramePanel
   CavDocument *document;
   GSignalGroup *project_signals;
 
-  /* Children, as ROWS has them */
-  Row rows[G_N_ELEMENTS (ROWS)];
+  /* Children, as cav_frame_rows_get() has them */
+  Row *rows; /* owned */
 
   /* State */
   gboolean is_refreshing;
@@ -134,134 +49,36 @@ get_project (CavFramePanel *self)
 
 /* Showing */
 
-static int
-get_count (const CavFrameSettings *settings, RowKind kind)
-{
-  switch ((int)kind)
-    {
-    case ROW_SIDES:
-      return settings->sides;
-    case ROW_MATS:
-      return settings->n_mats;
-    case ROW_COATS:
-      return settings->coats;
-    default:
-      return settings->hangers;
-    }
-}
-
-static gboolean
-get_switch (const CavFrameSettings *settings, RowKind kind)
-{
-  switch ((int)kind)
-    {
-    case ROW_FLOATED:
-      return settings->floated;
-    case ROW_STANDS_OUT:
-      return settings->stands_out;
-    case ROW_WIRE:
-      return settings->wire;
-    default:
-      return settings->reflection;
-    }
-}
-
-/* The first line of the list of sizes is "another". */
-static guint
-find_stock (const CavFrameSettings *settings)
-{
-  const CavStockSize *size
-      = cav_stock_size_match (settings->picture_width, settings->picture_height);
-
-  for (guint i = 0; size != NULL && i < cav_stock_size_get_count (); i++)
-    if (cav_stock_size_get (i) == size)
-      return i + 1;
-  return 0;
-}
-
-static guint
-get_choice (const CavFrameSettings *settings, RowKind kind)
-{
-  switch ((int)kind)
-    {
-    case ROW_START:
-      return settings->start;
-    case ROW_STOCK:
-      return find_stock (settings);
-    case ROW_GLAZING:
-      return settings->glazing;
-    case ROW_BACKING:
-      return settings->backing;
-    case ROW_SAWN:
-      return settings->sawn;
-    default:
-      return settings->finish;
-    }
-}
-
-/* Rows that mean nothing now are not shown. */
-static gboolean
-is_shown (const CavFrameSettings *settings, const RowInfo *info)
-{
-  const char *name = info->number != NULL ? info->number : "";
-  gboolean matted = settings->n_mats > 0 && !settings->floated;
-
-  if (g_str_equal (name, "width"))
-    return settings->start != CAV_FRAME_START_PICTURE;
-  if (g_str_equal (name, "height"))
-    return settings->start != CAV_FRAME_START_PICTURE && settings->sides == 4;
-  if (g_str_equal (name, "picture-height"))
-    return settings->sides == 4;
-  if (g_str_equal (name, "float-margin"))
-    return settings->floated;
-  if (g_str_equal (name, "border-left"))
-    return matted;
-  if (g_str_has_prefix (name, "border-"))
-    return matted && settings->sides == 4;
-  if (g_str_equal (name, "overlap"))
-    return matted;
-  if (g_str_equal (name, "reveal-2"))
-    return matted && settings->n_mats > 1;
-  if (g_str_equal (name, "reveal-3"))
-    return matted && settings->n_mats > 2;
-  if (g_str_equal (name, "glazing-thickness"))
-    return settings->glazing != CAV_GLAZING_NONE;
-  if (g_str_equal (name, "backing-thickness"))
-    return settings->backing != CAV_BACKING_NONE;
-  if (g_str_equal (name, "wire-angle"))
-    return settings->wire;
-  if (info->kind == ROW_COATS)
-    return settings->finish != CAV_FINISH_BARE;
-  return TRUE;
-}
-
 static void
-refresh_row (const CavFrameSettings *settings, const RowInfo *info, const Row *row)
+refresh_row (const CavFrameSettings *settings, const CavFrameRow *info, const Row *row)
 {
-  gtk_widget_set_visible (row->row, is_shown (settings, info));
+  gtk_widget_set_visible (row->row, cav_frame_row_is_shown (settings, info));
   if (CAV_IS_FIGURE_ROW (row->row))
     cav_figure_row_set_value (CAV_FIGURE_ROW (row->row),
                               row->number != NULL
                                   ? cav_frame_settings_get_number (settings, row->number)
-                                  : get_count (settings, info->kind));
+                                  : cav_frame_row_get_count (settings, info->kind));
   else if (ADW_IS_COMBO_ROW (row->row))
-    adw_combo_row_set_selected (ADW_COMBO_ROW (row->row), get_choice (settings, info->kind));
+    adw_combo_row_set_selected (ADW_COMBO_ROW (row->row),
+                                cav_frame_row_get_choice (settings, info->kind));
   else
     gtk_switch_set_active (
         GTK_SWITCH (adw_action_row_get_activatable_widget (ADW_ACTION_ROW (row->row))),
-        get_switch (settings, info->kind));
+        cav_frame_row_get_switch (settings, info->kind));
 }
 
 static void
 refresh (CavFramePanel *self)
 {
   CavProject *project = get_project (self);
+  guint n_rows = 0;
+  const CavFrameRow *rows = cav_frame_rows_get (&n_rows);
 
   if (project == NULL)
     return;
   self->is_refreshing = TRUE;
-  for (guint i = 0; i < G_N_ELEMENTS (ROWS); i++)
-    refresh_row (cav_project_get_frame_settings (project), &ROWS[i], &self->rows[i]);
+  for (guint i = 0; i < n_rows; i++)
+    refresh_row (cav_project_get_frame_settings (project), &rows[i], &self->rows[i]);
   self->is_refreshing = FALSE;
 }
 
@@ -274,96 +91,13 @@ project_changed_cb (CavFramePanel *self, guint parts)
 
 /* Editing */
 
-static void
-set_count (CavFrameSettings *settings, RowKind kind, int value)
-{
-  switch ((int)kind)
-    {
-    case ROW_SIDES:
-      settings->sides = value;
-      break;
-    case ROW_MATS:
-      settings->n_mats = value;
-      break;
-    case ROW_COATS:
-      settings->coats = value;
-      break;
-    default:
-      settings->hangers = value;
-    }
-}
-
-static void
-set_switch (CavFrameSettings *settings, RowKind kind, gboolean value)
-{
-  switch ((int)kind)
-    {
-    case ROW_FLOATED:
-      settings->floated = value;
-      break;
-    case ROW_STANDS_OUT:
-      settings->stands_out = value;
-      break;
-    case ROW_WIRE:
-      settings->wire = value;
-      break;
-    default:
-      settings->reflection = value;
-    }
-}
-
-/* A sheet size keeps the way up that the picture has. */
-static void
-set_stock (CavFrameSettings *settings, guint choice)
-{
-  const CavStockSize *size = choice > 0 ? cav_stock_size_get (choice - 1) : NULL;
-  gboolean lying = settings->picture_width > settings->picture_height;
-
-  if (size == NULL)
-    return;
-  settings->picture_width = lying ? size->height : size->width;
-  settings->picture_height = lying ? size->width : size->height;
-}
-
-/* Another sheet brings its own weight, and a board its usual thickness. */
-static void
-set_choice (CavFrameSettings *settings, RowKind kind, guint choice)
-{
-  switch ((int)kind)
-    {
-    case ROW_START:
-      settings->start = (CavFrameStart)choice;
-      break;
-    case ROW_STOCK:
-      set_stock (settings, choice);
-      break;
-    case ROW_GLAZING:
-      settings->glazing = (CavGlazing)choice;
-      if (settings->glazing != CAV_GLAZING_NONE)
-        settings->glazing_density = cav_glazing_get_density (settings->glazing);
-      break;
-    case ROW_BACKING:
-      settings->backing = (CavBacking)choice;
-      if (settings->backing != CAV_BACKING_NONE)
-        {
-          settings->backing_density = cav_backing_get_density (settings->backing);
-          settings->backing_thickness = cav_backing_get_thickness (settings->backing);
-        }
-      break;
-    case ROW_SAWN:
-      settings->sawn = (CavSawn)choice;
-      break;
-    default:
-      settings->finish = (CavFinish)choice;
-    }
-}
-
 /* One step of the history: whatever a row says goes into a copy of the settings. */
 static void
 apply_row (CavFramePanel *self, guint index)
 {
   CavProject *project = get_project (self);
-  const RowInfo *info = &ROWS[index];
+  guint n_rows = 0;
+  const CavFrameRow *info = &cav_frame_rows_get (&n_rows)[index];
   const Row *row = &self->rows[index];
   g_autoptr (CavFrameSettings) settings = NULL;
 
@@ -374,27 +108,27 @@ apply_row (CavFramePanel *self, guint index)
     cav_frame_settings_set_number (settings, row->number,
                                    cav_figure_row_get_value (CAV_FIGURE_ROW (row->row)));
   else if (CAV_IS_FIGURE_ROW (row->row))
-    set_count (settings, info->kind,
-               (int)lround (cav_figure_row_get_value (CAV_FIGURE_ROW (row->row))));
+    cav_frame_row_set_count (settings, info->kind,
+                             (int)lround (cav_figure_row_get_value (CAV_FIGURE_ROW (row->row))));
   else if (ADW_IS_COMBO_ROW (row->row))
-    set_choice (settings, info->kind, adw_combo_row_get_selected (ADW_COMBO_ROW (row->row)));
+    cav_frame_row_set_choice (settings, info->kind,
+                              adw_combo_row_get_selected (ADW_COMBO_ROW (row->row)));
   else
-    set_switch (settings, info->kind,
-                gtk_switch_get_active (GTK_SWITCH (
-                    adw_action_row_get_activatable_widget (ADW_ACTION_ROW (row->row)))));
-  if (cav_frame_settings_equal (settings, cav_project_get_frame_settings (project)))
-    return;
-  cav_project_begin (project, "change frame");
-  cav_project_set_frame_settings (project, settings);
-  cav_project_end (project);
+    cav_frame_row_set_switch (
+        settings, info->kind,
+        gtk_switch_get_active (
+            GTK_SWITCH (adw_action_row_get_activatable_widget (ADW_ACTION_ROW (row->row)))));
+  cav_frame_edit_apply (project, settings, "change frame");
 }
 
 static guint
 find_row (CavFramePanel *self, GtkWidget *widget)
 {
+  guint n_rows = 0;
   guint i = 0;
 
-  while (i + 1 < G_N_ELEMENTS (ROWS) && self->rows[i].row != widget)
+  cav_frame_rows_get (&n_rows);
+  while (i + 1 < n_rows && self->rows[i].row != widget)
     i++;
   return i;
 }
@@ -415,6 +149,21 @@ static void
 switched_cb (GtkWidget *widget, GParamSpec *spec, CavFramePanel *self)
 {
   apply_row (self, find_row (self, gtk_widget_get_ancestor (widget, ADW_TYPE_ACTION_ROW)));
+}
+
+gboolean
+cav_frame_panel_show_finding (CavFramePanel *self, const char *code)
+{
+  CavProject *project;
+  int index;
+
+  g_return_val_if_fail (CAV_IS_FRAME_PANEL (self) && code != NULL, FALSE);
+
+  project = get_project (self);
+  if (project == NULL)
+    return FALSE;
+  index = cav_frame_rows_find_for (cav_project_get_frame_settings (project), code);
+  return index >= 0 && gtk_widget_child_focus (self->rows[index].row, GTK_DIR_TAB_FORWARD);
 }
 
 /* Building */
@@ -438,11 +187,13 @@ get_number_unit (const char *name)
     return "%";
   if (g_str_has_suffix (name, "temperature"))
     return "°C";
+  if (g_str_has_suffix (name, "density"))
+    return "kg/m³";
   return "°";
 }
 
 static GtkWidget *
-create_number_row (Row *row, const RowInfo *info)
+create_number_row (Row *row, const CavFrameRow *info)
 {
   CavFigureRow *figure;
 
@@ -458,53 +209,26 @@ create_number_row (Row *row, const RowInfo *info)
 }
 
 static GtkWidget *
-create_count_row (const RowInfo *info)
+create_count_row (const CavFrameRow *info)
 {
   CavFigureRow *figure = CAV_FIGURE_ROW (cav_number_entry_new (_ (info->title), 0, "", 1));
 
-  if (info->kind == ROW_SIDES)
+  if (info->kind == CAV_FRAME_ROW_SIDES)
     cav_figure_row_set_range (figure, CAV_FRAME_SIDES_MIN, CAV_FRAME_SIDES_MAX);
-  else if (info->kind == ROW_MATS)
+  else if (info->kind == CAV_FRAME_ROW_MATS)
     cav_figure_row_set_range (figure, 0, CAV_MATS_MAX);
-  else if (info->kind == ROW_COATS)
+  else if (info->kind == CAV_FRAME_ROW_COATS)
     cav_figure_row_set_range (figure, 0, CAV_COATS_MAX);
   else
     cav_figure_row_set_range (figure, 1, CAV_HANGERS_MAX);
   return GTK_WIDGET (figure);
 }
 
-static GtkStringList *
-create_names (RowKind kind)
-{
-  GtkStringList *list = gtk_string_list_new (NULL);
-  const char *const *words = FINISHES;
-  guint n_words = G_N_ELEMENTS (FINISHES);
-
-  if (kind == ROW_STOCK)
-    {
-      gtk_string_list_append (list, _ ("Another"));
-      for (guint i = 0; i < cav_stock_size_get_count (); i++)
-        gtk_string_list_append (list, cav_stock_size_get (i)->name);
-      return list;
-    }
-  if (kind == ROW_START)
-    words = STARTS, n_words = G_N_ELEMENTS (STARTS);
-  else if (kind == ROW_GLAZING)
-    words = GLAZINGS, n_words = G_N_ELEMENTS (GLAZINGS);
-  else if (kind == ROW_BACKING)
-    words = BACKINGS, n_words = G_N_ELEMENTS (BACKINGS);
-  else if (kind == ROW_SAWN)
-    words = SAWN, n_words = G_N_ELEMENTS (SAWN);
-  for (guint i = 0; i < n_words; i++)
-    gtk_string_list_append (list, _ (words[i]));
-  return list;
-}
-
 static GtkWidget *
-create_choice_row (CavFramePanel *self, const RowInfo *info)
+create_choice_row (CavFramePanel *self, const CavFrameRow *info)
 {
   GtkWidget *row = adw_combo_row_new ();
-  g_autoptr (GtkStringList) names = create_names (info->kind);
+  g_autoptr (GtkStringList) names = cav_frame_row_create_names (info->kind);
 
   adw_preferences_row_set_use_markup (ADW_PREFERENCES_ROW (row), FALSE);
   adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), _ (info->title));
@@ -514,7 +238,7 @@ create_choice_row (CavFramePanel *self, const RowInfo *info)
 }
 
 static GtkWidget *
-create_switch_row (CavFramePanel *self, const RowInfo *info)
+create_switch_row (CavFramePanel *self, const CavFrameRow *info)
 {
   GtkWidget *row = adw_action_row_new ();
   GtkWidget *button = gtk_switch_new ();
@@ -530,32 +254,33 @@ create_switch_row (CavFramePanel *self, const RowInfo *info)
 }
 
 static GtkWidget *
-create_row (CavFramePanel *self, Row *row, const RowInfo *info)
+create_row (CavFramePanel *self, Row *row, const CavFrameRow *info)
 {
   GtkWidget *widget = NULL;
 
   switch (info->kind)
     {
-    case ROW_NUMBER:
+    case CAV_FRAME_ROW_NUMBER:
       widget = create_number_row (row, info);
       break;
-    case ROW_SIDES:
-    case ROW_MATS:
-    case ROW_COATS:
-    case ROW_HANGERS:
+    case CAV_FRAME_ROW_SIDES:
+    case CAV_FRAME_ROW_MATS:
+    case CAV_FRAME_ROW_COATS:
+    case CAV_FRAME_ROW_HANGERS:
       widget = create_count_row (info);
       break;
-    case ROW_START:
-    case ROW_STOCK:
-    case ROW_GLAZING:
-    case ROW_BACKING:
-    case ROW_SAWN:
-    case ROW_FINISH:
+    case CAV_FRAME_ROW_START:
+    case CAV_FRAME_ROW_STOCK:
+    case CAV_FRAME_ROW_GLAZING:
+    case CAV_FRAME_ROW_BACKING:
+    case CAV_FRAME_ROW_SAWN:
+    case CAV_FRAME_ROW_FINISH:
       return create_choice_row (self, info);
-    case ROW_FLOATED:
-    case ROW_STANDS_OUT:
-    case ROW_WIRE:
-    case ROW_REFLECTION:
+    case CAV_FRAME_ROW_FLOATED:
+    case CAV_FRAME_ROW_BEVELLED:
+    case CAV_FRAME_ROW_STANDS_OUT:
+    case CAV_FRAME_ROW_WIRE:
+    case CAV_FRAME_ROW_REFLECTION:
       return create_switch_row (self, info);
     }
   g_signal_connect (widget, "applied", G_CALLBACK (applied_cb), self);
@@ -566,17 +291,20 @@ static void
 add_rows (CavFramePanel *self)
 {
   AdwPreferencesGroup *group = NULL;
+  guint n_rows = 0;
+  const CavFrameRow *rows = cav_frame_rows_get (&n_rows);
 
+  self->rows = g_new0 (Row, n_rows);
   self->is_refreshing = TRUE;
-  for (guint i = 0; i < G_N_ELEMENTS (ROWS); i++)
+  for (guint i = 0; i < n_rows; i++)
     {
-      if (ROWS[i].group != NULL)
+      if (rows[i].group != NULL)
         {
           group = ADW_PREFERENCES_GROUP (adw_preferences_group_new ());
-          adw_preferences_group_set_title (group, _ (ROWS[i].group));
+          adw_preferences_group_set_title (group, _ (rows[i].group));
           gtk_box_append (GTK_BOX (self), GTK_WIDGET (group));
         }
-      self->rows[i].row = create_row (self, &self->rows[i], &ROWS[i]);
+      self->rows[i].row = create_row (self, &self->rows[i], &rows[i]);
       adw_preferences_group_add (group, self->rows[i].row);
     }
   self->is_refreshing = FALSE;
@@ -620,6 +348,13 @@ cav_frame_panel_dispose (GObject *object)
 }
 
 static void
+cav_frame_panel_finalize (GObject *object)
+{
+  g_free (CAV_FRAME_PANEL (object)->rows);
+  G_OBJECT_CLASS (cav_frame_panel_parent_class)->finalize (object);
+}
+
+static void
 cav_frame_panel_class_init (CavFramePanelClass *klass)
 {
   GObjectClass *object_class = G_OBJECT_CLASS (klass);
@@ -627,6 +362,7 @@ cav_frame_panel_class_init (CavFramePanelClass *klass)
   object_class->get_property = cav_frame_panel_get_property;
   object_class->set_property = cav_frame_panel_set_property;
   object_class->dispose = cav_frame_panel_dispose;
+  object_class->finalize = cav_frame_panel_finalize;
 
   properties[PROP_DOCUMENT] = g_param_spec_object ("document", NULL, NULL, CAV_TYPE_DOCUMENT,
                                                    G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);

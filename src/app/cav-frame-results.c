@@ -176,9 +176,6 @@ join_advice (const CavFrame *frame)
   for (guint i = 0; i < frame->advice->len; i++)
     g_string_append_printf (text, "%s%s", i > 0 ? "\n" : "",
                             (const char *)g_ptr_array_index (frame->advice, i));
-  for (guint i = 0; i < frame->corrections->len; i++)
-    g_string_append_printf (text, "\n%s",
-                            g_array_index (frame->corrections, CavCorrection, i).sentence);
   return g_string_free (text, FALSE);
 }
 

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Pictures of the window in every state, for eyes: screenshots FOLDER [PREFIX]. Not a test. */
+/* Pictures of the window in every state, for eyes: screenshots FOLDER [PREFIX [frame]]. Not a test;
+ * with the last word it takes those of the frame alone. */
 #include "app/cav-window.h"
 #include "ui-test.h"
 
@@ -156,6 +157,42 @@ take_dark (void)
                                       ADW_COLOR_SCHEME_FORCE_LIGHT);
 }
 
+/* The page of the frame in one of its views, with what was measured unfolded. */
+static void
+take_frame (const char *view, int width, int height, const char *name)
+{
+  g_autoptr (CavDocument) document = ui_test_open_example ("cove-and-bead.cavetto");
+  CavProject *project = cav_document_get_project (document);
+  CavWindow *window = show (document, width, height);
+  g_autoptr (CavFrameSettings) settings
+      = cav_frame_settings_copy (cav_project_get_frame_settings (project));
+  GtkWidget *expander;
+
+  settings->dry_fit.has_gaps = TRUE;
+  settings->dry_fit.gap_left = 6.5;
+  cav_frame_settings_set_picture_file (settings, "gone.png");
+  cav_project_set_frame_settings (project, settings);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.show-page", "s", "frame");
+  ui_test_settle ();
+  expander = ui_test_find (GTK_WIDGET (window), ADW_TYPE_EXPANDER_ROW);
+  g_object_set (expander, "expanded", TRUE, NULL);
+  wait_for_plan (document);
+  let_pass (1500);
+  take (window, name);
+}
+
+static void
+take_frame_page (void)
+{
+  take_frame ("wall", 1200, 800, "frame");
+  take_frame ("wall", 1200, 3600, "frame-tall");
+  adw_style_manager_set_color_scheme (adw_style_manager_get_default (),
+                                      ADW_COLOR_SCHEME_FORCE_DARK);
+  take_frame ("wall", 1200, 800, "dark-frame");
+  adw_style_manager_set_color_scheme (adw_style_manager_get_default (),
+                                      ADW_COLOR_SCHEME_FORCE_LIGHT);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -164,6 +201,9 @@ main (int argc, char *argv[])
   folder = argv[1];
   if (argc > 2)
     prefix = argv[2];
+  take_frame_page ();
+  if (argc > 3 && g_str_equal (argv[3], "frame"))
+    return 0;
   take_empty (1200, 800, "empty");
   take_example ("plain-steps.cavetto", 1200, 800, "steps");
   take_example ("cove-and-bead.cavetto", 1200, 800, "cove");

@@ -1,13 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-frame-page.h"
 
+#include "app/cav-dry-fit-panel.h"
 #include "app/cav-figure-row.h"
 #include "app/cav-frame-canvas.h"
+#include "app/cav-frame-edit.h"
 #include "app/cav-frame-panel.h"
 #include "app/cav-frame-results.h"
 #include "app/cav-settings.h"
 #include "ui-test.h"
 
+#include <math.h>
 #include <string.h>
 
 typedef struct
@@ -171,6 +174,86 @@ test_drop (Fixture *self, gconstpointer data)
   g_assert_null (get_settings (self)->picture_file);
 }
 
+/* Each colour that is set is one step; mats that are not there have no row. */
+static void
+test_colours (Fixture *self, gconstpointer data)
+{
+  GtkWidget *wall = get_row (self, "Wall");
+  GtkWidget *button = ui_test_find (wall, GTK_TYPE_COLOR_BUTTON);
+  guint32 before = get_settings (self)->wall_colour;
+  GdkRGBA rgba = { 0.2F, 0.4F, 0.6F, 1.0F };
+
+  gtk_color_chooser_set_rgba (GTK_COLOR_CHOOSER (button), &rgba);
+  g_signal_emit_by_name (button, "color-set");
+  g_assert_cmphex (get_settings (self)->wall_colour, ==, 0x336699);
+  g_assert_cmpstr (adw_action_row_get_subtitle (ADW_ACTION_ROW (wall)), ==, "#336699");
+  cav_project_undo (self->project);
+  g_assert_cmphex (get_settings (self)->wall_colour, ==, before);
+  g_assert_true (gtk_widget_get_visible (get_row (self, "First mat")));
+  g_assert_false (gtk_widget_get_visible (get_row (self, "Third mat")));
+  gtk_editable_set_text (
+      cav_figure_row_get_editable (CAV_FIGURE_ROW (get_row (self, "Number of mats"))), "3");
+  g_assert_true (cav_figure_row_apply (CAV_FIGURE_ROW (get_row (self, "Number of mats"))));
+  g_assert_true (gtk_widget_get_visible (get_row (self, "Third mat")));
+  g_assert_true (gtk_widget_get_visible (get_row (self, "Thickness of the third")));
+  ui_test_wait_for (cav_frame_canvas_is_settled (self->canvas));
+}
+
+/* A picture can be taken out again, and one that is gone is called so. */
+static void
+test_remove_picture (Fixture *self, gconstpointer data)
+{
+  GtkWidget *row = get_row (self, "Picture");
+  g_autoptr (GFile) file = g_file_new_for_path ("/nowhere/fern.png");
+
+  g_assert_true (cav_frame_edit_set_picture (self->document, file));
+  g_assert_nonnull (strstr (adw_action_row_get_subtitle (ADW_ACTION_ROW (row)), "fern.png"));
+  g_assert_nonnull (strstr (adw_action_row_get_subtitle (ADW_ACTION_ROW (row)), "Missing"));
+  g_assert_true (gtk_widget_activate_action (row, "looks.remove-picture", NULL));
+  g_assert_null (get_settings (self)->picture_file);
+  cav_project_undo (self->project);
+  g_assert_cmpstr (get_settings (self)->picture_file, ==, "/nowhere/fern.png");
+  cav_project_undo (self->project);
+  ui_test_wait_for (cav_frame_canvas_is_settled (self->canvas));
+}
+
+static void
+turn_on (Fixture *self, const char *title)
+{
+  gtk_switch_set_active (GTK_SWITCH (ui_test_find (get_row (self, title), GTK_TYPE_SWITCH)), TRUE);
+}
+
+/* What is measured is one step a number, and what to correct stands below it. */
+static void
+test_dry_fit (Fixture *self, gconstpointer data)
+{
+  GtkWidget *panel = ui_test_find (GTK_WIDGET (self->page), CAV_TYPE_DRY_FIT_PANEL);
+  CavFigureRow *left = CAV_FIGURE_ROW (get_row (self, "Gap left"));
+  const CavFrame *frame;
+
+  g_assert_false (gtk_widget_get_visible (GTK_WIDGET (left)));
+  g_assert_true (says (panel, "Nothing measured yet"));
+  turn_on (self, "Gaps around the glass");
+  g_assert_true (gtk_widget_get_visible (GTK_WIDGET (left)));
+  gtk_editable_set_text (cav_figure_row_get_editable (left), "6.5");
+  g_assert_true (cav_figure_row_apply (left));
+  frame = cav_project_get_frame (self->project);
+  g_assert_cmpuint (frame->corrections->len, ==, 1);
+  g_assert_cmpfloat_with_epsilon (g_array_index (frame->corrections, CavCorrection, 0).take_off, 5,
+                                  1e-9);
+  g_assert_true (says (panel, g_array_index (frame->corrections, CavCorrection, 0).sentence));
+  g_assert_true (says (panel, "1 thing to correct"));
+  cav_project_undo (self->project);
+  g_assert_true (says (panel, "Nothing to correct"));
+  turn_on (self, "Diagonals of the outside");
+  frame = cav_project_get_frame (self->project);
+  g_assert_cmpfloat_with_epsilon (get_settings (self)->dry_fit.diagonal_rising,
+                                  hypot (frame->sizes.outside.width, frame->sizes.outside.height),
+                                  0.06);
+  g_assert_cmpuint (frame->corrections->len, ==, 0);
+  ui_test_wait_for (cav_frame_canvas_is_settled (self->canvas));
+}
+
 /* A frame without a size has a sentence in place of the picture. */
 static void
 test_impossible (Fixture *self, gconstpointer data)
@@ -197,6 +280,9 @@ main (int argc, char *argv[])
   ADD ("choices", test_choices);
   ADD ("light", test_light);
   ADD ("drop", test_drop);
+  ADD ("colours", test_colours);
+  ADD ("remove-picture", test_remove_picture);
+  ADD ("dry-fit", test_dry_fit);
   ADD ("impossible", test_impossible);
   return g_test_run ();
 }

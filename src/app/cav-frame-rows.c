@@ -1,0 +1,351 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "app/cav-frame-rows.h"
+
+#include <glib/gi18n.h>
+
+#include "frame/cav-material.h"
+#include "frame/cav-stock-size.h"
+
+/* The column from top to bottom. It has as many rows as the settings have numbers, so that a table
+ * says it better than forty pieces of interface would. */
+static const CavFrameRow ROWS[] = {
+  { N_ ("Size"), CAV_FRAME_ROW_START, NULL, N_ ("Work from") },
+  { NULL, CAV_FRAME_ROW_STOCK, NULL, N_ ("Sheet size") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "picture-width", N_ ("Picture width") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "picture-height", N_ ("Picture height") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "width", N_ ("Width at hand") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "height", N_ ("Height at hand") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "allowance", N_ ("Allowance") },
+  { NULL, CAV_FRAME_ROW_SIDES, NULL, N_ ("Sides") },
+  { N_ ("Mats"), CAV_FRAME_ROW_MATS, NULL, N_ ("Number of mats") },
+  { NULL, CAV_FRAME_ROW_FLOATED, NULL, N_ ("Float without a mat") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "float-margin", N_ ("Board around it") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "thickness-1", N_ ("Thickness of the first") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "border-left", N_ ("Border left") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "border-right", N_ ("Border right") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "border-top", N_ ("Border top") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "border-bottom", N_ ("Border bottom") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "overlap", N_ ("Overlap on the picture") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "reveal-2", N_ ("Reveal of the second") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "thickness-2", N_ ("Thickness of the second") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "reveal-3", N_ ("Reveal of the third") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "thickness-3", N_ ("Thickness of the third") },
+  { NULL, CAV_FRAME_ROW_BEVELLED, NULL, N_ ("Bevelled windows") },
+  { N_ ("Package"), CAV_FRAME_ROW_GLAZING, NULL, N_ ("Glazing") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "glazing-thickness", N_ ("Its thickness") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "glazing-density", N_ ("Its density") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "spacer", N_ ("Spacer") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "picture-thickness", N_ ("Picture thickness") },
+  { NULL, CAV_FRAME_ROW_BACKING, NULL, N_ ("Backing") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "backing-thickness", N_ ("Its thickness") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "backing-density", N_ ("Its density") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "point-room", N_ ("Room for points") },
+  { NULL, CAV_FRAME_ROW_STANDS_OUT, NULL, N_ ("May stand out of the back") },
+  { N_ ("Wood and finish"), CAV_FRAME_ROW_SAWN, NULL, N_ ("Sawn") },
+  { NULL, CAV_FRAME_ROW_FINISH, NULL, N_ ("Finish") },
+  { NULL, CAV_FRAME_ROW_COATS, NULL, N_ ("Coats") },
+  { N_ ("Air over the year"), CAV_FRAME_ROW_NUMBER, "shop-humidity", N_ ("Humidity in the shop") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "shop-temperature", N_ ("Temperature in the shop") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "dry-humidity", N_ ("Driest season") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "dry-temperature", N_ ("Its temperature") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "damp-humidity", N_ ("Dampest season") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "damp-temperature", N_ ("Its temperature") },
+  { N_ ("Errors to expect"), CAV_FRAME_ROW_NUMBER, "saw-error", N_ ("Each mitre cut") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "pair-error", N_ ("Opposite rails") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "safe-length", N_ ("Shortest strip to mill") },
+  { N_ ("Hanging"), CAV_FRAME_ROW_HANGERS, NULL, N_ ("Hangers") },
+  { NULL, CAV_FRAME_ROW_WIRE, NULL, N_ ("Wire between them") },
+  { NULL, CAV_FRAME_ROW_NUMBER, "wire-angle", N_ ("Wire above level") },
+  { NULL, CAV_FRAME_ROW_REFLECTION, NULL, N_ ("Show glass") },
+};
+
+static const char *const STARTS[] = { N_ ("Picture and mats"), N_ ("Glass at hand"),
+                                      N_ ("Rabbet opening"), N_ ("Outside wanted") };
+static const char *const GLAZINGS[] = { N_ ("None"), N_ ("Glass"), N_ ("Acrylic") };
+static const char *const BACKINGS[]
+    = { N_ ("None"), N_ ("Card"), N_ ("Foam board"), N_ ("Hardboard"), N_ ("Plywood") };
+static const char *const SAWN[] = { N_ ("Flat"), N_ ("Quarter") };
+static const char *const FINISHES[] = { N_ ("Bare"),  N_ ("Oil"),   N_ ("Wax"), N_ ("Varnish"),
+                                        N_ ("Black"), N_ ("White"), N_ ("Gilt") };
+
+int
+cav_frame_row_get_count (const CavFrameSettings *settings, CavFrameRowKind kind)
+{
+  switch ((int)kind)
+    {
+    case CAV_FRAME_ROW_SIDES:
+      return settings->sides;
+    case CAV_FRAME_ROW_MATS:
+      return settings->n_mats;
+    case CAV_FRAME_ROW_COATS:
+      return settings->coats;
+    default:
+      return settings->hangers;
+    }
+}
+
+gboolean
+cav_frame_row_get_switch (const CavFrameSettings *settings, CavFrameRowKind kind)
+{
+  switch ((int)kind)
+    {
+    case CAV_FRAME_ROW_FLOATED:
+      return settings->floated;
+    case CAV_FRAME_ROW_BEVELLED:
+      return settings->bevelled;
+    case CAV_FRAME_ROW_STANDS_OUT:
+      return settings->stands_out;
+    case CAV_FRAME_ROW_WIRE:
+      return settings->wire;
+    default:
+      return settings->reflection;
+    }
+}
+
+/* The first line of the list of sizes is "another". */
+static guint
+find_stock (const CavFrameSettings *settings)
+{
+  const CavStockSize *size
+      = cav_stock_size_match (settings->picture_width, settings->picture_height);
+
+  for (guint i = 0; size != NULL && i < cav_stock_size_get_count (); i++)
+    if (cav_stock_size_get (i) == size)
+      return i + 1;
+  return 0;
+}
+
+guint
+cav_frame_row_get_choice (const CavFrameSettings *settings, CavFrameRowKind kind)
+{
+  switch ((int)kind)
+    {
+    case CAV_FRAME_ROW_START:
+      return settings->start;
+    case CAV_FRAME_ROW_STOCK:
+      return find_stock (settings);
+    case CAV_FRAME_ROW_GLAZING:
+      return settings->glazing;
+    case CAV_FRAME_ROW_BACKING:
+      return settings->backing;
+    case CAV_FRAME_ROW_SAWN:
+      return settings->sawn;
+    default:
+      return settings->finish;
+    }
+}
+
+gboolean
+cav_frame_row_is_shown (const CavFrameSettings *settings, const CavFrameRow *row)
+{
+  const char *name = row->number != NULL ? row->number : "";
+  gboolean matted = settings->n_mats > 0 && !settings->floated;
+
+  if (g_str_equal (name, "width"))
+    return settings->start != CAV_FRAME_START_PICTURE;
+  if (g_str_equal (name, "height"))
+    return settings->start != CAV_FRAME_START_PICTURE && settings->sides == 4;
+  if (g_str_equal (name, "picture-height"))
+    return settings->sides == 4;
+  if (g_str_equal (name, "float-margin"))
+    return settings->floated;
+  if (g_str_equal (name, "border-left"))
+    return matted;
+  if (g_str_has_prefix (name, "border-"))
+    return matted && settings->sides == 4;
+  if (g_str_equal (name, "overlap") || g_str_equal (name, "thickness-1")
+      || row->kind == CAV_FRAME_ROW_BEVELLED)
+    return matted;
+  if (g_str_equal (name, "reveal-2") || g_str_equal (name, "thickness-2"))
+    return matted && settings->n_mats > 1;
+  if (g_str_equal (name, "reveal-3") || g_str_equal (name, "thickness-3"))
+    return matted && settings->n_mats > 2;
+  if (g_str_equal (name, "glazing-thickness") || g_str_equal (name, "glazing-density"))
+    return settings->glazing != CAV_GLAZING_NONE;
+  if (g_str_equal (name, "backing-thickness") || g_str_equal (name, "backing-density"))
+    return settings->backing != CAV_BACKING_NONE;
+  if (g_str_equal (name, "wire-angle"))
+    return settings->wire;
+  if (row->kind == CAV_FRAME_ROW_COATS)
+    return settings->finish != CAV_FINISH_BARE;
+  return TRUE;
+}
+
+void
+cav_frame_row_set_count (CavFrameSettings *settings, CavFrameRowKind kind, int value)
+{
+  switch ((int)kind)
+    {
+    case CAV_FRAME_ROW_SIDES:
+      settings->sides = value;
+      break;
+    case CAV_FRAME_ROW_MATS:
+      settings->n_mats = value;
+      break;
+    case CAV_FRAME_ROW_COATS:
+      settings->coats = value;
+      break;
+    default:
+      settings->hangers = value;
+    }
+}
+
+void
+cav_frame_row_set_switch (CavFrameSettings *settings, CavFrameRowKind kind, gboolean value)
+{
+  switch ((int)kind)
+    {
+    case CAV_FRAME_ROW_FLOATED:
+      settings->floated = value;
+      break;
+    case CAV_FRAME_ROW_BEVELLED:
+      settings->bevelled = value;
+      break;
+    case CAV_FRAME_ROW_STANDS_OUT:
+      settings->stands_out = value;
+      break;
+    case CAV_FRAME_ROW_WIRE:
+      settings->wire = value;
+      break;
+    default:
+      settings->reflection = value;
+    }
+}
+
+/* A sheet size keeps the way up that the picture has. */
+static void
+set_stock (CavFrameSettings *settings, guint choice)
+{
+  const CavStockSize *size = choice > 0 ? cav_stock_size_get (choice - 1) : NULL;
+  gboolean lying = settings->picture_width > settings->picture_height;
+
+  if (size == NULL)
+    return;
+  settings->picture_width = lying ? size->height : size->width;
+  settings->picture_height = lying ? size->width : size->height;
+}
+
+void
+cav_frame_row_set_choice (CavFrameSettings *settings, CavFrameRowKind kind, guint choice)
+{
+  switch ((int)kind)
+    {
+    case CAV_FRAME_ROW_START:
+      settings->start = (CavFrameStart)choice;
+      break;
+    case CAV_FRAME_ROW_STOCK:
+      set_stock (settings, choice);
+      break;
+    case CAV_FRAME_ROW_GLAZING:
+      settings->glazing = (CavGlazing)choice;
+      if (settings->glazing != CAV_GLAZING_NONE)
+        settings->glazing_density = cav_glazing_get_density (settings->glazing);
+      break;
+    case CAV_FRAME_ROW_BACKING:
+      settings->backing = (CavBacking)choice;
+      if (settings->backing != CAV_BACKING_NONE)
+        {
+          settings->backing_density = cav_backing_get_density (settings->backing);
+          settings->backing_thickness = cav_backing_get_thickness (settings->backing);
+        }
+      break;
+    case CAV_FRAME_ROW_SAWN:
+      settings->sawn = (CavSawn)choice;
+      break;
+    default:
+      settings->finish = (CavFinish)choice;
+    }
+}
+
+GtkStringList *
+cav_frame_row_create_names (CavFrameRowKind kind)
+{
+  GtkStringList *list = gtk_string_list_new (NULL);
+  const char *const *words = FINISHES;
+  guint n_words = G_N_ELEMENTS (FINISHES);
+
+  if (kind == CAV_FRAME_ROW_STOCK)
+    {
+      gtk_string_list_append (list, _ ("Another"));
+      for (guint i = 0; i < cav_stock_size_get_count (); i++)
+        gtk_string_list_append (list, cav_stock_size_get (i)->name);
+      return list;
+    }
+  if (kind == CAV_FRAME_ROW_START)
+    words = STARTS, n_words = G_N_ELEMENTS (STARTS);
+  else if (kind == CAV_FRAME_ROW_GLAZING)
+    words = GLAZINGS, n_words = G_N_ELEMENTS (GLAZINGS);
+  else if (kind == CAV_FRAME_ROW_BACKING)
+    words = BACKINGS, n_words = G_N_ELEMENTS (BACKINGS);
+  else if (kind == CAV_FRAME_ROW_SAWN)
+    words = SAWN, n_words = G_N_ELEMENTS (SAWN);
+  for (guint i = 0; i < n_words; i++)
+    gtk_string_list_append (list, _ (words[i]));
+  return list;
+}
+
+/* Where findings lead: the first of these rows that is shown. */
+typedef struct
+{
+  const char *code;
+  CavFrameRowKind kind;
+  const char *number;
+} Lead;
+
+static const Lead LEADS[] = {
+  { "frame-no-opening", CAV_FRAME_ROW_NUMBER, "width" },
+  { "frame-no-opening", CAV_FRAME_ROW_NUMBER, "picture-width" },
+  { "frame-no-cover", CAV_FRAME_ROW_NUMBER, "allowance" },
+  { "frame-little-cover", CAV_FRAME_ROW_NUMBER, "allowance" },
+  { "frame-no-window", CAV_FRAME_ROW_NUMBER, "border-left" },
+  { "frame-window-too-large", CAV_FRAME_ROW_NUMBER, "overlap" },
+  { "frame-window-covered", CAV_FRAME_ROW_NUMBER, "border-left" },
+  { "frame-picture-too-large", CAV_FRAME_ROW_NUMBER, "picture-width" },
+  { "frame-picture-small", CAV_FRAME_ROW_NUMBER, "picture-width" },
+  { "frame-mat-not-sold", CAV_FRAME_ROW_NUMBER, "border-left" },
+  { "frame-mat-not-sold", CAV_FRAME_ROW_NUMBER, "float-margin" },
+  { "frame-glass-large", CAV_FRAME_ROW_GLAZING, NULL },
+  { "frame-package-deep", CAV_FRAME_ROW_STANDS_OUT, NULL },
+  { "frame-no-room-for-points", CAV_FRAME_ROW_NUMBER, "point-room" },
+  { "frame-package-shallow", CAV_FRAME_ROW_NUMBER, "spacer" },
+  { "frame-no-package", CAV_FRAME_ROW_GLAZING, NULL },
+  { "frame-glass-touches", CAV_FRAME_ROW_NUMBER, "spacer" },
+  { "frame-short-rail", CAV_FRAME_ROW_NUMBER, "safe-length" },
+  { "frame-short-strip", CAV_FRAME_ROW_NUMBER, "safe-length" },
+  { "frame-air-beyond-table", CAV_FRAME_ROW_NUMBER, "shop-humidity" },
+  { "frame-season-gap", CAV_FRAME_ROW_SAWN, NULL },
+  { "frame-wire-hangers", CAV_FRAME_ROW_HANGERS, NULL },
+  { "frame-wire-level", CAV_FRAME_ROW_NUMBER, "wire-angle" },
+  { "frame-wire-flat", CAV_FRAME_ROW_NUMBER, "wire-angle" },
+};
+
+const CavFrameRow *
+cav_frame_rows_get (guint *out_n_rows)
+{
+  *out_n_rows = G_N_ELEMENTS (ROWS);
+  return ROWS;
+}
+
+static int
+find_shown (const CavFrameSettings *settings, const Lead *lead)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (ROWS); i++)
+    if (ROWS[i].kind == lead->kind && g_strcmp0 (ROWS[i].number, lead->number) == 0
+        && cav_frame_row_is_shown (settings, &ROWS[i]))
+      return (int)i;
+  return -1;
+}
+
+int
+cav_frame_rows_find_for (const CavFrameSettings *settings, const char *code)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (LEADS); i++)
+    if (g_str_equal (LEADS[i].code, code))
+      {
+        int row = find_shown (settings, &LEADS[i]);
+
+        if (row >= 0)
+          return row;
+      }
+  return -1;
+}
