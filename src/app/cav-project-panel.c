@@ -22,6 +22,7 @@ struct _CavProjectPanel
   AdwComboRow *wood;
   AdwPreferencesRow *wood_figures;
   CavFigureRow *carrier;
+  AdwPreferencesGroup *rails_group;
   CavFigureRow *rails;
   CavFigureRow *length;
   GtkEditable *title;
@@ -114,6 +115,24 @@ refresh_texts (CavProjectPanel *self)
                               cav_project_get_notes (project), -1);
 }
 
+/* A frame says itself what rails it takes; without one they are typed here. */
+static void
+refresh_rails (CavProjectPanel *self)
+{
+  CavProject *project = get_project (self);
+  gboolean has_frame = cav_project_has_frame (project);
+  double length;
+  int rails;
+
+  cav_project_get_milled_rails (project, &rails, &length);
+  cav_figure_row_set_value (self->rails, rails);
+  cav_figure_row_set_value (self->length, length);
+  gtk_widget_set_sensitive (GTK_WIDGET (self->rails), !has_frame);
+  gtk_widget_set_sensitive (GTK_WIDGET (self->length), !has_frame);
+  adw_preferences_group_set_description (self->rails_group,
+                                         has_frame ? _ ("As the page Frame asks for them") : NULL);
+}
+
 static void
 refresh (CavProjectPanel *self, guint parts)
 {
@@ -127,8 +146,7 @@ refresh (CavProjectPanel *self, guint parts)
   cav_figure_row_set_value (self->width, blank.width);
   cav_figure_row_set_value (self->thickness, blank.thickness);
   cav_figure_row_set_value (self->carrier, cav_project_get_shop (project)->limits.carrier);
-  cav_figure_row_set_value (self->rails, cav_project_get_rails (project));
-  cav_figure_row_set_value (self->length, cav_project_get_length (project));
+  refresh_rails (self);
   refresh_wood (self);
   if ((parts & CAV_PART_TEXTS) != 0)
     refresh_texts (self);
@@ -308,6 +326,7 @@ cav_project_panel_class_init (CavProjectPanelClass *klass)
   gtk_widget_class_bind_template_child (widget_class, CavProjectPanel, wood_figures);
   gtk_widget_class_bind_template_child (widget_class, CavProjectPanel, carrier);
   gtk_widget_class_bind_template_child (widget_class, CavProjectPanel, rails);
+  gtk_widget_class_bind_template_child (widget_class, CavProjectPanel, rails_group);
   gtk_widget_class_bind_template_child (widget_class, CavProjectPanel, length);
   gtk_widget_class_bind_template_child (widget_class, CavProjectPanel, title);
   gtk_widget_class_bind_template_child (widget_class, CavProjectPanel, notes);

@@ -132,6 +132,8 @@ test_edits_the_project (Fixture *self, gconstpointer data)
   GtkWidget *panel = ui_test_find (GTK_WIDGET (self->column), CAV_TYPE_PROJECT_PANEL);
   GtkEditable *title = GTK_EDITABLE (find_row (panel, "Title"));
   AdwComboRow *wood = ADW_COMBO_ROW (find_row (panel, "Wood"));
+  CavFigureRow *rails;
+  CavFigureRow *length;
 
   g_assert_cmpstr (gtk_editable_get_text (title), ==, cav_project_get_title (self->project));
   gtk_editable_set_text (title, "Ferns & <friends>");
@@ -147,8 +149,15 @@ test_edits_the_project (Fixture *self, gconstpointer data)
   cav_project_undo (self->project);
   g_assert_true (cav_project_get_wood (self->project) != cav_wood_get (0));
 
-  enter (CAV_FIGURE_ROW (find_row (panel, "Number")), "6");
-  enter (CAV_FIGURE_ROW (find_row (panel, "Length together")), "4800");
+  /* The frame of the example says what rails it takes: two of 290 and two of 377 mm. */
+  rails = CAV_FIGURE_ROW (find_row (panel, "Number"));
+  length = CAV_FIGURE_ROW (find_row (panel, "Length together"));
+  g_assert_false (gtk_widget_get_sensitive (GTK_WIDGET (rails)));
+  g_assert_cmpfloat_with_epsilon (cav_figure_row_get_value (length), 1334, 1e-9);
+  cav_project_set_frame_settings (self->project, NULL);
+  g_assert_true (gtk_widget_get_sensitive (GTK_WIDGET (rails)));
+  enter (rails, "6");
+  enter (length, "4800");
   g_assert_cmpint (cav_project_get_rails (self->project), ==, 6);
   g_assert_cmpfloat_with_epsilon (cav_project_get_length (self->project), 4800, 1e-9);
   enter (CAV_FIGURE_ROW (find_row (panel, "Widest carrier")), "0");
