@@ -8,6 +8,9 @@
 
 /* Arcs of larger circles are drawn as chords, for their centres lie out of range. */
 #define LARGEST_RADIUS CAV_COORDINATE_MAX
+/* An ellipse flatter than this is a line, as one with a radius of 0 is by SVG 1.1, F.6.2: drawn
+ * from chords it would need any number of them. */
+#define FLATTEST 1e-6
 
 static void
 outline_free (gpointer data)
@@ -163,6 +166,11 @@ cav_outline_builder_arc_to (CavOutlineBuilder *builder,
 
   if (!begin (builder, &from, error) || !to_millimetres (builder, point, &to, error))
     return FALSE;
+  if (fmin (fabs (rx), fabs (ry)) < FLATTEST * fmax (fabs (rx), fabs (ry)))
+    {
+      builder->point = point;
+      return append_line (builder, from, to, error);
+    }
 
   CavSegment user
       = cav_segment_arc_from_endpoints (builder->point, point, rx, ry, rotation, large, sweep);
