@@ -4,8 +4,9 @@
 #include "app/cav-canvas-private.h"
 
 /*
- * The way through the section without a pointer: Tab goes from cut to cut and, within a chosen cut,
- * from handle to handle; arrow keys move what is reached (cav-canvas-actions.c), Return and figures
+ * The way through the section without a pointer: Page Down and Page Up go from cut to cut and,
+ * within a chosen cut, from handle to handle. (Tab is for the way through the window, on which the
+ * canvas is one stop however many cuts there are.) Arrow keys move what is reached (cav-canvas-actions.c), Return and figures
  * type its number.
  */
 
@@ -17,7 +18,7 @@ count_handles (CavSectionCanvas *self)
   return handles != NULL ? handles->len : 0;
 }
 
-/* FALSE at the end of the way, where the focus goes on to the next widget. */
+/* FALSE at the end of the way. */
 static gboolean
 walk_on (CavSectionCanvas *self)
 {
@@ -130,10 +131,11 @@ key_pressed_cb (GtkEventControllerKey *controller,
       self->space_held = plain;
       gtk_widget_set_cursor_from_name (GTK_WIDGET (self), "grab");
       return plain;
-    case GDK_KEY_Tab:
-    case GDK_KEY_KP_Tab:
-      return plain && walk (self, (state & GDK_SHIFT_MASK) != 0);
-    case GDK_KEY_ISO_Left_Tab:
+    case GDK_KEY_Page_Down:
+    case GDK_KEY_KP_Page_Down:
+      return plain && walk (self, FALSE);
+    case GDK_KEY_Page_Up:
+    case GDK_KEY_KP_Page_Up:
       return plain && walk (self, TRUE);
     case GDK_KEY_Escape:
       return escape (self);

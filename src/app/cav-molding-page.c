@@ -201,3 +201,10 @@ cav_molding_page_init (CavMoldingPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
 }
+
+void
+cav_molding_page_run_in_canvas (CavMoldingPage *self, const char *action)
+{
+  g_return_if_fail (CAV_IS_MOLDING_PAGE (self));
+  gtk_widget_activate_action (self->canvas, action, NULL);
+}

@@ -2,7 +2,9 @@
 #include "app/cav-window-private.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
+#include "app/cav-molding-page.h"
 #include "app/cav-shop-window.h"
 
 /* Undo, redo and their names */
@@ -36,10 +38,54 @@ update_steps (CavWindow *self)
                self->redo_button);
 }
 
+/* The main menu stands outside of the canvas, where the canvas's own actions are not known. */
+
+static const char *const OF_CHOSEN_CUTS[]
+    = { "win.canvas-copy",       "win.canvas-cut",           "win.canvas-delete",
+        "win.canvas-duplicate",  "win.canvas-mirror-across", "win.canvas-mirror-through",
+        "win.canvas-choose-none" };
+static const char *const OF_SECTION[]
+    = { "win.canvas-choose-all", "win.canvas-paste", "win.canvas-zoom-fit", "win.canvas-zoom-in",
+        "win.canvas-zoom-out" };
+
+static void
+set_all_enabled (CavWindow *self, const char *const *names, gsize n_names, gboolean enabled)
+{
+  for (gsize i = 0; i < n_names; i++)
+    gtk_widget_action_set_enabled (GTK_WIDGET (self), names[i], enabled);
+}
+
+static void
+update_canvas_actions (CavWindow *self)
+{
+  CavSelection *selection = cav_document_get_selection (self->document);
+  gboolean drawable
+      = g_strcmp0 (adw_view_stack_get_visible_child_name (self->stack), "molding") == 0
+        && cav_selection_get_pass (selection) == CAV_NO_PASS;
+
+  set_all_enabled (self, OF_SECTION, G_N_ELEMENTS (OF_SECTION), drawable);
+  set_all_enabled (self, OF_CHOSEN_CUTS, G_N_ELEMENTS (OF_CHOSEN_CUTS),
+                   drawable && cav_selection_get_cut_count (selection) > 0);
+}
+
+static void
+run_in_canvas (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  CavWindow *self = CAV_WINDOW (widget);
+  GtkWidget *page = adw_view_stack_get_child_by_name (self->stack, "molding");
+  g_autofree char *action = g_strconcat ("canvas.", name + strlen ("win.canvas-"), NULL);
+
+  cav_molding_page_run_in_canvas (CAV_MOLDING_PAGE (page), action);
+}
+
 void
 cav_window_update_actions (CavWindow *self)
 {
   GtkWidget *widget = GTK_WIDGET (self);
+  static const char *const OF_SOUND_PROFILES[]
+      = { "win.print-all-sheets", "win.print-drawing",   "win.print-pass-sheet",
+          "win.print-template",   "win.save-all-sheets", "win.save-drawing",
+          "win.save-pass-sheet",  "win.save-plan",       "win.save-template" };
   CavPlanRunner *runner;
   const CavPlan *plan;
   gboolean saving, sound, passes;
@@ -53,15 +99,12 @@ cav_window_update_actions (CavWindow *self)
   passes = plan != NULL && cav_plan_get_pass_count (plan) > 0;
 
   update_steps (self);
+  update_canvas_actions (self);
   gtk_widget_action_set_enabled (widget, "win.save", !saving);
   gtk_widget_action_set_enabled (widget, "win.save-as", !saving);
   gtk_widget_action_set_enabled (widget, "win.load-again",
                                  cav_document_get_file (self->document) != NULL && !saving);
-  gtk_widget_action_set_enabled (widget, "win.print-pass-sheet", sound);
-  gtk_widget_action_set_enabled (widget, "win.print-all-sheets", sound);
-  gtk_widget_action_set_enabled (widget, "win.save-all-sheets", sound);
-  gtk_widget_action_set_enabled (widget, "win.save-pass-sheet", sound);
-  gtk_widget_action_set_enabled (widget, "win.save-plan", sound);
+  set_all_enabled (self, OF_SOUND_PROFILES, G_N_ELEMENTS (OF_SOUND_PROFILES), sound);
   gtk_widget_action_set_enabled (widget, "win.next-pass", passes);
   gtk_widget_action_set_enabled (widget, "win.previous-pass", passes);
   gtk_widget_action_set_enabled (widget, "win.play", passes);
@@ -157,32 +200,19 @@ import_outline (GtkWidget *widget, const char *name, GVariant *parameter)
                              g_str_equal (g_variant_get_string (parameter, NULL), "whole"));
 }
 
+/* Of each sheet the same two; the sheet is the rest of the name. */
 static void
-print_pass_sheet (GtkWidget *widget, const char *name, GVariant *parameter)
+print_sheet (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   cav_window_enter_typed (CAV_WINDOW (widget));
-  cav_window_print_pass_sheet (CAV_WINDOW (widget));
+  cav_window_print_sheet (CAV_WINDOW (widget), name + strlen ("win.print-"));
 }
 
 static void
-print_all_sheets (GtkWidget *widget, const char *name, GVariant *parameter)
+save_sheet (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   cav_window_enter_typed (CAV_WINDOW (widget));
-  cav_window_print_all_sheets (CAV_WINDOW (widget));
-}
-
-static void
-save_all_sheets (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  cav_window_enter_typed (CAV_WINDOW (widget));
-  cav_window_save_all_sheets (CAV_WINDOW (widget));
-}
-
-static void
-save_pass_sheet (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  cav_window_enter_typed (CAV_WINDOW (widget));
-  cav_window_save_pass_sheet (CAV_WINDOW (widget));
+  cav_window_save_sheet (CAV_WINDOW (widget), name + strlen ("win.save-"));
 }
 
 static void
@@ -254,6 +284,18 @@ typedef struct
 } Action;
 
 static const Action ACTIONS[] = {
+  { "win.canvas-choose-all", NULL, run_in_canvas },
+  { "win.canvas-choose-none", NULL, run_in_canvas },
+  { "win.canvas-copy", NULL, run_in_canvas },
+  { "win.canvas-cut", NULL, run_in_canvas },
+  { "win.canvas-delete", NULL, run_in_canvas },
+  { "win.canvas-duplicate", NULL, run_in_canvas },
+  { "win.canvas-mirror-across", NULL, run_in_canvas },
+  { "win.canvas-mirror-through", NULL, run_in_canvas },
+  { "win.canvas-paste", NULL, run_in_canvas },
+  { "win.canvas-zoom-fit", NULL, run_in_canvas },
+  { "win.canvas-zoom-in", NULL, run_in_canvas },
+  { "win.canvas-zoom-out", NULL, run_in_canvas },
   { "win.close", NULL, close_window },
   { "win.export-section", "s", export_section },
   { "win.import-outline", "s", import_outline },
@@ -265,14 +307,22 @@ static const Action ACTIONS[] = {
   { "win.open-recent", "s", open_recent },
   { "win.play", NULL, play },
   { "win.previous-pass", NULL, previous_pass },
-  { "win.print-all-sheets", NULL, print_all_sheets },
-  { "win.print-pass-sheet", NULL, print_pass_sheet },
+  { "win.print-all-sheets", NULL, print_sheet },
+  { "win.print-cutting-list", NULL, print_sheet },
+  { "win.print-drawing", NULL, print_sheet },
+  { "win.print-job-sheet", NULL, print_sheet },
+  { "win.print-pass-sheet", NULL, print_sheet },
+  { "win.print-template", NULL, print_sheet },
   { "win.redo", NULL, redo },
   { "win.save", NULL, save },
-  { "win.save-all-sheets", NULL, save_all_sheets },
+  { "win.save-all-sheets", NULL, save_sheet },
   { "win.save-as", NULL, save_as },
-  { "win.save-pass-sheet", NULL, save_pass_sheet },
+  { "win.save-cutting-list", NULL, save_sheet },
+  { "win.save-drawing", NULL, save_sheet },
+  { "win.save-job-sheet", NULL, save_sheet },
+  { "win.save-pass-sheet", NULL, save_sheet },
   { "win.save-plan", NULL, save_plan },
+  { "win.save-template", NULL, save_sheet },
   { "win.show-keys", NULL, show_keys },
   { "win.show-page", "s", show_page },
   { "win.show-shop", NULL, show_shop },

@@ -36,7 +36,8 @@ struct _CavWindow
   gboolean close_when_saved;
   gboolean close_when_chosen; /* where to save */
   gboolean close_for_good;    /* asked and answered */
-  gulong first_frame; /* handler, until there was one */
+  gulong first_frame;         /* handler, until there was one */
+  int sheet_to_save;          /* while its file is asked for */
   guint play_source;
   int play_pass;    /* that the film is at */
   double play_time; /* since the pass began, seconds */
@@ -62,10 +63,9 @@ void cav_window_update_recent (CavWindow *self);
 /* cav-window-sheets.c */
 void cav_window_export_section (CavWindow *self, const char *ending);
 void cav_window_import_outline (CavWindow *self, gboolean whole);
-void cav_window_save_pass_sheet (CavWindow *self);
-void cav_window_print_pass_sheet (CavWindow *self);
-void cav_window_print_all_sheets (CavWindow *self);
-void cav_window_save_all_sheets (CavWindow *self);
+/* id is what the actions of a sheet have after "win.print-" and "win.save-". */
+void cav_window_print_sheet (CavWindow *self, const char *id);
+void cav_window_save_sheet (CavWindow *self, const char *id);
 void cav_window_save_plan (CavWindow *self);
 
 /* cav-window-passes.c */

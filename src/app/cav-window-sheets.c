@@ -156,24 +156,60 @@ cav_window_export_section (CavWindow *self, const char *ending)
                              file_name, section_to_pdf_cb, self);
 }
 
-/* What needs the thorough plan: it is waited for, and may be there at once. */
-
-typedef void (*PlanUser) (CavWindow *self, CavPlan *plan, GFile *file);
+/* The sheets, by the names that their actions have after the verb. The last is all of them. */
 
 typedef struct
 {
+  const char *id;
+  const char *file_word;
+  const char *question;
+  gboolean needs_plan; /* the others tell what is known without one */
+} SheetInfo;
+
+#define ALL_SHEETS CAV_N_SHEETS
+
+static const SheetInfo SHEETS[CAV_N_SHEETS + 1] = {
+  [CAV_SHEET_JOB] = { "job-sheet", N_ ("job sheet"), N_ ("Save the job sheet"), FALSE },
+  [CAV_SHEET_LIST] = { "cutting-list", N_ ("cutting list"), N_ ("Save the cutting list"), FALSE },
+  [CAV_SHEET_PASSES] = { "pass-sheet", N_ ("passes"), N_ ("Save the pass sheet"), TRUE },
+  [CAV_SHEET_TEMPLATE] = { "template", N_ ("template"), N_ ("Save the template"), FALSE },
+  [CAV_SHEET_DRAWING] = { "drawing", N_ ("drawing"), N_ ("Save the drawing"), FALSE },
+  [ALL_SHEETS] = { "all-sheets", N_ ("sheets"), N_ ("Save all sheets"), TRUE },
+};
+
+static int
+find_sheet (const char *id)
+{
+  int sheet = 0;
+
+  while (sheet < ALL_SHEETS && !g_str_equal (SHEETS[sheet].id, id))
+    sheet++;
+  g_return_val_if_fail (g_str_equal (SHEETS[sheet].id, id), sheet);
+  return sheet;
+}
+
+/* What needs the thorough plan: it is waited for, and may be there at once. */
+
+typedef struct Errand Errand;
+typedef void (*PlanUser) (const Errand *errand, CavPlan *plan);
+
+struct Errand
+{
   CavWindow *window; /* owned */
-  GFile *file;       /* owned, nullable */
-  PlanUser use;
-} Errand;
+  GFile *file;       /* owned, NULL for the printer */
+  gboolean needs_plan;
+  int sheet;
+  PlanUser use; /* plan is NULL where there is none that is proved and none is needed */
+};
 
 static Errand *
-errand_new (CavWindow *self, GFile *file, PlanUser use)
+errand_new (CavWindow *self, GFile *file, gboolean needs_plan, PlanUser use)
 {
   Errand *errand = g_new0 (Errand, 1);
 
   errand->window = g_object_ref (self);
   g_set_object (&errand->file, file);
+  errand->needs_plan = needs_plan;
   errand->use = use;
   return errand;
 }
@@ -196,103 +232,105 @@ thorough_cb (GObject *source, GAsyncResult *result, gpointer user_data)
   g_autoptr (CavPlan) plan
       = cav_plan_runner_get_thorough_finish (CAV_PLAN_RUNNER (source), result, &error);
 
-  if (plan == NULL)
-    cav_tell_failure (GTK_WINDOW (errand->window), _ ("There are no passes to print"),
-                      error->message);
-  else if (!plan->usable)
-    cav_tell_failure (GTK_WINDOW (errand->window), _ ("There are no passes to print"),
-                      _ ("No sequence of passes could be proved. The list of findings says what "
-                         "is in the way."));
+  /* The window may have been closed meanwhile. */
+  if (errand->window->document == NULL)
+    return;
+  if (plan != NULL && plan->usable)
+    errand->use (errand, plan);
+  else if (!errand->needs_plan)
+    errand->use (errand, NULL);
   else
-    errand->use (errand->window, plan, errand->file);
+    cav_tell_failure (GTK_WINDOW (errand->window), _ ("There are no passes to print"),
+                      plan == NULL ? error->message
+                                   : _ ("No sequence of passes could be proved. The list of "
+                                        "findings says what is in the way."));
+}
+
+/* errand (transfer full) */
+static void
+run_errand (Errand *errand)
+{
+  cav_plan_runner_get_thorough_async (cav_document_get_runner (errand->window->document), NULL,
+                                      thorough_cb, errand);
 }
 
 static void
-run_errand (CavWindow *self, GFile *file, PlanUser use)
+write_sheet (const Errand *errand, CavPlan *plan)
 {
-  CavPlanRunner *runner = cav_document_get_runner (self->document);
-
-  cav_plan_runner_get_thorough_async (runner, NULL, thorough_cb, errand_new (self, file, use));
-}
-
-static void
-write_pass_sheet (CavWindow *self, CavPlan *plan, GFile *file)
-{
+  CavProject *project = cav_document_get_project (errand->window->document);
   CavSheetOptions options = get_options ();
   g_autoptr (GError) error = NULL;
-  GBytes *bytes = cav_pass_sheet_create_pdf (cav_document_get_project (self->document), plan,
-                                             &options, &error);
+  GBytes *bytes
+      = errand->sheet == ALL_SHEETS
+            ? cav_sheets_create_pdf (project, plan, &options, &error)
+            : cav_sheet_create_pdf ((CavSheet)errand->sheet, project, plan, &options, &error);
 
-  write_file (self, file, bytes, error);
+  write_file (errand->window, errand->file, bytes, error);
 }
 
 static void
-write_plan (CavWindow *self, CavPlan *plan, GFile *file)
+print_sheet (const Errand *errand, CavPlan *plan)
+{
+  CavProject *project = cav_document_get_project (errand->window->document);
+  CavSheetOptions options = get_options ();
+  GPtrArray *pages
+      = errand->sheet == ALL_SHEETS
+            ? cav_sheets_create_scenes (project, plan, &options)
+            : cav_sheet_create_scenes ((CavSheet)errand->sheet, project, plan, &options);
+
+  cav_print_pages (GTK_WINDOW (errand->window), pages, cav_project_get_title (project),
+                   options.paper);
+}
+
+static void
+write_plan (const Errand *errand, CavPlan *plan)
 {
   g_autoptr (GError) error = NULL;
   GBytes *bytes = cav_storage_plan_to_bytes (plan, &error);
 
-  write_file (self, file, bytes, error);
+  write_file (errand->window, errand->file, bytes, error);
 }
 
 static void
-print_plan (CavWindow *self, CavPlan *plan, GFile *file)
+run_sheet_errand (CavWindow *self, int sheet, GFile *file)
 {
-  CavSheetOptions options = get_options ();
-  CavProject *project = cav_document_get_project (self->document);
+  Errand *errand
+      = errand_new (self, file, SHEETS[sheet].needs_plan, file != NULL ? write_sheet : print_sheet);
 
-  cav_print_pages (GTK_WINDOW (self),
-                   cav_sheet_create_scenes (CAV_SHEET_PASSES, project, plan, &options),
-                   cav_project_get_title (project), options.paper);
+  errand->sheet = sheet;
+  run_errand (errand);
 }
 
 static void
-print_all (CavWindow *self, CavPlan *plan, GFile *file)
+sheet_chosen_cb (GFile *file, gpointer user_data)
 {
-  CavSheetOptions options = get_options ();
-  CavProject *project = cav_document_get_project (self->document);
+  CavWindow *self = CAV_WINDOW (user_data);
 
-  cav_print_pages (GTK_WINDOW (self), cav_sheets_create_scenes (project, plan, &options),
-                   cav_project_get_title (project), options.paper);
-}
-
-static void
-write_all (CavWindow *self, CavPlan *plan, GFile *file)
-{
-  CavSheetOptions options = get_options ();
-  g_autoptr (GError) error = NULL;
-  GBytes *bytes
-      = cav_sheets_create_pdf (cav_document_get_project (self->document), plan, &options, &error);
-
-  write_file (self, file, bytes, error);
-}
-
-static void
-all_sheets_chosen_cb (GFile *file, gpointer user_data)
-{
-  run_errand (CAV_WINDOW (user_data), file, write_all);
-}
-
-static void
-pass_sheet_chosen_cb (GFile *file, gpointer user_data)
-{
-  run_errand (CAV_WINDOW (user_data), file, write_pass_sheet);
+  run_sheet_errand (self, self->sheet_to_save, file);
 }
 
 static void
 plan_chosen_cb (GFile *file, gpointer user_data)
 {
-  run_errand (CAV_WINDOW (user_data), file, write_plan);
+  run_errand (errand_new (CAV_WINDOW (user_data), file, TRUE, write_plan));
 }
 
 void
-cav_window_save_pass_sheet (CavWindow *self)
+cav_window_print_sheet (CavWindow *self, const char *id)
 {
-  g_autofree char *name = cav_document_dup_name (self->document);
-  g_autofree char *file_name = g_strdup_printf ("%s %s", name, _ ("passes"));
+  run_sheet_errand (self, find_sheet (id), NULL);
+}
 
-  cav_choose_file_to_save (GTK_WINDOW (self), _ ("Save the pass sheet"), CAV_FILE_PDF, file_name,
-                           pass_sheet_chosen_cb, self);
+void
+cav_window_save_sheet (CavWindow *self, const char *id)
+{
+  int sheet = find_sheet (id);
+  g_autofree char *name = cav_document_dup_name (self->document);
+  g_autofree char *file_name = g_strdup_printf ("%s %s", name, _ (SHEETS[sheet].file_word));
+
+  self->sheet_to_save = sheet;
+  cav_choose_file_to_save (GTK_WINDOW (self), _ (SHEETS[sheet].question), CAV_FILE_PDF, file_name,
+                           sheet_chosen_cb, self);
 }
 
 void
@@ -303,26 +341,4 @@ cav_window_save_plan (CavWindow *self)
 
   cav_choose_file_to_save (GTK_WINDOW (self), _ ("Save the plan file"), CAV_FILE_PLAN, file_name,
                            plan_chosen_cb, self);
-}
-
-void
-cav_window_print_pass_sheet (CavWindow *self)
-{
-  run_errand (self, NULL, print_plan);
-}
-
-void
-cav_window_print_all_sheets (CavWindow *self)
-{
-  run_errand (self, NULL, print_all);
-}
-
-void
-cav_window_save_all_sheets (CavWindow *self)
-{
-  g_autofree char *name = cav_document_dup_name (self->document);
-  g_autofree char *file_name = g_strdup_printf ("%s %s", name, _ ("sheets"));
-
-  cav_choose_file_to_save (GTK_WINDOW (self), _ ("Save all sheets"), CAV_FILE_PDF, file_name,
-                           all_sheets_chosen_cb, self);
 }

@@ -125,6 +125,8 @@ set_document (CavWindow *self, CavDocument *document)
   g_signal_connect_object (document, "status", G_CALLBACK (status_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (cav_document_get_selection (document), "notify",
                            G_CALLBACK (cav_window_update_actions), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (cav_document_get_selection (document), "cuts-changed",
+                           G_CALLBACK (cav_window_update_actions), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (cav_document_get_runner (document), "notify::state",
                            G_CALLBACK (cav_window_update_actions), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (cav_document_get_runner (document), "planned",
@@ -297,6 +299,8 @@ cav_window_init (CavWindow *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   restore_size (self);
   add_pages (self);
+  g_signal_connect_object (self->stack, "notify::visible-child",
+                           G_CALLBACK (cav_window_update_actions), self, G_CONNECT_SWAPPED);
 }
 
 CavWindow *
