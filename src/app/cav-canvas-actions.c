@@ -125,21 +125,18 @@ nudge_cb (GtkWidget *widget, const char *name, GVariant *parameter)
   cav_deed_nudge (CAV_SECTION_CANVAS (widget), x * tenth, y * tenth);
 }
 
-/* The cut of the chosen kind at the place that the pointer is at. */
+/* The cut of the chosen kind at the place that the pointer is at; a drawn one begins there. */
 static void
 draw_here_cb (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   CavSectionCanvas *self = CAV_SECTION_CANVAS (widget);
-  CavSelection *selection = cav_canvas_get_selection (self);
-  CavPoint pixel
-      = self->has_pointer
-            ? self->pointer
-            : cav_view_to_pixel (&self->view, CAV_POINT (0, self->drawn_blank.thickness));
+  int kind = (int)g_variant_get_uint32 (parameter);
 
-  cav_selection_set_kind (selection, (int)g_variant_get_uint32 (parameter));
-  cav_deed_press (self, pixel, FALSE);
-  if (self->drag.deed != CAV_DEED_PATH)
-    cav_deed_release (self, pixel);
+  cav_selection_set_kind (cav_canvas_get_selection (self), kind);
+  if (kind != CAV_CUT_DRAWN)
+    cav_deed_draw_at_once (self);
+  else if (self->has_pointer)
+    cav_deed_press (self, self->pointer, FALSE);
 }
 
 static void

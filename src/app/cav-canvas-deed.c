@@ -360,6 +360,23 @@ click_to_draw (CavSectionCanvas *self)
   put_drawn (self, self->proposal);
 }
 
+void
+cav_deed_draw_at_once (CavSectionCanvas *self)
+{
+  CavCutKind kind = (CavCutKind)cav_selection_get_kind (cav_canvas_get_selection (self));
+  g_autoptr (CavCut) cut = NULL;
+
+  cav_canvas_update_hover (self);
+  cut = self->proposal != NULL ? cav_cut_copy (self->proposal)
+                               : cav_proposal_at_free_place (cav_canvas_get_project (self), kind);
+  cav_deed_abandon (self);
+  if (cut == NULL)
+    return;
+  self->drag.deed = CAV_DEED_DRAW;
+  put_drawn (self, cut);
+  cav_deed_finish (self);
+}
+
 static void
 click_to_choose (CavSectionCanvas *self)
 {

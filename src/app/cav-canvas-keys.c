@@ -6,8 +6,8 @@
 /*
  * The way through the section without a pointer: Page Down and Page Up go from cut to cut and,
  * within a chosen cut, from handle to handle. (Tab is for the way through the window, on which the
- * canvas is one stop however many cuts there are.) Arrow keys move what is reached (cav-canvas-actions.c), Return and figures
- * type its number.
+ * canvas is one stop however many cuts there are.) Return draws a cut of a chosen kind. Arrow keys
+ * move what is reached (cav-canvas-actions.c), Return and figures type its number.
  */
 
 static guint
@@ -100,6 +100,15 @@ escape (CavSectionCanvas *self)
   return TRUE;
 }
 
+/* A kind that Return can put on the blank as a whole. */
+static gboolean
+is_kind_to_place (CavSectionCanvas *self)
+{
+  int kind = cav_selection_get_kind (cav_canvas_get_selection (self));
+
+  return kind != CAV_NO_KIND && kind != CAV_CUT_DRAWN;
+}
+
 /* What a number may begin with. */
 static gboolean
 type (CavSectionCanvas *self, guint keyval)
@@ -146,6 +155,11 @@ key_pressed_cb (GtkEventControllerKey *controller,
       if (self->drag.deed == CAV_DEED_PATH)
         {
           cav_path_tool_finish (self);
+          return GDK_EVENT_STOP;
+        }
+      if (plain && self->drag.deed == CAV_DEED_NONE && is_kind_to_place (self))
+        {
+          cav_deed_draw_at_once (self);
           return GDK_EVENT_STOP;
         }
       return plain && cav_canvas_open_entry (self, "");

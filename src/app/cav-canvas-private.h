@@ -133,6 +133,9 @@ void cav_canvas_update_hover (CavSectionCanvas *self);
 void cav_deed_press (CavSectionCanvas *self, CavPoint pixel, gboolean shift);
 void cav_deed_drag (CavSectionCanvas *self, CavPoint pixel);
 void cav_deed_release (CavSectionCanvas *self, CavPoint pixel);
+/* Draws a cut of the chosen kind, not a drawn one, without a stroke: at the pointer, or where there
+ * is a free place. */
+void cav_deed_draw_at_once (CavSectionCanvas *self);
 /* Keeps what has been done so far. */
 void cav_deed_finish (CavSectionCanvas *self);
 void cav_deed_abandon (CavSectionCanvas *self);

@@ -481,3 +481,49 @@ cav_proposal_get_place (const CavCut *cut,
   *out_from = cav_transform_point (frame, CAV_POINT (0.0, 0.0));
   *out_to = cav_transform_point (frame, CAV_POINT (run, 0.0));
 }
+
+static gboolean
+is_same_place (const CavCut *a, const CavCut *b)
+{
+  if (a->anchor != b->anchor)
+    return FALSE;
+  return a->anchor == CAV_ANCHOR_CORNER ? a->corner == b->corner : a->side == b->side;
+}
+
+static gboolean
+is_place_taken (CavProject *project, const CavCut *proposal)
+{
+  for (guint i = 0; i < cav_project_get_cut_count (project); i++)
+    if (is_same_place (proposal, cav_project_get_cut (project, i)))
+      return TRUE;
+  return FALSE;
+}
+
+CavCut *
+cav_proposal_at_free_place (CavProject *project, CavCutKind kind)
+{
+  g_return_val_if_fail (CAV_IS_PROJECT (project), NULL);
+
+  const CavBlank *blank = &cav_project_get_profile (project)->blank;
+  double width = blank->width;
+  double thickness = blank->thickness;
+  const CavPoint places[] = {
+    CAV_POINT (0, thickness),         CAV_POINT (0, 0),
+    CAV_POINT (width, thickness),     CAV_POINT (width, 0),
+    CAV_POINT (width / 2, thickness), CAV_POINT (width / 2, 0),
+  };
+  g_autoptr (CavCut) first = NULL;
+
+  for (guint i = 0; i < G_N_ELEMENTS (places); i++)
+    {
+      g_autoptr (CavCut) cut = cav_proposal_at (project, kind, places[i], 1);
+
+      if (cut == NULL)
+        continue;
+      if (!is_place_taken (project, cut))
+        return g_steal_pointer (&cut);
+      if (first == NULL)
+        first = g_steal_pointer (&cut);
+    }
+  return g_steal_pointer (&first);
+}

@@ -454,6 +454,24 @@ test_keyboard (Rig *rig, gconstpointer data)
   g_assert_cmpuint (index, ==, 0);
 }
 
+/* Without a pointer a cut goes to a place that is free, and the next one to another. */
+static void
+test_draw_by_key (Rig *rig, gconstpointer data)
+{
+  cav_selection_set_kind (rig->selection, CAV_CUT_RABBET);
+  g_assert_true (type_key (rig, GDK_KEY_Return, 0));
+  cav_selection_set_kind (rig->selection, CAV_CUT_COVE);
+  g_assert_true (type_key (rig, GDK_KEY_Return, 0));
+  g_assert_cmpuint (cav_project_get_cut_count (rig->project), ==, 2);
+  g_assert_cmpint (get_cut (rig, 0)->kind, ==, CAV_CUT_RABBET);
+  g_assert_cmpint (get_cut (rig, 1)->kind, ==, CAV_CUT_COVE);
+  g_assert_cmpint (get_cut (rig, 0)->corner, !=, get_cut (rig, 1)->corner);
+  g_assert_cmpint (cav_selection_get_kind (rig->selection), ==, CAV_NO_KIND);
+  g_assert_cmpstr (cav_project_get_undo_name (rig->project), ==, "draw cove");
+  g_assert_true (cav_project_undo (rig->project));
+  g_assert_cmpuint (cav_project_get_cut_count (rig->project), ==, 1);
+}
+
 static void
 nudge (Rig *rig, int x, int y)
 {
@@ -701,6 +719,7 @@ main (int argc, char *argv[])
   ADD ("escape-abandons", NULL, test_escape_abandons);
   ADD ("typed-number", NULL, test_typed_number);
   ADD ("keyboard", NULL, test_keyboard);
+  ADD ("draw-by-key", NULL, test_draw_by_key);
   ADD ("nudge", NULL, test_nudge);
   ADD ("band-and-groups", NULL, test_band_and_groups);
   ADD ("mirror", NULL, test_mirror);
