@@ -3,6 +3,7 @@
 
 #include "app/cav-dry-fit-panel.h"
 #include "app/cav-frame-canvas.h"
+#include "app/cav-frame-detail.h"
 #include "app/cav-frame-looks.h"
 #include "app/cav-frame-panel.h"
 #include "app/cav-frame-results.h"
@@ -13,9 +14,11 @@ struct _CavFramePage
 
   /* Owned */
   CavDocument *document;
+  char *view;
 
   /* Template widgets */
   GtkWidget *content;
+  CavFramePanel *panel;
 };
 
 G_DEFINE_FINAL_TYPE (CavFramePage, cav_frame_page, GTK_TYPE_WIDGET)
@@ -23,10 +26,26 @@ G_DEFINE_FINAL_TYPE (CavFramePage, cav_frame_page, GTK_TYPE_WIDGET)
 enum
 {
   PROP_DOCUMENT = 1,
+  PROP_VIEW,
   N_PROPERTIES,
 };
 
 static GParamSpec *properties[N_PROPERTIES];
+
+/* The views, as their buttons and keys have them. */
+static const char *const VIEWS[] = { "wall", "through", "mitre" };
+
+static void
+set_view (CavFramePage *self, const char *view)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (VIEWS); i++)
+    if (g_strcmp0 (VIEWS[i], view) == 0 && g_strcmp0 (self->view, view) != 0)
+      {
+        g_free (self->view);
+        self->view = g_strdup (view);
+        g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_VIEW]);
+      }
+}
 
 static void
 toggle_column (GtkWidget *widget, const char *name, GVariant *parameter)
@@ -43,6 +62,8 @@ cav_frame_page_get_property (GObject *object, guint id, GValue *value, GParamSpe
 
   if (id == PROP_DOCUMENT)
     g_value_set_object (value, self->document);
+  else if (id == PROP_VIEW)
+    g_value_set_string (value, self->view);
   else
     G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
 }
@@ -54,6 +75,8 @@ cav_frame_page_set_property (GObject *object, guint id, const GValue *value, GPa
 
   if (id == PROP_DOCUMENT)
     g_set_object (&self->document, g_value_get_object (value));
+  else if (id == PROP_VIEW)
+    set_view (self, g_value_get_string (value));
   else
     G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
 }
@@ -69,6 +92,13 @@ cav_frame_page_dispose (GObject *object)
 }
 
 static void
+cav_frame_page_finalize (GObject *object)
+{
+  g_free (CAV_FRAME_PAGE (object)->view);
+  G_OBJECT_CLASS (cav_frame_page_parent_class)->finalize (object);
+}
+
+static void
 cav_frame_page_class_init (CavFramePageClass *klass)
 {
   GObjectClass *object_class = G_OBJECT_CLASS (klass);
@@ -77,26 +107,37 @@ cav_frame_page_class_init (CavFramePageClass *klass)
   object_class->get_property = cav_frame_page_get_property;
   object_class->set_property = cav_frame_page_set_property;
   object_class->dispose = cav_frame_page_dispose;
+  object_class->finalize = cav_frame_page_finalize;
 
   properties[PROP_DOCUMENT] = g_param_spec_object ("document", NULL, NULL, CAV_TYPE_DOCUMENT,
                                                    G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
+  properties[PROP_VIEW]
+      = g_param_spec_string ("view", NULL, NULL, "wall",
+                             G_PARAM_READWRITE | G_PARAM_EXPLICIT_NOTIFY | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPERTIES, properties);
 
   g_type_ensure (CAV_TYPE_DRY_FIT_PANEL);
   g_type_ensure (CAV_TYPE_FRAME_CANVAS);
+  g_type_ensure (CAV_TYPE_FRAME_DETAIL);
   g_type_ensure (CAV_TYPE_FRAME_LOOKS);
   g_type_ensure (CAV_TYPE_FRAME_PANEL);
   g_type_ensure (CAV_TYPE_FRAME_RESULTS);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_install_action (widget_class, "frame.toggle-column", NULL, toggle_column);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F9, 0, "frame.toggle-column", NULL);
+  gtk_widget_class_install_property_action (widget_class, "frame.view", "view");
+  for (guint i = 0; i < G_N_ELEMENTS (VIEWS); i++)
+    gtk_widget_class_add_binding_action (widget_class, GDK_KEY_1 + i, GDK_CONTROL_MASK,
+                                         "frame.view", "s", VIEWS[i]);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/org/cavetto/Cavetto/cav-frame-page.ui");
   gtk_widget_class_bind_template_child (widget_class, CavFramePage, content);
+  gtk_widget_class_bind_template_child (widget_class, CavFramePage, panel);
 }
 
 static void
 cav_frame_page_init (CavFramePage *self)
 {
+  self->view = g_strdup (VIEWS[0]);
   gtk_widget_init_template (GTK_WIDGET (self));
 }

@@ -73,3 +73,26 @@ cav_frame_fill_mitres (CavFrameMitres *mitres,
   mitres->season_gap = fmax (fabs (mitres->dry.gap), fabs (mitres->damp.gap));
   fill_points (mitres, start, sizes->molding, settings, wood);
 }
+
+double
+cav_frame_mitres_get_gap (const CavFrameMitres *mitres, double humidity)
+{
+  const CavGapPoint *points = mitres->points;
+  int i = 0;
+  double share;
+
+  if (!mitres->has_seasons)
+    return 0.0;
+  while (i + 2 < CAV_GAP_POINTS && points[i + 1].humidity < humidity)
+    i++;
+  share = (humidity - points[i].humidity) / (points[i + 1].humidity - points[i].humidity);
+  return points[i].gap + CLAMP (share, 0.0, 1.0) * (points[i + 1].gap - points[i].gap);
+}
+
+double
+cav_frame_mitres_get_degrees (const CavFrameMitres *mitres, double humidity)
+{
+  return mitres->length > 0.0
+             ? cav_frame_mitres_get_gap (mitres, humidity) / mitres->length * 180.0 / G_PI
+             : 0.0;
+}

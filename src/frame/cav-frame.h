@@ -185,6 +185,11 @@ void cav_frame_free (CavFrame *frame);
  * d tan (180 / n). */
 double cav_frame_get_side (double diameter, int sides);
 
+/* What the seasons open at some humidity, between the points of the plot, mm and degrees with their
+ * sign; beyond its ends as at them, 0 where the wood is not known. */
+double cav_frame_mitres_get_gap (const CavFrameMitres *mitres, double humidity);
+double cav_frame_mitres_get_degrees (const CavFrameMitres *mitres, double humidity);
+
 /* Tension of a wire over one hook, for each newton that hangs: 1 / (2 sin angle), angle in degrees
  * above level; infinite for a level wire. */
 double cav_wire_get_tension (double angle);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Pictures of the window in every state, for eyes: screenshots FOLDER [PREFIX [frame]]. Not a test;
  * with the last word it takes those of the frame alone. */
+#include "app/cav-frame-page.h"
 #include "app/cav-window.h"
 #include "ui-test.h"
 
@@ -174,10 +175,11 @@ take_frame (const char *view, int width, int height, const char *name)
   cav_project_set_frame_settings (project, settings);
   gtk_widget_activate_action (GTK_WIDGET (window), "win.show-page", "s", "frame");
   ui_test_settle ();
+  g_object_set (ui_test_find (GTK_WIDGET (window), CAV_TYPE_FRAME_PAGE), "view", view, NULL);
   expander = ui_test_find (GTK_WIDGET (window), ADW_TYPE_EXPANDER_ROW);
   g_object_set (expander, "expanded", TRUE, NULL);
   wait_for_plan (document);
-  let_pass (1500);
+  let_pass (800);
   take (window, name);
 }
 
@@ -185,10 +187,15 @@ static void
 take_frame_page (void)
 {
   take_frame ("wall", 1200, 800, "frame");
-  take_frame ("wall", 1200, 3600, "frame-tall");
+  take_frame ("through", 1200, 800, "frame-through");
+  take_frame ("mitre", 1200, 800, "frame-mitre");
+  take_frame ("mitre", 800, 600, "small-frame-mitre");
+  take_frame ("through", 800, 600, "small-frame-through");
   adw_style_manager_set_color_scheme (adw_style_manager_get_default (),
                                       ADW_COLOR_SCHEME_FORCE_DARK);
   take_frame ("wall", 1200, 800, "dark-frame");
+  take_frame ("through", 1200, 800, "dark-frame-through");
+  take_frame ("mitre", 1200, 800, "dark-frame-mitre");
   adw_style_manager_set_color_scheme (adw_style_manager_get_default (),
                                       ADW_COLOR_SCHEME_FORCE_LIGHT);
 }

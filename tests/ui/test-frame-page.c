@@ -4,6 +4,7 @@
 #include "app/cav-dry-fit-panel.h"
 #include "app/cav-figure-row.h"
 #include "app/cav-frame-canvas.h"
+#include "app/cav-frame-detail.h"
 #include "app/cav-frame-edit.h"
 #include "app/cav-frame-panel.h"
 #include "app/cav-frame-results.h"
@@ -254,6 +255,63 @@ test_dry_fit (Fixture *self, gconstpointer data)
   ui_test_wait_for (cav_frame_canvas_is_settled (self->canvas));
 }
 
+static CavFrameDetail *
+get_detail (Fixture *self, const char *view)
+{
+  GtkWidget *stack = ui_test_find (GTK_WIDGET (self->page), GTK_TYPE_STACK);
+
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (self->page), "frame.view", "s", view));
+  ui_test_settle ();
+  g_assert_cmpstr (gtk_stack_get_visible_child_name (GTK_STACK (stack)), ==, view);
+  return CAV_FRAME_DETAIL (
+      ui_test_find (gtk_stack_get_visible_child (GTK_STACK (stack)), CAV_TYPE_FRAME_DETAIL));
+}
+
+/* TRUE where some text of the drawing holds it. */
+static gboolean
+is_drawn (CavFrameDetail *detail, const char *part)
+{
+  CavScene *scene = cav_frame_detail_get_scene (detail);
+
+  for (guint i = 0; scene != NULL && i < cav_scene_get_text_count (scene); i++)
+    {
+      const char *text = NULL;
+      const CavTextStyle *style = NULL;
+
+      cav_scene_get_text (scene, i, &text, &style);
+      if (strstr (text, part) != NULL)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* The views are drawn from the project and follow it; the slider moves the air alone. */
+static void
+test_views (Fixture *self, gconstpointer data)
+{
+  CavFrameDetail *section = get_detail (self, "through");
+  CavFrameDetail *mitre;
+  GtkWidget *scale;
+
+  ui_test_wait_for (is_drawn (section, "hardboard"));
+  adw_combo_row_set_selected (ADW_COMBO_ROW (get_row (self, "Backing")), CAV_BACKING_FOAM);
+  g_assert_false (is_drawn (section, "hardboard"));
+  ui_test_wait_for (is_drawn (section, "foam"));
+  mitre = get_detail (self, "mitre");
+  ui_test_wait_for (is_drawn (mitre, "season, at 30 %"));
+  scale = ui_test_find (gtk_widget_get_parent (GTK_WIDGET (mitre)), GTK_TYPE_SCALE);
+  gtk_range_set_value (GTK_RANGE (scale), 80);
+  ui_test_wait_for (is_drawn (mitre, "season, at 80 %"));
+  cav_project_undo (self->project);
+  section = get_detail (self, "through");
+  ui_test_wait_for (is_drawn (section, "hardboard"));
+  get_detail (self, "mitre");
+  gtk_widget_activate_action (GTK_WIDGET (self->page), "frame.view", "s", "nowhere");
+  g_assert_true (gtk_widget_get_mapped (GTK_WIDGET (mitre)));
+  gtk_widget_activate_action (GTK_WIDGET (self->page), "frame.view", "s", "wall");
+  ui_test_wait_for (cav_frame_canvas_is_settled (self->canvas));
+}
+
 /* A frame without a size has a sentence in place of the picture. */
 static void
 test_impossible (Fixture *self, gconstpointer data)
@@ -283,6 +341,7 @@ main (int argc, char *argv[])
   ADD ("colours", test_colours);
   ADD ("remove-picture", test_remove_picture);
   ADD ("dry-fit", test_dry_fit);
+  ADD ("views", test_views);
   ADD ("impossible", test_impossible);
   return g_test_run ();
 }

@@ -1,0 +1,139 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "drawing/cav-mitre-view.h"
+
+#include <math.h>
+
+/* On the page, mm. */
+#define LEFT 22.0
+#define BELOW 9.0
+#define ABOVE 6.0
+#define LINE (CAV_LETTER_NOTE * CAV_LETTER_LEADING)
+#define TICK 1.2
+#define DOT 1.1
+
+typedef struct
+{
+  CavScene *scene;
+  const CavFrame *frame;
+  CavBox plot;
+  double low; /* gap at the foot and the head of the plot, mm */
+  double high;
+} Plot;
+
+static CavPoint
+place (const Plot *self, double humidity, double gap)
+{
+  const CavGapPoint *points = self->frame->mitres.points;
+  double from = points[0].humidity;
+  double to = points[CAV_GAP_POINTS - 1].humidity;
+
+  return CAV_POINT (
+      self->plot.x0 + (self->plot.x1 - self->plot.x0) * (humidity - from) / (to - from),
+      self->plot.y1
+          - (self->plot.y1 - self->plot.y0) * (gap - self->low) / (self->high - self->low));
+}
+
+static void
+write_at (const Plot *self, const char *text, CavPoint point, CavAlign align, CavInk ink)
+{
+  const CavTextStyle style = { .height = CAV_LETTER_NOTE, .ink = ink, .align = align };
+
+  cav_scene_add_text (self->scene, text, point, &style);
+}
+
+/* The smallest round step whose lines leave room for their figures. */
+static double
+choose_step (double span, double room)
+{
+  static const double STEPS[] = { 0.05, 0.1, 0.2, 0.25, 0.5, 1, 2, 5, 10 };
+
+  for (guint i = 0; i < G_N_ELEMENTS (STEPS); i++)
+    if (STEPS[i] / span * room >= LINE)
+      return STEPS[i];
+  return span;
+}
+
+static void
+draw_axes (const Plot *self, CavUnit unit)
+{
+  const CavGapPoint *points = self->frame->mitres.points;
+  double step = choose_step (self->high - self->low, self->plot.y1 - self->plot.y0);
+  double last = points[CAV_GAP_POINTS - 1].humidity;
+
+  for (double gap = ceil (self->low / step) * step; gap <= self->high + step * 1e-6; gap += step)
+    {
+      CavPoint at = place (self, points[0].humidity, gap);
+      gboolean zero = fabs (gap) < step * 1e-6;
+      g_autofree char *figure = zero ? g_strdup ("closed") : cav_gap_format (gap, unit);
+
+      cav_scene_add_line (self->scene, at, place (self, last, gap),
+                          zero ? CAV_STYLE_OUTLINE : CAV_STYLE_TAB);
+      write_at (self, figure, CAV_POINT (at.x - 2.0, at.y + CAV_LETTER_NOTE / 2.0), CAV_ALIGN_END,
+                CAV_INK_GREY);
+    }
+  for (double humidity = points[0].humidity; humidity <= last; humidity += 10.0)
+    {
+      CavPoint at = place (self, humidity, self->low);
+      g_autofree char *figure = g_strdup_printf ("%.0f %%", humidity);
+
+      cav_scene_add_line (self->scene, at, CAV_POINT (at.x, at.y + TICK), CAV_STYLE_DIMENSION);
+      write_at (self, figure, CAV_POINT (at.x, at.y + TICK + CAV_LETTER_NOTE + 1.0),
+                CAV_ALIGN_MIDDLE, CAV_INK_GREY);
+    }
+}
+
+static void
+draw_curve (const Plot *self)
+{
+  const CavGapPoint *points = self->frame->mitres.points;
+
+  for (int i = 1; i < CAV_GAP_POINTS; i++)
+    cav_scene_add_line (self->scene, place (self, points[i - 1].humidity, points[i - 1].gap),
+                        place (self, points[i].humidity, points[i].gap), CAV_STYLE_TABLE);
+}
+
+/* A dot on the curve; its word stands above it, or below where it would leave the plot. */
+static void
+draw_mark (const Plot *self, double humidity, const char *word, gboolean above)
+{
+  CavPoint at = place (self, humidity, cav_frame_mitres_get_gap (&self->frame->mitres, humidity));
+  CavBox dot = cav_box_grow (cav_box (at.x, at.y, at.x, at.y), DOT);
+
+  cav_scene_add_box (self->scene, dot, CAV_STYLE_BADGE);
+  write_at (self, word, CAV_POINT (at.x, above ? dot.y0 - 1.2 : dot.y1 + 1.2 + CAV_LETTER_NOTE),
+            CAV_ALIGN_MIDDLE, CAV_INK_BLACK);
+}
+
+void
+cav_gap_plot_draw (
+    CavScene *scene, const CavFrame *frame, CavBox box, double humidity, CavUnit unit)
+{
+  const CavFrameMitres *mitres = &frame->mitres;
+  const CavTextStyle heading = { .height = CAV_LETTER_NOTE, .bold = TRUE, .ink = CAV_INK_BLACK };
+  double first = mitres->points[0].gap;
+  double last = mitres->points[CAV_GAP_POINTS - 1].gap;
+  double room = fmax (fabs (last - first) * 0.1, 0.02);
+  Plot self = { .scene = scene,
+                .frame = frame,
+                .plot = cav_box (box.x0 + LEFT, box.y0 + ABOVE, box.x1 - 6.0, box.y1 - BELOW),
+                .low = fmin (first, last) - room,
+                .high = fmax (first, last) + room };
+  CavPoint from;
+
+  g_return_if_fail (mitres->has_seasons);
+
+  cav_scene_begin_titled_layer (scene, "gap-plot", "Gap against humidity",
+                                "Above the line the mitre opens at the outside, below it at the "
+                                "sight edge.");
+  cav_scene_add_text_within (
+      scene, "Gap against humidity: above the line at the outside, below it at the sight edge",
+      CAV_POINT (box.x0, box.y0 + CAV_LETTER_NOTE), &heading, box.x1 - box.x0);
+  draw_axes (&self, unit);
+  draw_curve (&self);
+  from = place (&self, humidity, self.low);
+  cav_scene_add_line (scene, from, place (&self, humidity, self.high), CAV_STYLE_CENTRE);
+  draw_mark (&self, frame->settings.dry.humidity, "driest", FALSE);
+  draw_mark (&self, frame->settings.shop.humidity, "shop", TRUE);
+  draw_mark (&self, frame->settings.damp.humidity, "dampest", FALSE);
+  cav_scene_end_layer (scene);
+}
