@@ -55,6 +55,17 @@ toggle_column (GtkWidget *widget, const char *name, GVariant *parameter)
   adw_flap_set_reveal_flap (flap, !adw_flap_get_reveal_flap (flap));
 }
 
+/* What no row of the column puts right is a matter of the molding or its wood. */
+static void
+show_finding (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  CavFramePage *self = CAV_FRAME_PAGE (widget);
+
+  adw_flap_set_reveal_flap (ADW_FLAP (self->content), TRUE);
+  if (!cav_frame_panel_show_finding (self->panel, g_variant_get_string (parameter, NULL)))
+    gtk_widget_activate_action (widget, "win.show-page", "s", "molding");
+}
+
 static void
 cav_frame_page_get_property (GObject *object, guint id, GValue *value, GParamSpec *spec)
 {
@@ -125,6 +136,7 @@ cav_frame_page_class_init (CavFramePageClass *klass)
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_install_action (widget_class, "frame.toggle-column", NULL, toggle_column);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F9, 0, "frame.toggle-column", NULL);
+  gtk_widget_class_install_action (widget_class, "frame.show-finding", "s", show_finding);
   gtk_widget_class_install_property_action (widget_class, "frame.view", "view");
   for (guint i = 0; i < G_N_ELEMENTS (VIEWS); i++)
     gtk_widget_class_add_binding_action (widget_class, GDK_KEY_1 + i, GDK_CONTROL_MASK,

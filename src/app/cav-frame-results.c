@@ -43,7 +43,7 @@ struct _CavFrameResults
   /* Children */
   GtkLabel *values[N_RESULTS];
   AdwPreferencesGroup *findings;
-  GtkLabel *finding_label;
+  GPtrArray *rows; /* of the findings, in their order; the array is owned */
   GtkLabel *advice_label;
 };
 
@@ -151,21 +151,56 @@ format_result (const CavFrame *frame, Result result)
   return NULL;
 }
 
-/* (transfer full) Findings as lines that say how grave they are in words. */
-static char *
-join_findings (const CavFrame *frame)
+/* A line says how grave it is in words and leads to where it is put right. */
+static GtkWidget *
+create_finding (const CavFinding *finding)
 {
   const char *const words[] = { N_ ("Note"), N_ ("Caution"), N_ ("Wrong") };
-  GString *text = g_string_new (NULL);
+  GtkWidget *row
+      = g_object_new (ADW_TYPE_ACTION_ROW, "use-markup", FALSE, "title", finding->message,
+                      "subtitle", _ (words[finding->severity]), "activatable", TRUE, NULL);
 
-  for (guint i = 0; i < frame->findings->len; i++)
+  adw_action_row_add_suffix (ADW_ACTION_ROW (row),
+                             gtk_image_new_from_icon_name ("go-next-symbolic"));
+  gtk_widget_add_css_class (row, "finding");
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (row), "frame.show-finding");
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (row), "s", finding->code);
+  return row;
+}
+
+static gboolean
+is_listed (CavFrameResults *self, const GPtrArray *findings)
+{
+  if (findings->len != self->rows->len)
+    return FALSE;
+  for (guint i = 0; i < findings->len; i++)
     {
-      const CavFinding *finding = g_ptr_array_index (frame->findings, i);
+      const CavFinding *finding = g_ptr_array_index (findings, i);
+      AdwPreferencesRow *row = g_ptr_array_index (self->rows, i);
 
-      g_string_append_printf (text, "%s%s: %s", i > 0 ? "\n\n" : "", _ (words[finding->severity]),
-                              finding->message);
+      if (g_strcmp0 (adw_preferences_row_get_title (row), finding->message) != 0)
+        return FALSE;
     }
-  return g_string_free (text, FALSE);
+  return TRUE;
+}
+
+/* Lines that say what they said stay, and keep their focus. */
+static void
+list_findings (CavFrameResults *self, const GPtrArray *findings)
+{
+  gtk_widget_set_visible (GTK_WIDGET (self->findings), findings->len > 0);
+  if (is_listed (self, findings))
+    return;
+  for (guint i = 0; i < self->rows->len; i++)
+    adw_preferences_group_remove (self->findings, g_ptr_array_index (self->rows, i));
+  g_ptr_array_set_size (self->rows, 0);
+  for (guint i = 0; i < findings->len; i++)
+    {
+      GtkWidget *row = create_finding (g_ptr_array_index (findings, i));
+
+      g_ptr_array_add (self->rows, row);
+      adw_preferences_group_add (self->findings, row);
+    }
 }
 
 static char *
@@ -186,7 +221,6 @@ refresh (CavFrameResults *self)
     return;
 
   const CavFrame *frame = cav_project_get_frame (cav_document_get_project (self->document));
-  g_autofree char *findings = join_findings (frame);
   g_autofree char *advice = join_advice (frame);
   for (int i = 0; i < N_RESULTS; i++)
     {
@@ -194,8 +228,7 @@ refresh (CavFrameResults *self)
 
       gtk_label_set_text (self->values[i], text);
     }
-  gtk_label_set_text (self->finding_label, findings);
-  gtk_widget_set_visible (GTK_WIDGET (self->findings), *findings != '\0');
+  list_findings (self, frame->findings);
   gtk_label_set_text (self->advice_label, advice);
 }
 
@@ -264,8 +297,7 @@ add_children (CavFrameResults *self)
   GtkWidget *expander;
 
   self->findings = add_group (self, _ ("Worth a look"));
-  self->finding_label = create_label (NULL);
-  adw_preferences_group_add (self->findings, GTK_WIDGET (self->finding_label));
+  self->rows = g_ptr_array_new ();
   group = add_group (self, _ ("What comes of it"));
   adw_preferences_group_add (group, create_table (self));
   expander = gtk_expander_new (_ ("Mitres over the year"));
@@ -315,6 +347,13 @@ cav_frame_results_dispose (GObject *object)
 }
 
 static void
+cav_frame_results_finalize (GObject *object)
+{
+  g_ptr_array_unref (CAV_FRAME_RESULTS (object)->rows);
+  G_OBJECT_CLASS (cav_frame_results_parent_class)->finalize (object);
+}
+
+static void
 cav_frame_results_class_init (CavFrameResultsClass *klass)
 {
   GObjectClass *object_class = G_OBJECT_CLASS (klass);
@@ -322,6 +361,7 @@ cav_frame_results_class_init (CavFrameResultsClass *klass)
   object_class->get_property = cav_frame_results_get_property;
   object_class->set_property = cav_frame_results_set_property;
   object_class->dispose = cav_frame_results_dispose;
+  object_class->finalize = cav_frame_results_finalize;
 
   properties[PROP_DOCUMENT] = g_param_spec_object ("document", NULL, NULL, CAV_TYPE_DOCUMENT,
                                                    G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);

@@ -285,6 +285,30 @@ is_drawn (CavFrameDetail *detail, const char *part)
   return FALSE;
 }
 
+/* A line of the list puts the focus on the row that it speaks of. */
+static void
+test_finding (Fixture *self, gconstpointer data)
+{
+  CavFigureRow *room = CAV_FIGURE_ROW (get_row (self, "Allowance"));
+  const CavFinding *finding;
+  g_autofree char *message = NULL;
+  GtkWidget *focus;
+
+  gtk_editable_set_text (cav_figure_row_get_editable (room), "12");
+  g_assert_true (cav_figure_row_apply (room));
+  finding = g_ptr_array_index (cav_project_get_frame (self->project)->findings, 0);
+  g_assert_true (g_str_has_suffix (finding->code, "-cover"));
+  message = g_strdup (finding->message);
+  gtk_window_set_focus (self->window, NULL);
+  g_assert_true (gtk_widget_activate (get_row (self, message)));
+  focus = gtk_window_get_focus (self->window);
+  g_assert_nonnull (focus);
+  g_assert_true (gtk_widget_is_ancestor (focus, GTK_WIDGET (room)));
+  cav_project_undo (self->project);
+  g_assert_null (find_row (GTK_WIDGET (self->page), message));
+  ui_test_wait_for (cav_frame_canvas_is_settled (self->canvas));
+}
+
 /* The views are drawn from the project and follow it; the slider moves the air alone. */
 static void
 test_views (Fixture *self, gconstpointer data)
@@ -324,7 +348,7 @@ test_impossible (Fixture *self, gconstpointer data)
   gtk_editable_set_text (cav_figure_row_get_editable (row), "20");
   g_assert_true (cav_figure_row_apply (row));
   g_assert_false (cav_project_get_frame (self->project)->possible);
-  g_assert_true (says (results, "Wrong: "));
+  g_assert_true (says (results, "Wrong"));
   ui_test_wait_for (cav_frame_canvas_is_settled (self->canvas));
 }
 
@@ -342,6 +366,7 @@ main (int argc, char *argv[])
   ADD ("remove-picture", test_remove_picture);
   ADD ("dry-fit", test_dry_fit);
   ADD ("views", test_views);
+  ADD ("finding", test_finding);
   ADD ("impossible", test_impossible);
   return g_test_run ();
 }
