@@ -18,6 +18,8 @@
 #define RIM 0.9
 #define STEP 5.0
 #define PIXELS_MAX 3000
+/* Longer side of what stands for a picture that could not be read. */
+#define MISSING_PIXELS 900.0
 
 struct _CavFrameCanvas
 {
@@ -107,6 +109,22 @@ explain (const CavFrame *frame)
   return NULL;
 }
 
+/* (transfer full) A sheet in the shape of the picture that could not be read. */
+static cairo_surface_t *
+create_missing (const CavFrame *frame)
+{
+  CavSize size = frame->sizes.picture;
+  double scale = MISSING_PIXELS / fmax (fmax (size.width, size.height), 1.0);
+  int width = MAX ((int)(size.width * scale), 1);
+  int height = MAX ((int)(size.height * scale), 1);
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, width, height);
+  cairo_t *cr = cairo_create (surface);
+
+  cav_draw_missing_picture (cr, width, height);
+  cairo_destroy (cr);
+  return surface;
+}
+
 static void
 paint_job (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
@@ -120,7 +138,10 @@ paint_job (GTask *task, gpointer source, gpointer data, GCancellable *cancellabl
 
       picture = cav_picture_load (job->picture_path, &error);
       if (picture == NULL)
-        job->message = g_strdup (error->message);
+        {
+          job->message = g_strdup (error->message);
+          picture = create_missing (frame);
+        }
     }
   job->preview = cav_preview_new (frame, cav_project_get_profile (job->project), picture,
                                   job->width, job->height);

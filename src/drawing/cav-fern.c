@@ -143,3 +143,20 @@ cav_draw_picture (cairo_t *cr, cairo_surface_t *picture, double width, double he
   cairo_paint (cr);
   cairo_restore (cr);
 }
+
+void
+cav_draw_missing_picture (cairo_t *cr, double width, double height)
+{
+  cairo_save (cr);
+  cairo_rectangle (cr, 0, 0, width, height);
+  cairo_set_source_rgb (cr, 0.90, 0.89, 0.87);
+  cairo_fill_preserve (cr);
+  cairo_move_to (cr, 0, 0);
+  cairo_line_to (cr, width, height);
+  cairo_move_to (cr, width, 0);
+  cairo_line_to (cr, 0, height);
+  cairo_set_source_rgb (cr, 0.45, 0.44, 0.42);
+  cairo_set_line_width (cr, (width + height) / 600.0);
+  cairo_stroke (cr);
+  cairo_restore (cr);
+}

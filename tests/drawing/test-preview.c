@@ -288,6 +288,22 @@ test_face (void)
   g_assert_cmpfloat_with_epsilon (box.y1 - box.y0, 100, 1e-9);
 }
 
+/* What keeps a missing picture's place is neither paper alone nor the fern. */
+static void
+test_missing (void)
+{
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 300, 400);
+  cairo_t *cr = cairo_create (surface);
+
+  cav_draw_missing_picture (cr, 300, 400);
+  cairo_destroy (cr);
+  cairo_surface_flush (surface);
+  g_assert_cmpint (tool_get_grey (surface, 150, 200), <, 160);
+  g_assert_cmpint (tool_get_grey (surface, 75, 100), <, 160);
+  g_assert_cmpint (tool_get_grey (surface, 150, 40), >, 200);
+  cairo_surface_destroy (surface);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -300,5 +316,6 @@ main (int argc, char **argv)
   g_test_add_func ("/drawing/preview/impossible", test_impossible);
   g_test_add_func ("/drawing/preview/png", test_png);
   g_test_add_func ("/drawing/preview/face", test_face);
+  g_test_add_func ("/drawing/preview/missing", test_missing);
   return g_test_run ();
 }
