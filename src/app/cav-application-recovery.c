@@ -61,6 +61,8 @@ response_cb (AdwMessageDialog *dialog, const char *response, gpointer user_data)
   if (g_str_equal (response, "open"))
     {
       open_places (self, places);
+      /* The dialog outlives its parent by a little, and GTK would still look at it. */
+      gtk_window_set_transient_for (GTK_WINDOW (dialog), NULL);
       close_fresh (parent, places);
     }
   else if (g_str_equal (response, "discard"))

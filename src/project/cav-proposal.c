@@ -482,6 +482,14 @@ cav_proposal_get_place (const CavCut *cut,
   *out_to = cav_transform_point (frame, CAV_POINT (run, 0.0));
 }
 
+/* A cut that sits on the ledge of another is not one at the blank's own corner or side. */
+static gboolean
+is_at_blank (const CavCut *cut, CavAnchorKind anchor)
+{
+  return cut->anchor == anchor && fabs (cut->numbers[CAV_CUT_SHIFT_X]) < CAV_TOLERANCE_POINT
+         && fabs (cut->numbers[CAV_CUT_SHIFT_Y]) < CAV_TOLERANCE_POINT;
+}
+
 static gboolean
 is_same_place (const CavCut *a, const CavCut *b)
 {
@@ -520,7 +528,8 @@ cav_proposal_at_free_place (CavProject *project, CavCutKind kind)
 
       if (cut == NULL)
         continue;
-      if (!is_place_taken (project, cut))
+      if (is_at_blank (cut, i < CAV_N_CORNERS ? CAV_ANCHOR_CORNER : CAV_ANCHOR_SIDE)
+          && !is_place_taken (project, cut))
         return g_steal_pointer (&cut);
       if (first == NULL)
         first = g_steal_pointer (&cut);

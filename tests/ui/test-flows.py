@@ -1,0 +1,234 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Whole errands in the real window: test-flows.py TOP CAVETTO"""
+import os
+import shutil
+import sys
+import tempfile
+import xml.etree.ElementTree as tree
+
+TOP, CAVETTO = sys.argv[1], os.path.abspath(sys.argv[2])
+sys.dont_write_bytecode = True
+sys.path.insert(0, os.path.join(TOP, "tests", "support"))
+sys.path.insert(0, os.path.join(TOP, "tests", "ui"))
+import tap  # noqa: E402
+from desk import Program, every, wait  # noqa: E402
+
+FOLDER = tempfile.mkdtemp(prefix="cavetto-flows-")
+UNSAVED = os.path.join(os.environ["XDG_STATE_HOME"], "cavetto", "unsaved")
+
+
+def at(name):
+    return os.path.join(FOLDER, name)
+
+
+def read(name):
+    with open(at(name), "rb") as file:
+        return file.read()
+
+
+def cuts_in(path):
+    """{kind: [attributes]} of a project file."""
+    cuts = {}
+    for element in tree.parse(path).iter():
+        kind = element.tag.rsplit("}", 1)[-1]
+        if kind in ("rabbet", "cove"):
+            cuts.setdefault(kind, []).append(element.attrib)
+    return cuts
+
+
+def begin():
+    """Nothing that the test before may have left, if it failed, comes up in the next."""
+    shutil.rmtree(UNSAVED, ignore_errors=True)
+
+
+def kept():
+    """The files of unsaved work that a crash would leave."""
+    if not os.path.isdir(UNSAVED):
+        return []
+    return [os.path.join(UNSAVED, name) for name in sorted(os.listdir(UNSAVED))
+            if name.endswith(".cavetto")]
+
+
+def setups_of(program):
+    """What the strip of passes says of each setup."""
+    strip = program.find("filler", "Passes")
+    return strip and [label.name for label in every(strip, "label") if "Setup" in label.name]
+
+
+def wait_plan(program):
+    """The setups, as soon as there is nothing more to be planned."""
+    wait(lambda: setups_of(program) and not program.find("label", "Planning"), "the plan")
+    return setups_of(program)
+
+
+def canvas_of(program):
+    return program.wait_for("panel", "Section of the molding")
+
+
+def wait_words(program, *words):
+    """Until the canvas tells assistive technology about what is chosen in these words."""
+    canvas = canvas_of(program)
+    try:
+        wait(lambda: all(word in canvas.description for word in words), f"{words} to be chosen")
+    except AssertionError as error:
+        raise AssertionError(f"{error}: {canvas.description}") from None
+
+
+def choose_kind(program, letter, name):
+    program.focus()
+    program.wait_focus("panel", "Section of the molding")
+    program.keys(letter)
+    program.wait_pressed(name)
+
+
+def draw_rabbet(program, let_go=True):
+    """With its letter and the pointer, from within the blank towards its corner."""
+    choose_kind(program, "r", "Rabbet")
+    program.drag(canvas_of(program), (0.45, 0.45), (0.35, 0.4), let_go)
+
+
+def save_as(program, name, title):
+    """Types a name into the dialog that asks where to save. Without the ending: it stands there
+    already, or is added."""
+    program.focus("Save the project")
+    program.keys("ctrl+a", title="Save the project")
+    program.type(at(name.removesuffix(".cavetto")), title="Save the project")
+    program.keys("Return", title="Save the project")
+    wait(lambda: os.path.exists(at(name)), f"{name} to be written")
+    program.wait_frame(title)
+
+
+@tap.test("/ui/flows/draw-type-undo-choose-save-reopen")
+def test_whole_errand():
+    begin()
+    program = Program(CAVETTO)
+    try:
+        program.wait_frame("New molding")
+        wait_words(program, "0 cuts")
+        draw_rabbet(program)
+        wait_words(program, "Rabbet")
+        program.wait_frame("• New molding")
+
+        # A cove with nothing but the keyboard; it takes a corner that is free.
+        program.point_away()
+        choose_kind(program, "c", "Cove")
+        program.keys("Return")
+        wait_words(program, "Cove")
+
+        # Its number, typed into the row as a sum with another unit.
+        program.click_into("text", "Width, mm", panel="Chosen cuts")
+        program.keys("ctrl+a")
+        program.type("1/4 in + 2")
+        program.keys("Return")
+        wait_words(program, "Cove", "8.35")
+
+        program.keys("ctrl+z")
+        wait(lambda: "8.35" not in canvas_of(program).description, "the number to be undone")
+        program.keys("ctrl+shift+z")
+        wait_words(program, "Cove", "8.35")
+
+        # The planner has found a way, and its passes have names.
+        program.press("push button", "Setup 1, pass 1")
+        program.wait_pressed("Setup 1, pass 1")
+        wait_words(program, "Pass 1 at its machine")
+
+        program.keys("ctrl+s")
+        save_as(program, "first.cavetto", "first – Cavetto")
+        program.keys("ctrl+w")
+        tap.equal(program.wait_end(), 0, "exit status:")
+    finally:
+        program.kill()
+
+    cuts = cuts_in(at("first.cavetto"))
+    tap.equal({kind: len(some) for kind, some in cuts.items()}, {"rabbet": 1, "cove": 1})
+    tap.equal(float(cuts["cove"][0]["width"]), 8.35)
+
+    again = Program(CAVETTO, at("first.cavetto"))
+    try:
+        again.wait_frame("first – Cavetto")
+        wait_words(again, "2 cuts")
+        again.keys("ctrl+shift+s")
+        save_as(again, "second.cavetto", "second – Cavetto")
+        tap.equal(read("second.cavetto"), read("first.cavetto"), "saved again:")
+        again.keys("ctrl+q")
+        tap.equal(again.wait_end(), 0, "exit status:")
+    finally:
+        again.kill()
+    tap.equal(kept(), [], "unsaved work left behind:")
+
+
+@tap.test("/ui/flows/comes-back-after-a-crash")
+def test_recovery():
+    begin()
+    shutil.copy(os.path.join(TOP, "docs", "examples", "plain-steps.cavetto"), at("mine.cavetto"))
+    before = read("mine.cavetto")
+    drawn = cuts_in(at("mine.cavetto"))["rabbet"]
+    program = Program(CAVETTO, at("mine.cavetto"))
+    try:
+        program.wait_frame("mine – Cavetto")
+        program.point_away()
+        choose_kind(program, "r", "Rabbet")
+        program.keys("Return")
+        wait_words(program, "Rabbet")
+        wait(lambda: kept() and len(cuts_in(kept()[0])["rabbet"]) == len(drawn) + 1,
+             "the work to be kept")
+        # In the middle of the next one the program dies.
+        draw_rabbet(program, let_go=False)
+        program.kill()
+        program.let_go()
+    finally:
+        program.kill()
+    tap.equal(read("mine.cavetto"), before, "the file itself:")
+
+    again = Program(CAVETTO)
+    try:
+        again.wait_frame("Open unsaved work?")
+        again.press("push button", "Open", "Open unsaved work?")
+        again.wait_frame("• mine")
+        canvas = canvas_of(again)
+        wait(lambda: "4 cuts" in canvas.description, "the cut that was not saved")
+        again.keys("ctrl+s")
+        again.wait_frame("mine – Cavetto")
+        wait(lambda: not again.frame("•"), "the mark to go")
+        tap.equal(len(cuts_in(at("mine.cavetto"))["rabbet"]), len(drawn) + 1, "rabbets saved:")
+        wait(lambda: not kept(), "what is saved to be kept no longer")
+        again.keys("ctrl+q")
+        tap.equal(again.wait_end(), 0, "exit status:")
+    finally:
+        again.kill()
+
+
+@tap.test("/ui/flows/shop-loses-a-cutter-and-gets-it-back")
+def test_shop():
+    begin()
+    shutil.copy(os.path.join(TOP, "docs", "examples", "cove-and-bead.cavetto"), at("shop.cavetto"))
+    program = Program(CAVETTO, at("shop.cavetto"))
+    try:
+        program.wait_frame("shop – Cavetto")
+        program.wait_for("push button", "Setup 1, pass 1")
+        first_plan = wait_plan(program)
+        tap.contains(" ".join(first_plan), "Round-over, radius 6.35")
+
+        program.keys("ctrl+t")
+        program.press("push button", "Remove Round-over, radius 6.35", title="Shop")
+        wait(lambda: not program.find("push button", "Remove Round-over, radius 6.35", "Shop"),
+             "the cutter to go")
+        wait(lambda: setups_of(program) not in ([], first_plan)
+             and "Round-over, radius 6.35" not in " ".join(setups_of(program)), "another plan")
+
+        program.press("push button", "Undo", title="Shop")
+        program.wait_for("push button", "Remove Round-over, radius 6.35", title="Shop")
+        wait(lambda: setups_of(program) == first_plan, "the plan of before")
+        program.press("push button", "Close", title="Shop")
+        wait(lambda: not program.frame("Shop"), "the shop's window to close")
+        program.keys("ctrl+q")
+        tap.equal(program.wait_end(), 0, "exit status:")
+        tap.equal(kept(), [], "unsaved work left behind:")
+    finally:
+        program.kill()
+
+
+status = tap.run()
+shutil.rmtree(FOLDER, ignore_errors=True)
+sys.exit(status)
