@@ -254,6 +254,9 @@ gather_sweeps (const Round *round, guint64 *out_heads, guint64 *out_tails)
   const CavTask *task = round->prices->task;
   int n = round->sequence->n, n_words = round->prices->n_words;
 
+  /* Nothing is left over: there are no rows to fill, and no room for them. */
+  if (n_words == 0)
+    return;
   memset (out_heads, 0, sizeof (guint64) * (gsize)n_words);
   memset (&out_tails[n * n_words], 0, sizeof (guint64) * (gsize)n_words);
   for (int i = 0; i < n; i++)

@@ -217,9 +217,13 @@ get_row_range (const CavTask *task, const CavStand *stand, CavSide down, int *ou
   *out_to = CLAMP ((int)ceil (to / CAV_ROW_HEIGHT) + 1, 0, task->n_rows);
 }
 
+/* Farther from the wood than any tool reaches, and well within what a gint32 holds, mm. */
+#define FARTHEST 1e6
+
 static gint32
 to_microns (double x)
 {
+  x = CLAMP (x, -FARTHEST, FARTHEST);
   return (gint32)(x * CAV_MICRONS + (x < 0 ? -0.5 : 0.5));
 }
 
