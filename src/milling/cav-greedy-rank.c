@@ -116,7 +116,9 @@ collect_offers (const CavPrices *prices, const CavSequence *sequence, const guin
 
       if (worth < 1e-6)
         continue;
-      minutes = estimate_minutes (prices, c, worth) + look_up_opening (&openings, c);
+      minutes = estimate_minutes (prices, c,
+                                  worth - cav_prices_get_arc_worth (prices, c->bits, standing))
+                + look_up_opening (&openings, c);
       offer.minutes = (float)minutes;
       offer.rate = minutes / worth;
       g_array_append_val (offers, offer);

@@ -349,7 +349,7 @@ may_be_cheaper (
   memmove (&feeds[from], &feeds[from + 1], (gsize)(trial->n - 1 - from));
   memmove (&feeds[to + 1], &feeds[to], (gsize)(trial->n - 1 - to));
   feeds[to] = best->feeds[from];
-  return cav_sequence_estimate (task, trial, feeds) + best->hand + best->over
+  return cav_sequence_estimate (task, trial, feeds) + best->hand + best->over + best->arcs
          < best->minutes - 1e-9;
 }
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "milling/cav-price.h"
 
+#include "milling/cav-arc.h"
 #include "milling/cav-parallel.h"
 #include "milling/cav-placement.h"
 
@@ -126,6 +127,15 @@ add_samples (CavPrices *prices, BitList *list)
   end_kind (list);
 }
 
+static void
+add_arcs (CavPrices *prices, BitList *list)
+{
+  prices->kind_worth[3] = cav_arc_get_price (prices->task);
+  for (guint i = 0; i < prices->task->arcs->len; i++)
+    add_bit (list, prices->kind_worth[3], -1, 0);
+  end_kind (list);
+}
+
 /* First bit of a row of cells at or right of x. */
 static int
 find_cell (const CavPrices *prices, const CavCellRow *cells, gint32 x)
@@ -165,9 +175,19 @@ set_cells (const CavPrices *prices, const CavCellRow *cells, CavSpan span, guint
     set_bits (bits, from, to);
 }
 
-static guint64 *
-create_sweep_bits (const CavPrices *prices, const CavSweepRows *sweep)
+static void
+set_arc (const CavPrices *prices, guint arc, guint64 *bits)
 {
+  guint bit = (guint)prices->first_arc + arc;
+
+  bits[bit / 64] |= G_GUINT64_CONSTANT (1) << (bit % 64);
+}
+
+static guint64 *
+create_sweep_bits (const CavPrices *prices, const CavCandidate *c)
+{
+  const CavTask *task = prices->task;
+  const CavSweepRows *sweep = &c->sweep;
   guint64 *bits = g_new0 (guint64, prices->n_words);
 
   for (guint i = 0; i < prices->cell_rows->len; i++)
@@ -179,9 +199,13 @@ create_sweep_bits (const CavPrices *prices, const CavSweepRows *sweep)
           set_cells (prices, cells,
                      sweep->spans[(cells->row - sweep->r0) * sweep->n_layers + layer], bits);
     }
-  for (int i = prices->first_sample; i < prices->n_bits; i++)
+  for (int i = prices->first_sample; i < prices->first_arc; i++)
     if (cav_sweep_rows_contain (sweep, prices->rows[i], prices->xs[i]))
       bits[i / 64] |= G_GUINT64_CONSTANT (1) << (i % 64);
+  if (cav_task_config (task, c->config)->machine == CAV_MACHINE_ROUTER)
+    for (guint i = 0; i < task->arcs->len; i++)
+      if (cav_arc_is_made_by (&g_array_index (task->arcs, CavOutlineArc, i), sweep))
+        set_arc (prices, i, bits);
   return bits;
 }
 
@@ -203,10 +227,27 @@ cav_prices_get_rail_bits (CavPrices *prices, const CavRail *rail)
       for (int k = rail->bands.first[band]; k < rail->bands.first[band + 1]; k++)
         set_cells (prices, cells, rail->bands.spans[k], self->bits);
     }
-  for (int i = prices->first_sample; i < prices->n_bits; i++)
+  for (int i = prices->first_sample; i < prices->first_arc; i++)
     if (cav_bands_contain (&rail->bands, prices->rows[i], prices->xs[i]))
       self->bits[i / 64] |= G_GUINT64_CONSTANT (1) << (i % 64);
+  for (guint i = 0; i < prices->task->arcs->len; i++)
+    {
+      const CavOutlineArc *arc = &g_array_index (prices->task->arcs, CavOutlineArc, i);
+
+      if (arc->mated && cav_arc_is_left (arc, &rail->bands))
+        set_arc (prices, i, self->bits);
+    }
   return self->bits;
+}
+
+double
+cav_prices_get_arc_worth (const CavPrices *prices, const guint64 *a, const guint64 *b)
+{
+  int count = 0;
+
+  for (int w = prices->kinds[3]; w < prices->kinds[4]; w++)
+    count += __builtin_popcountll (a[w] & b[w]);
+  return count * prices->kind_worth[3];
 }
 
 #if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__)
@@ -217,7 +258,7 @@ cav_prices_get_worth (const CavPrices *prices, const guint64 *a, const guint64 *
 {
   double worth = 0;
 
-  for (int kind = 0; kind < 3; kind++)
+  for (int kind = 0; kind < 4; kind++)
     {
       int count = 0;
 
@@ -355,7 +396,23 @@ create_bits_job (gpointer data, int job)
     {
       CavCandidate *c = cav_task_candidate (prices->task, i);
 
-      c->bits = create_sweep_bits (prices, &c->sweep);
+      c->bits = create_sweep_bits (prices, c);
+    }
+}
+
+/* Marks the arcs that some placement makes: only those are worth more than their hand work. */
+static void
+mate_arcs (CavPrices *prices)
+{
+  CavTask *task = prices->task;
+
+  for (guint i = 0; i < task->arcs->len; i++)
+    {
+      CavOutlineArc *arc = &g_array_index (task->arcs, CavOutlineArc, i);
+      guint bit = (guint)prices->first_arc + i;
+
+      for (guint j = 0; j < task->candidates->len && !arc->mated; j++)
+        arc->mated = cav_task_candidate (task, j)->bits[bit / 64] >> (bit % 64) & 1;
     }
 }
 
@@ -378,14 +435,18 @@ cav_prices_new (CavTask *task, CavRailStore *store)
   prices->kinds[2] = (int)list.worth->len / 64;
   prices->first_sample = (int)list.worth->len;
   add_samples (prices, &list);
+  prices->kinds[3] = (int)list.worth->len / 64;
+  prices->first_arc = (int)list.worth->len;
+  add_arcs (prices, &list);
   prices->n_bits = (int)list.worth->len;
   prices->n_words = prices->n_bits / 64;
-  prices->kinds[3] = prices->n_words;
+  prices->kinds[4] = prices->n_words;
   prices->worth = (double *)g_array_free (list.worth, FALSE);
   prices->rows = (int *)g_array_free (list.rows, FALSE);
   prices->xs = (gint32 *)g_array_free (list.xs, FALSE);
   prices->n_priced = (int)task->candidates->len;
   cav_parallel_run (N_SHARES, create_bits_job, prices);
+  mate_arcs (prices);
   collect_pairs (prices);
   return prices;
 }

@@ -25,7 +25,8 @@ typedef struct
 
 /*
  * The waste as cells and the outline as samples, one bit each: near cells first, then cells beyond
- * the limit of leftover, then samples. Every bit has a price in minutes of hand work.
+ * the limit of leftover, then samples. Every bit has a price in minutes of hand work. At the end a
+ * bit for each arc: placements that make it have the bit, rails that leave it.
  */
 typedef struct
 {
@@ -38,11 +39,12 @@ typedef struct
   gint32 *xs;
   GArray *cell_rows; /* CavCellRow */
   int first_sample;  /* bit; cells come before, each kind from a fresh word on */
-  int kinds[4];      /* first word of near cells, of cells beyond, of samples, and the end */
-  double cell_size;  /* mm */
+  int first_arc;     /* bit */
+  int kinds[5]; /* first word of near cells, of cells beyond, of samples, of arcs, and the end */
+  double cell_size; /* mm */
   int n_grid;
   gint32 *grid;         /* places of cells along a row, micrometres */
-  double kind_worth[3]; /* of one bit of each kind, samples on the average */
+  double kind_worth[4]; /* of one bit of each kind, samples on the average */
   GArray *pairs;        /* CavPair */
   int n_priced;         /* candidates that have bits */
   int *takers;          /* indices of candidates, by bit */
@@ -55,6 +57,8 @@ void cav_prices_free (CavPrices *prices);
 const guint64 *cav_prices_get_rail_bits (CavPrices *prices, const CavRail *rail);
 /* Sum of worth over the bits of a that are in b. */
 double cav_prices_get_worth (const CavPrices *prices, const guint64 *a, const guint64 *b);
+/* The part of it that is no wood: arcs that would be made. */
+double cav_prices_get_arc_worth (const CavPrices *prices, const guint64 *a, const guint64 *b);
 
 /* Fills takers: for each bit the candidates that take it. */
 void cav_prices_index_takers (CavPrices *prices);

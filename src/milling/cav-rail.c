@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "milling/cav-rail.h"
 
+#include "milling/cav-arc.h"
 #include "milling/cav-rail-private.h"
 
 #include <math.h>
@@ -163,6 +164,7 @@ claim_rail (CavRailStore *store, guint64 key)
     }
   rail->key = key;
   rail->has_hand = FALSE;
+  rail->arcs = -1;
   rail->stamp = ++store->clock;
   g_hash_table_insert (store->by_key, &rail->key, rail);
   return rail;
@@ -498,4 +500,24 @@ cav_rail_get_hand (CavRailStore *store, const CavRail *rail, double *out_minutes
     }
   *out_minutes = self->hand;
   *out_over = self->over > OVER_LEAST ? OVER_PRICE + OVER_AREA_PRICE * self->over : 0;
+}
+
+double
+cav_rail_get_arcs (CavRailStore *store, const CavRail *rail)
+{
+  CavRail *self = (CavRail *)rail;
+  const CavTask *task = store->task;
+  int n = 0;
+
+  if (self->arcs >= 0)
+    return self->arcs;
+  cav_rail_index_rows (self);
+  for (guint i = 0; i < task->arcs->len; i++)
+    {
+      const CavOutlineArc *arc = &g_array_index (task->arcs, CavOutlineArc, i);
+
+      n += arc->mated && cav_arc_is_left (arc, &rail->bands);
+    }
+  self->arcs = n * cav_arc_get_price (task);
+  return self->arcs;
 }

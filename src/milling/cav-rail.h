@@ -35,6 +35,7 @@ typedef struct
   gboolean has_hand;
   double hand;   /* minutes of hand work that are left */
   double over;   /* area of leftover beyond the limit, mm² */
+  double arcs;   /* price of mated arcs that are left, below 0 where not counted yet */
   guint64 *bits; /* cells and samples still standing, or NULL */
   guint stamp;   /* when it was last used */
 } CavRail;
@@ -77,6 +78,8 @@ void cav_rail_store_forbid (CavRailStore *store,
 /* Hand work that a rail leaves, with the heavy price of leftover beyond the limit. */
 void
 cav_rail_get_hand (CavRailStore *store, const CavRail *rail, double *out_minutes, double *out_over);
+/* What the search pays for mated arcs that a rail leaves, minutes. */
+double cav_rail_get_arcs (CavRailStore *store, const CavRail *rail);
 /* Fills bands.band_of_row, which few rails need. */
 void cav_rail_index_rows (CavRail *rail);
 /* Wood that always stays. */

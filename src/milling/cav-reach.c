@@ -16,8 +16,15 @@
 #define LOOK 5
 #define LOOK_QUICK 10
 #define SLACK 0.03
+/* A silhouette that turns by more than this has an edge there, degrees. */
+#define EDGE_TURN 20
+/* Farther than any profile, micrometres. */
+#define FAR (1 << 28)
 /* Contact that is worth a placement of its own, mm. */
 #define LEAST_CONTACT 0.3
+/* The same where an edge of a cutter meets a corner of the profile by its height alone: below, it
+ * is chance and no curve that fits. */
+#define CURVE_CONTACT 3.0
 
 #define RADIANS(degrees) ((degrees)*G_PI / 180)
 
@@ -292,12 +299,23 @@ create_side_tool (const CavCutter *cutter)
   for (int i = 0; i < tool->n; i++)
     tool->depths[i]
         = -(gint32)lround (cav_cutter_get_radius_at (cutter, i * CAV_SCAN_STEP) * CAV_MICRONS);
+  /* A wall that begins where the tip ends is not in its way. */
+  tool->depths[0] = FAR;
   return tool;
 }
 
-/* How close to the fence side a waisted cutter may come at a height, exactly. */
+/* Where the profile begins as seen from the fence, pared by a slack above and below: steep parts of
+ * a curve would else keep a cutter of the very same curve away. */
 static double
-get_side_approach (const CavLowerLine *near, const CavCutter *cutter, double height)
+get_pared_line (const CavLowerLine *near, double v, double slack)
+{
+  return fmax (cav_lower_line_at (near, v),
+               fmax (cav_lower_line_at (near, v - slack), cav_lower_line_at (near, v + slack)));
+}
+
+/* How close to the fence side a waisted cutter may come at a height; exactly where slack is 0. */
+static double
+get_side_approach (const CavLowerLine *near, const CavCutter *cutter, double height, double slack)
 {
   double axis = CAV_LOWER_LINE_OPEN;
 
@@ -306,16 +324,17 @@ get_side_approach (const CavLowerLine *near, const CavCutter *cutter, double hei
       CavSilhouettePoint p = g_array_index (cutter->silhouette, CavSilhouettePoint, i);
 
       if (height - p.z >= -1e-9)
-        axis = fmin (axis, cav_lower_line_at (near, height - p.z) - p.r);
+        axis = fmin (axis, get_pared_line (near, height - p.z, slack) - p.r);
     }
   for (int i = 0; i < near->n_breaks; i++)
-    {
-      double z = height - near->u[i];
-      double u = cav_lower_line_at (near, near->u[i]);
+    for (int k = -1; k <= 1; k++)
+      {
+        /* The line may jump here: what is pared off shows beside the break. */
+        double v = near->u[i] + k * slack, z = height - v, u = get_pared_line (near, v, slack);
 
-      if (z >= 0 && z <= cutter->length && u < CAV_LOWER_LINE_OPEN)
-        axis = fmin (axis, u - cav_cutter_get_radius_at (cutter, z));
-    }
+        if (z >= 0 && z <= cutter->length && u < CAV_LOWER_LINE_OPEN)
+          axis = fmin (axis, u - cav_cutter_get_radius_at (cutter, z));
+      }
   return axis;
 }
 
@@ -325,10 +344,58 @@ place_waisted (
 {
   const CavCutter *cutter = cav_task_tool (task, cav_task_config (task, index)->tool)->cutter;
   double step = task->shop->limits.step, at = cav_snap (height, step);
-  double axis = get_side_approach (near, cutter, at);
+  /* Both ways: the exact one is nearer where the profile jumps, the pared one along curves. */
+  const double slacks[] = { CAV_SLACK_UP, 0.0 };
 
-  if (axis < CAV_LOWER_LINE_OPEN && axis + cav_cutter_get_greatest_radius (cutter) > step)
-    cav_task_place (task, index, down, fence, cav_snap_down (axis + CAV_SLACK_ASIDE, step), at);
+  for (guint i = 0; i < G_N_ELEMENTS (slacks); i++)
+    {
+      double axis = get_side_approach (near, cutter, at, slacks[i]);
+
+      if (axis < CAV_LOWER_LINE_OPEN && axis + cav_cutter_get_greatest_radius (cutter) > step)
+        cav_task_place (task, index, down, fence, cav_snap_down (axis + CAV_SLACK_ASIDE, step), at);
+    }
+}
+
+/* TRUE where a silhouette has an edge at a point: its tip, its end, where a curve begins. */
+static gboolean
+is_edge (const GArray *silhouette, guint i)
+{
+  const CavSilhouettePoint *p = &g_array_index (silhouette, CavSilhouettePoint, i);
+
+  if (i == 0 || i + 1 == silhouette->len)
+    return TRUE;
+  return fabs (remainder (atan2 (p[1].r - p[0].r, p[1].z - p[0].z)
+                              - atan2 (p[0].r - p[-1].r, p[0].z - p[-1].z),
+                          2 * G_PI))
+         > RADIANS (EDGE_TURN);
+}
+
+/* Heights at which an edge of the cutter meets a corner of the profile: curves fit each other there
+ * and nowhere near. */
+static void
+look_at_corners (const CavTask *task,
+                 const CavCutter *cutter,
+                 CavTransform map,
+                 const CavScanLine *scan,
+                 const CavScanTool *tool,
+                 double limit,
+                 GArray *found)
+{
+  for (guint i = 0; i < cutter->silhouette->len; i++)
+    for (guint j = 0; j < task->corners->len && is_edge (cutter->silhouette, i); j++)
+      {
+        double z = g_array_index (cutter->silhouette, CavSilhouettePoint, i).z;
+        double v = cav_transform_point (map, g_array_index (task->corners, CavPoint, j)).y + z;
+        int at = (int)lround (v / CAV_SCAN_STEP);
+        CavReachFound one = { 0, at * CAV_SCAN_STEP, 0 };
+
+        if (at < 1 || one.height > limit + 1e-9)
+          continue;
+        one.u = cav_scan_get_side (scan, tool, at);
+        one.contact = cav_scan_get_side_contact (scan, tool, at, one.u, SLACK);
+        if (one.contact > CURVE_CONTACT)
+          g_array_append_val (found, one);
+      }
 }
 
 /* A waisted cutter narrows below, so it comes from the side and not from underneath: for each
@@ -357,6 +424,7 @@ collect_waisted (CavTask *task, int index, CavSide down, CavFence fence)
       if (one.contact > LEAST_CONTACT)
         g_array_append_val (found, one);
     }
+  look_at_corners (task, cutter, map, scan, tool, limit, found);
   g_array_sort (found, cav_reach_compare_contacts);
   for (guint k = 0;
        k < MIN (found->len, (guint)(task->thorough ? KEEP_CONTACTS : KEEP_CONTACTS_QUICK)); k++)

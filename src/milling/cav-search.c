@@ -26,8 +26,8 @@ cav_search_free (CavSearch *search)
   g_free (search);
 }
 
-CavSearch *
-cav_search_new (const CavPlanRequest *request, double inside, double outside)
+static CavSearch *
+create_search (const CavPlanRequest *request, double inside, double outside, gboolean with_arcs)
 {
   CavSearch *search = g_new0 (CavSearch, 1);
 
@@ -39,9 +39,17 @@ cav_search_new (const CavPlanRequest *request, double inside, double outside)
       = cav_region_transformed (request->profile, cav_transform_translation (inside, 0));
   search->task = cav_task_new (request, &search->blank, search->profile);
   cav_reach_collect (search->task);
+  if (!with_arcs)
+    g_array_set_size (search->task->arcs, 0);
   search->store = cav_rail_store_new (search->task);
   search->prices = cav_prices_new (search->task, search->store);
   return search;
+}
+
+CavSearch *
+cav_search_new (const CavPlanRequest *request, double inside, double outside)
+{
+  return create_search (request, inside, outside, TRUE);
 }
 
 double
@@ -63,7 +71,7 @@ leaves_too_much (CavSearch *search)
 }
 
 static void
-search_quickly (CavSearch *search)
+build_sequence (CavSearch *search)
 {
   cav_greedy_extend (search->prices, &search->sequence);
   cav_greedy_prune (search->prices, &search->sequence);
@@ -113,6 +121,30 @@ import_sequence (CavSearch *search, const Placement *placements, int n)
     }
 }
 
+/* Rounds that are made early can take the rail's support away. Where too much is left, a list is
+ * built as if arcs had no price, and goes on from there. */
+static void
+search_quickly (const CavPlanRequest *request, CavSearch *search)
+{
+  g_autoptr (CavSearch) other = NULL;
+  Placement placements[CAV_SEQUENCE_MAX];
+  CavSequence own;
+  double minutes;
+
+  build_sequence (search);
+  if (search->task->thorough || search->task->arcs->len == 0 || !leaves_too_much (search))
+    return;
+  own = search->sequence;
+  minutes = cav_search_get_minutes (search);
+  other = create_search (request, search->inside, search->outside, FALSE);
+  build_sequence (other);
+  export_sequence (other, placements);
+  import_sequence (search, placements, other->sequence.n);
+  build_sequence (search);
+  if (cav_search_get_minutes (search) >= minutes)
+    search->sequence = own;
+}
+
 /* One run of annealing, in a thread and with an search of its own: what it finds depends on its
  * number alone. */
 typedef struct
@@ -154,7 +186,7 @@ import_quick_sequence (const CavPlanRequest *request, CavSearch *search)
 
   quick.effort = CAV_EFFORT_QUICK;
   other = cav_search_new (&quick, search->inside, search->outside);
-  search_quickly (other);
+  build_sequence (other);
   export_sequence (other, placements);
   import_sequence (search, placements, other->sequence.n);
 }
@@ -246,7 +278,7 @@ find_carrier (const CavPlanRequest *request, double minutes)
           = cav_search_new (request, side == 0 ? 0 : width, side == 0 ? width : 0);
       double cost;
 
-      search_quickly (search);
+      search_quickly (request, search);
       cost = cav_search_get_minutes (search);
       if (cost > minutes - CARRIER_GAIN || cav_task_is_cancelled (search->task))
         continue;
@@ -266,7 +298,7 @@ search_richly (const CavPlanRequest *request, CavSearch *search)
 
   rich.effort = CAV_EFFORT_THOROUGH;
   other = cav_search_new (&rich, search->inside, search->outside);
-  search_quickly (other);
+  search_quickly (&rich, other);
   if (cav_search_get_minutes (other) < cav_search_get_minutes (search))
     {
       cav_search_free (search);
@@ -281,7 +313,7 @@ cav_search_run (const CavPlanRequest *request)
 {
   CavSearch *search = cav_search_new (request, 0, 0), *wider = NULL;
 
-  search_quickly (search);
+  search_quickly (request, search);
   if (request->effort == CAV_EFFORT_QUICK && leaves_too_much (search))
     search = search_richly (request, search);
   if (request->effort == CAV_EFFORT_THOROUGH)

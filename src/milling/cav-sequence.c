@@ -186,6 +186,7 @@ cav_sequence_evaluate (CavRailStore *store,
     }
   out_outcome->rail = rail;
   cav_rail_get_hand (store, rail, &out_outcome->hand, &out_outcome->over);
+  out_outcome->arcs = cav_rail_get_arcs (store, rail);
   out_outcome->minutes = out_outcome->setups + out_outcome->passes + out_outcome->hand
-                         + out_outcome->over + out_outcome->order;
+                         + out_outcome->over + out_outcome->arcs + out_outcome->order;
 }

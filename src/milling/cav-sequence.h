@@ -28,11 +28,12 @@ typedef struct
 /* What a sequence comes to. */
 typedef struct
 {
-  double minutes; /* with the prices of what is beyond the limit and of an unusual order */
+  double minutes; /* with the prices of what is beyond the limit, of arcs and an unusual order */
   double setups;
   double passes;
   double hand;
   double over;
+  double arcs; /* price of arcs that are left though a cutter would make them */
   double order;
   int n_done;
   int done[CAV_SEQUENCE_MAX];     /* indices of the items in the order they are done */

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "milling/cav-task.h"
 
+#include "milling/cav-arc.h"
 #include "milling/cav-parallel.h"
 #include "milling/cav-placement.h"
 
@@ -195,6 +196,7 @@ prepare_job (gpointer data, int job)
       break;
     default:
       cav_outline_collect (task);
+      cav_arc_collect (task);
       break;
     }
 }
@@ -236,6 +238,7 @@ cav_task_free (CavTask *task)
   g_array_unref (task->samples);
   g_array_unref (task->corners);
   g_array_unref (task->edges);
+  g_array_unref (task->arcs);
   g_array_unref (task->tools);
   g_array_unref (task->configs);
   g_ptr_array_unref (task->candidates);

@@ -82,6 +82,18 @@ typedef struct
   gint32 over_x;
 } CavOutlineSample;
 
+#define CAV_ARC_PLACES 24
+
+/* At most a quarter of a circle of the outline, as places right over it, in rows and micrometres.
+ */
+typedef struct
+{
+  int n;
+  int rows[CAV_ARC_PLACES];
+  gint32 xs[CAV_ARC_PLACES];
+  gboolean mated; /* some placement of a cutter makes all of it */
+} CavOutlineArc;
+
 /* A straight edge of the outline. */
 typedef struct
 {
@@ -106,6 +118,7 @@ typedef struct
   GArray *samples;      /* CavOutlineSample, where the outline is not the blank's */
   GArray *corners;      /* CavPoint: where the outline turns sharply, and its extremes */
   GArray *edges;        /* CavOutlineEdge */
+  GArray *arcs;         /* CavOutlineArc */
   gboolean curved;      /* some of the outline is */
   GArray *tools;        /* CavTool */
   GArray *configs;      /* CavConfig */

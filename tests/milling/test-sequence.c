@@ -54,7 +54,7 @@ assert_minutes (
   g_assert_cmpfloat_with_epsilon (outcome.passes, passes, 1e-9);
   g_assert_cmpfloat_with_epsilon (
       outcome.minutes,
-      outcome.setups + outcome.passes + outcome.hand + outcome.over + outcome.order, 1e-9);
+      outcome.setups + outcome.passes + outcome.hand + outcome.over + outcome.arcs + outcome.order, 1e-9);
   /* Without simulating, from the feeds alone. */
   g_assert_cmpfloat_with_epsilon (cav_sequence_estimate (rig->task, sequence, outcome.feeds),
                                   setups + passes, 1e-9);
