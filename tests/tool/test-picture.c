@@ -131,11 +131,11 @@ test_too_wide (void)
 static void
 test_find (void)
 {
-  g_autofree char *beside = cav_picture_find ("fern.png", "/home/me/frame.cavetto");
-  g_autofree char *whole = cav_picture_find ("/pictures/fern.png", "/home/me/frame.cavetto");
+  g_autofree char *beside = cav_picture_find ("fern.png", "/frames/frame.cavetto");
+  g_autofree char *whole = cav_picture_find ("/pictures/fern.png", "/frames/frame.cavetto");
   g_autofree char *unsaved = cav_picture_find ("fern.png", NULL);
 
-  g_assert_cmpstr (beside, ==, "/home/me/fern.png");
+  g_assert_cmpstr (beside, ==, "/frames/fern.png");
   g_assert_cmpstr (whole, ==, "/pictures/fern.png");
   g_assert_cmpstr (unsaved, ==, "fern.png");
 }
