@@ -57,6 +57,8 @@ install_build_tools () {
     update-mime-database:shared-mime-info
     [ -e /usr/include/stdio.h ] || printf 'libc6-dev '
     [ -e /usr/share/icons/Adwaita ] || printf 'adwaita-icon-theme '
+    ls /usr/lib/*/gdk-pixbuf-2.0/*/loaders/libpixbufloader-svg.so >/dev/null 2>&1 \
+      || printf 'librsvg2-common '
     [ -e /usr/share/fonts/truetype ] || printf 'fonts-dejavu-core '
     [ -e /usr/include/glpk.h ] || printf 'libglpk-dev '
     missing_libraries)
