@@ -6,10 +6,15 @@
 #include <glib/gi18n.h>
 #include <locale.h>
 
+/* What the session bus starts the program with; GApplication knows it. */
+#define SERVICE "--gapplication-service"
+
 /* An operand is a file for the window unless it can be neither: then it was meant as a command. */
 static gboolean
 is_for_window (int argc, char *argv[])
 {
+  if (argc == 2 && g_str_equal (argv[1], SERVICE))
+    return TRUE;
   if (cav_tool_takes (argc, argv))
     return FALSE;
   for (int i = 1; i < argc; i++)

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-preview.h"
+#include "drawing/cav-thumbnail.h"
 #include "project/cav-import.h"
 #include "tool/cav-text.h"
 #include "tool/cav-tool.h"
@@ -32,6 +33,7 @@ static const struct
   { CAV_OPTION_LAYOUT, "layout", 0, "page|strip|cards",
     "pass sheet as pages, a strip, or a setup a page (page)" },
   { CAV_OPTION_SIZE, "size", 0, "WxH", "width and height of a PNG in pixels (1600x1200)" },
+  { CAV_OPTION_SIDE, "side", 0, "N", "width and height of the picture in pixels (256)" },
   { CAV_OPTION_BLANK, "blank", 0, "WxT", "width and thickness of the blank (the picture's size)" },
   { CAV_OPTION_RAILS, "rails", 0, "N", "number of rails (4)" },
   { CAV_OPTION_LENGTH, "length", 0, "MM", "length of all rails together (3200)" },
@@ -218,6 +220,21 @@ parse_size (CavArguments *arguments, const char *value, char **out_message)
 }
 
 static gboolean
+parse_side (CavArguments *arguments, const char *value, char **out_message)
+{
+  gint64 side;
+
+  if (g_ascii_string_to_signed (value, 10, CAV_THUMBNAIL_MIN, CAV_THUMBNAIL_MAX, &side, NULL))
+    {
+      arguments->side = (int)side;
+      return TRUE;
+    }
+  *out_message = g_strdup_printf ("--side is a whole number of pixels from %d to %d, not “%s”",
+                                  CAV_THUMBNAIL_MIN, CAV_THUMBNAIL_MAX, value);
+  return FALSE;
+}
+
+static gboolean
 parse_rails (CavArguments *arguments, const char *value, char **out_message)
 {
   gint64 rails;
@@ -255,6 +272,8 @@ take_value (CavArguments *arguments, CavOption option, const char *value, char *
       return parse_blank (arguments, value, out_message);
     case CAV_OPTION_SIZE:
       return parse_size (arguments, value, out_message);
+    case CAV_OPTION_SIDE:
+      return parse_side (arguments, value, out_message);
     case CAV_OPTION_RAILS:
       return parse_rails (arguments, value, out_message);
     case CAV_OPTION_LENGTH:
@@ -307,7 +326,8 @@ cav_arguments_parse (CavArguments *arguments,
                                .rails = 4,
                                .length = 3200.0,
                                .pixels_across = 1600,
-                               .pixels_down = 1200 };
+                               .pixels_down = 1200,
+                               .side = 256 };
   success = parse_options (command, &rest, &raw, error);
   arguments->help = success && raw.help;
   if (success && !raw.help)

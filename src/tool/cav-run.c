@@ -9,9 +9,11 @@
 #include <string.h>
 
 static const CavCommand *const COMMANDS[] = {
-  &cav_command_passes,   &cav_command_drawing, &cav_command_preview,
-  &cav_command_template, &cav_command_list,    &cav_command_sheets,
-  &cav_command_look,     &cav_command_import,  NULL,
+  &cav_command_passes,    &cav_command_drawing,
+  &cav_command_preview,   &cav_command_template,
+  &cav_command_list,      &cav_command_sheets,
+  &cav_command_look,      &cav_command_import,
+  &cav_command_thumbnail, NULL,
 };
 
 /* One line, whatever is in the names that the message speaks of. */

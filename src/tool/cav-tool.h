@@ -28,6 +28,7 @@ typedef enum
   CAV_OPTION_SECTION = 1 << 7,
   CAV_OPTION_LAYOUT = 1 << 8,
   CAV_OPTION_SIZE = 1 << 9,
+  CAV_OPTION_SIDE = 1 << 10,
 } CavOption;
 
 /* What stood on the command line, checked. */
@@ -45,6 +46,7 @@ typedef struct
   double length;     /* mm, 3200 where not given */
   int pixels_across; /* 1600 × 1200 where not given */
   int pixels_down;
+  int side; /* pixels, 256 where not given */
   gboolean section;
   gboolean help;
 } CavArguments;
@@ -68,6 +70,7 @@ extern const CavCommand cav_command_passes;
 extern const CavCommand cav_command_preview;
 extern const CavCommand cav_command_sheets;
 extern const CavCommand cav_command_template;
+extern const CavCommand cav_command_thumbnail;
 
 /* Bad usage; its code says nothing. */
 #define CAV_TOOL_ERROR (cav_tool_error_quark ())
