@@ -69,8 +69,7 @@ work_new (CavDocument *document)
   Work *work = g_new0 (Work, 1);
 
   work->lumber = cav_lumber_copy (cav_project_get_lumber (project));
-  work->jobs = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_board_job_free);
-  g_ptr_array_add (work->jobs, cav_project_create_board_job (project, plan));
+  work->jobs = cav_project_create_board_jobs (project, plan);
   return work;
 }
 

@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "boards/cav-board-job.h"
 
+#include "boards/cav-lumber.h"
+
 #include <math.h>
+#include <string.h>
 
 CavBoardJob *
 cav_board_job_new (
@@ -12,6 +15,7 @@ cav_board_job_new (
   CavBoardJob *job = g_new0 (CavBoardJob, 1);
 
   job->name = g_strdup (name != NULL ? name : "");
+  job->file = g_strdup ("");
   job->wood = g_strdup ("");
   job->width = width;
   job->thickness = thickness;
@@ -47,6 +51,7 @@ cav_board_job_copy (const CavBoardJob *job)
   CavBoardJob *copy = g_memdup2 (job, sizeof *job);
 
   copy->name = g_strdup (job->name);
+  copy->file = g_strdup (job->file);
   copy->wood = g_strdup (job->wood);
   copy->pins = g_array_copy (job->pins);
   return copy;
@@ -58,9 +63,84 @@ cav_board_job_free (CavBoardJob *job)
   if (job == NULL)
     return;
   g_free (job->name);
+  g_free (job->file);
   g_free (job->wood);
   g_array_unref (job->pins);
   g_free (job);
+}
+
+/* The last bit counts, and a nought is a nought. */
+static gboolean
+same (double a, double b)
+{
+  return memcmp (&a, &b, sizeof a) == 0;
+}
+
+gboolean
+cav_board_pins_equal (const GArray *a, const GArray *b)
+{
+  g_return_val_if_fail (a != NULL && b != NULL, FALSE);
+
+  if (a->len != b->len)
+    return FALSE;
+  for (guint i = 0; i < a->len; i++)
+    {
+      const CavBoardPin *one = &g_array_index (a, CavBoardPin, i);
+      const CavBoardPin *other = &g_array_index (b, CavBoardPin, i);
+
+      if (one->frame != other->frame || one->rail != other->rail || one->board != other->board
+          || one->copy != other->copy || one->strip != other->strip || one->layer != other->layer
+          || !same (one->from, other->from))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+rails_equal (const CavBoardJob *a, const CavBoardJob *b)
+{
+  for (int i = 0; a->n_rails == b->n_rails && i < MIN (a->n_rails, CAV_JOB_MAX_RAILS); i++)
+    if (!same (a->long_points[i], b->long_points[i]))
+      return FALSE;
+  return a->n_rails == b->n_rails && same (a->width, b->width) && same (a->thickness, b->thickness)
+         && same (a->face, b->face) && same (a->mitre, b->mitre);
+}
+
+gboolean
+cav_board_job_equal (const CavBoardJob *a, const CavBoardJob *b)
+{
+  g_return_val_if_fail (a != NULL && b != NULL, FALSE);
+
+  return strcmp (a->name, b->name) == 0 && strcmp (a->file, b->file) == 0
+         && strcmp (a->wood, b->wood) == 0 && rails_equal (a, b) && a->frames == b->frames
+         && a->order == b->order && a->run_start == b->run_start
+         && !a->square_first == !b->square_first && same (a->square_extra, b->square_extra)
+         && same (a->spare, b->spare) && same (a->test, b->test)
+         && cav_board_pins_equal (a->pins, b->pins);
+}
+
+static void
+take_text (char **field, const char *text)
+{
+  char *copy = g_strdup (text);
+
+  g_free (*field);
+  *field = copy;
+}
+
+void
+cav_board_job_refresh (CavBoardJob *job, const CavBoardJob *newer)
+{
+  g_return_if_fail (job != NULL && newer != NULL);
+
+  take_text (&job->name, newer->name);
+  take_text (&job->wood, newer->wood);
+  job->width = newer->width;
+  job->thickness = newer->thickness;
+  job->face = newer->face;
+  job->mitre = newer->mitre;
+  job->n_rails = newer->n_rails;
+  memcpy (job->long_points, newer->long_points, sizeof job->long_points);
 }
 
 static gboolean

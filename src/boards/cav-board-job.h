@@ -1,10 +1,26 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include "boards/cav-lumber.h"
+#include "boards/cav-grain-order.h"
 #include "profile/cav-finding.h"
 
 G_BEGIN_DECLS
+
+/* Defined in boards/cav-lumber.h. */
+typedef struct _CavLumber CavLumber;
+
+/* A place that the user wishes for: the rail (with the run or pair that it belongs to) begins
+ * there, and the rest is laid out around it. All counts from 0. */
+typedef struct
+{
+  int frame;
+  int rail;    /* place in the order around the frame */
+  int board;   /* row of CavLumber.boards */
+  int copy;    /* which of the row's boards */
+  int strip;   /* counted from the board's lower edge */
+  int layer;   /* of a resawn strip, from the upper face */
+  double from; /* mm from the board's left end */
+} CavBoardPin;
 
 /* More sides than this nobody mitres. */
 #define CAV_JOB_MAX_RAILS 24
@@ -17,6 +33,7 @@ G_BEGIN_DECLS
 typedef struct
 {
   char *name;
+  char *file;       /* that it was copied from; empty: of the project itself */
   char *wood;       /* id of a CavWood; empty: any */
   double width;     /* of the prepared blank, with carrier */
   double thickness; /* of it */
@@ -46,6 +63,12 @@ CavBoardJob *cav_board_job_new (const CavLumber *lumber,
 void cav_board_job_set_rectangle (CavBoardJob *job, double width, double height);
 CavBoardJob *cav_board_job_copy (const CavBoardJob *job) G_GNUC_WARN_UNUSED_RESULT;
 void cav_board_job_free (CavBoardJob *job);
+/* Equal to the last bit. */
+gboolean cav_board_job_equal (const CavBoardJob *a, const CavBoardJob *b);
+/* What another state of the same project changes: all but how many frames, their order and the
+ * places that were wished for, which were decided where it was joined. */
+void cav_board_job_refresh (CavBoardJob *job, const CavBoardJob *newer);
+gboolean cav_board_pins_equal (const GArray *a, const GArray *b);
 /* (transfer full) In words what cannot be about it, or NULL. */
 char *cav_board_job_explain (const CavBoardJob *job) G_GNUC_WARN_UNUSED_RESULT;
 /* (transfer full) "top rail", "right rail" ... of four, else "rail 3". */

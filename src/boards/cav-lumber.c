@@ -3,36 +3,6 @@
 
 #include <string.h>
 
-static const char *const ORDERS[CAV_N_GRAIN_ORDERS] = {
-  [CAV_GRAIN_FREE] = "free",
-  [CAV_GRAIN_PAIRS] = "pairs",
-  [CAV_GRAIN_RUNNING] = "running",
-  [CAV_GRAIN_BOOK] = "book",
-};
-
-const char *
-cav_grain_order_to_string (CavGrainOrder order)
-{
-  g_return_val_if_fail ((guint)order < CAV_N_GRAIN_ORDERS, NULL);
-
-  return ORDERS[order];
-}
-
-gboolean
-cav_grain_order_from_string (const char *string, CavGrainOrder *out_order)
-{
-  g_return_val_if_fail (string != NULL, FALSE);
-  g_return_val_if_fail (out_order != NULL, FALSE);
-
-  for (guint i = 0; i < CAV_N_GRAIN_ORDERS; i++)
-    if (strcmp (ORDERS[i], string) == 0)
-      {
-        *out_order = (CavGrainOrder)i;
-        return TRUE;
-      }
-  return FALSE;
-}
-
 /* Allowances that are common practice and have no source; a kerf of 3.2 mm is a full 1/8 in blade,
  * and 300 mm the shortest piece that shop rules let past a router table or through a planer. */
 CavLumber *
@@ -43,6 +13,7 @@ cav_lumber_new (void)
   lumber->boards = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_board_free);
   lumber->stock = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_board_free);
   lumber->pins = g_array_new (FALSE, FALSE, sizeof (CavBoardPin));
+  lumber->joined = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_board_job_free);
   lumber->frames = 1;
   lumber->order = CAV_GRAIN_RUNNING;
   /* Rails are counted top, right, bottom, left: the corner at the lower left does not match. */
@@ -71,6 +42,16 @@ copy_boards (const GPtrArray *boards)
   return copy;
 }
 
+static GPtrArray *
+copy_joined (const GPtrArray *joined)
+{
+  GPtrArray *copy = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_board_job_free);
+
+  for (guint i = 0; i < joined->len; i++)
+    g_ptr_array_add (copy, cav_board_job_copy (g_ptr_array_index (joined, i)));
+  return copy;
+}
+
 CavLumber *
 cav_lumber_copy (const CavLumber *lumber)
 {
@@ -81,6 +62,7 @@ cav_lumber_copy (const CavLumber *lumber)
   copy->boards = copy_boards (lumber->boards);
   copy->stock = copy_boards (lumber->stock);
   copy->pins = g_array_copy (lumber->pins);
+  copy->joined = copy_joined (lumber->joined);
   return copy;
 }
 
@@ -92,6 +74,7 @@ cav_lumber_free (CavLumber *lumber)
   g_ptr_array_unref (lumber->boards);
   g_ptr_array_unref (lumber->stock);
   g_array_unref (lumber->pins);
+  g_ptr_array_unref (lumber->joined);
   g_free (lumber);
 }
 
@@ -114,20 +97,13 @@ same (double a, double b)
 }
 
 static gboolean
-pins_equal (const GArray *a, const GArray *b)
+joined_equal (const GPtrArray *a, const GPtrArray *b)
 {
   if (a->len != b->len)
     return FALSE;
   for (guint i = 0; i < a->len; i++)
-    {
-      const CavBoardPin *one = &g_array_index (a, CavBoardPin, i);
-      const CavBoardPin *other = &g_array_index (b, CavBoardPin, i);
-
-      if (one->frame != other->frame || one->rail != other->rail || one->board != other->board
-          || one->copy != other->copy || one->strip != other->strip || one->layer != other->layer
-          || !same (one->from, other->from))
-        return FALSE;
-    }
+    if (!cav_board_job_equal (g_ptr_array_index (a, i), g_ptr_array_index (b, i)))
+      return FALSE;
   return TRUE;
 }
 
@@ -137,13 +113,13 @@ cav_lumber_equal (const CavLumber *a, const CavLumber *b)
   g_return_val_if_fail (a != NULL && b != NULL, FALSE);
 
   return boards_equal (a->boards, b->boards) && boards_equal (a->stock, b->stock)
-         && pins_equal (a->pins, b->pins) && a->frames == b->frames && a->order == b->order
-         && a->run_start == b->run_start && same (a->kerf, b->kerf)
-         && same (a->jointing, b->jointing) && same (a->strip_extra, b->strip_extra)
-         && same (a->planing, b->planing) && !a->resaw == !b->resaw
-         && same (a->resaw_kerf, b->resaw_kerf) && same (a->resaw_planing, b->resaw_planing)
-         && !a->glue_up == !b->glue_up && !a->square_first == !b->square_first
-         && same (a->square_extra, b->square_extra) && same (a->spare, b->spare)
-         && same (a->test, b->test) && same (a->shortest, b->shortest)
+         && cav_board_pins_equal (a->pins, b->pins) && joined_equal (a->joined, b->joined)
+         && a->frames == b->frames && a->order == b->order && a->run_start == b->run_start
+         && same (a->kerf, b->kerf) && same (a->jointing, b->jointing)
+         && same (a->strip_extra, b->strip_extra) && same (a->planing, b->planing)
+         && !a->resaw == !b->resaw && same (a->resaw_kerf, b->resaw_kerf)
+         && same (a->resaw_planing, b->resaw_planing) && !a->glue_up == !b->glue_up
+         && !a->square_first == !b->square_first && same (a->square_extra, b->square_extra)
+         && same (a->spare, b->spare) && same (a->test, b->test) && same (a->shortest, b->shortest)
          && same (a->useful, b->useful);
 }

@@ -1,46 +1,22 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "boards/cav-board-job.h"
 #include "boards/cav-board.h"
 
 G_BEGIN_DECLS
-
-/* How the grain goes from rail to rail of one frame. */
-typedef enum
-{
-  CAV_GRAIN_FREE,    /* rails wherever they fit: least waste */
-  CAV_GRAIN_PAIRS,   /* opposite rails side by side in neighbouring strips: equal colour */
-  CAV_GRAIN_RUNNING, /* all rails of a frame in one run, in the order around it */
-  CAV_GRAIN_BOOK,    /* two halves of a frame in a strip resawn and opened like a book */
-} CavGrainOrder;
-#define CAV_N_GRAIN_ORDERS 4
-
-/* The words that stand in files: "free", "pairs", "running", "book". */
-const char *cav_grain_order_to_string (CavGrainOrder order);
-gboolean cav_grain_order_from_string (const char *string, CavGrainOrder *out_order);
-
-/* A place that the user wishes for: the rail (with the run or pair that it belongs to) begins
- * there, and the rest is laid out around it. All counts from 0. */
-typedef struct
-{
-  int frame;
-  int rail;    /* place in the order around the frame */
-  int board;   /* row of CavLumber.boards */
-  int copy;    /* which of the row's boards */
-  int strip;   /* counted from the board's lower edge */
-  int layer;   /* of a resawn strip, from the upper face */
-  double from; /* mm from the board's left end */
-} CavBoardPin;
 
 /*
  * What a project stores about its lumber: boards at hand, boards that can be bought, and how they
  * are sawn. Lengths are mm. A value: copy it, compare it, free it.
  */
-typedef struct
+struct _CavLumber
 {
   GPtrArray *boards; /* CavBoard at hand */
   GPtrArray *stock;  /* CavBoard that can be bought */
   GArray *pins;      /* CavBoardPin */
+  GPtrArray
+      *joined; /* CavBoardJob: rails of other projects, copied, that come from this pile too */
 
   int frames;          /* equal frames to make, at least 1 */
   CavGrainOrder order; /* of the grain */
@@ -62,7 +38,7 @@ typedef struct
   double test;           /* length of blank for trying settings; 0: none */
   double shortest;       /* shorter pieces are not milled alone */
   double useful;         /* shorter offcuts are waste */
-} CavLumber;
+};
 
 /* No boards; one frame, grain running on, and allowances of common practice (no source). */
 CavLumber *cav_lumber_new (void) G_GNUC_WARN_UNUSED_RESULT;

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include "boards/cav-board-job.h"
+#include "boards/cav-lumber.h"
 
 G_BEGIN_DECLS
 

@@ -52,6 +52,20 @@ cav_project_create_board_job (CavProject *self, const CavPlan *plan)
   return job;
 }
 
+GPtrArray *
+cav_project_create_board_jobs (CavProject *self, const CavPlan *plan)
+{
+  g_return_val_if_fail (CAV_IS_PROJECT (self), NULL);
+
+  const GPtrArray *joined = cav_project_get_lumber (self)->joined;
+  GPtrArray *jobs = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_board_job_free);
+
+  g_ptr_array_add (jobs, cav_project_create_board_job (self, plan));
+  for (guint i = 0; i < joined->len; i++)
+    g_ptr_array_add (jobs, cav_board_job_copy (g_ptr_array_index (joined, i)));
+  return jobs;
+}
+
 CavBoardLayout *
 cav_project_lay_out_boards (CavProject *self,
                             const CavPlan *plan,
@@ -60,11 +74,10 @@ cav_project_lay_out_boards (CavProject *self,
 {
   g_return_val_if_fail (CAV_IS_PROJECT (self), NULL);
 
-  g_autoptr (GPtrArray) jobs = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_board_job_free);
+  g_autoptr (GPtrArray) jobs = cav_project_create_board_jobs (self, plan);
   const CavLayoutRequest request = {
     .lumber = cav_project_get_lumber (self), .jobs = jobs, .effort = 1, .cancelled = cancelled
   };
 
-  g_ptr_array_add (jobs, cav_project_create_board_job (self, plan));
   return cav_board_layout_new (&request, error);
 }

@@ -11,8 +11,12 @@ G_BEGIN_DECLS
  * length evenly stand in. */
 CavBoardJob *cav_project_create_board_job (CavProject *self,
                                            const CavPlan *plan) G_GNUC_WARN_UNUSED_RESULT;
-/* (transfer full) The layout of that job alone on the project's boards; the only error is that it
- * was cancelled. (nullable) cancelled. */
+/* (transfer full) CavBoardJob: that one, and those of the projects that were joined. (nullable)
+ * plan. */
+GPtrArray *cav_project_create_board_jobs (CavProject *self,
+                                          const CavPlan *plan) G_GNUC_WARN_UNUSED_RESULT;
+/* (transfer full) The layout of those jobs on the project's boards; the only error is that it was
+ * cancelled. (nullable) cancelled. */
 CavBoardLayout *cav_project_lay_out_boards (CavProject *self,
                                             const CavPlan *plan,
                                             const int *cancelled,

@@ -191,6 +191,19 @@ boards_are_sound (const GPtrArray *boards)
   return TRUE;
 }
 
+static gboolean
+joined_are_sound (const GPtrArray *joined)
+{
+  for (guint i = 0; i < joined->len; i++)
+    {
+      g_autofree char *reason = cav_board_job_explain (g_ptr_array_index (joined, i));
+
+      if (reason != NULL)
+        return FALSE;
+    }
+  return TRUE;
+}
+
 void
 cav_project_set_lumber (CavProject *self, const CavLumber *lumber)
 {
@@ -200,6 +213,7 @@ cav_project_set_lumber (CavProject *self, const CavLumber *lumber)
   g_return_if_fail (lumber != NULL);
   g_return_if_fail (lumber->frames >= 1);
   g_return_if_fail (boards_are_sound (lumber->boards) && boards_are_sound (lumber->stock));
+  g_return_if_fail (joined_are_sound (lumber->joined));
 
   next = cav_content_copy (self->content);
   cav_content_take_shared (&next->lumber, cav_lumber_copy (lumber),

@@ -92,8 +92,8 @@ const CavFrameSettings *cav_project_get_frame_settings (CavProject *self);
  * pass. */
 void cav_project_set_frame_settings (CavProject *self, const CavFrameSettings *settings);
 const CavLumber *cav_project_get_lumber (CavProject *self);
-/* (transfer none) copied. At least one frame, and boards that cav_board_explain() is content with.
- */
+/* (transfer none) copied. At least one frame, and boards and joined projects that
+ * cav_board_explain() and cav_board_job_explain() are content with. */
 void cav_project_set_lumber (CavProject *self, const CavLumber *lumber);
 
 guint cav_project_get_cut_count (CavProject *self);

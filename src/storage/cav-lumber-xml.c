@@ -10,6 +10,7 @@
 #define MOST_ROWS 1000
 #define MOST_SPANS 1000
 #define MOST_PINS 10000
+#define MOST_JOINED 50
 
 #define AT(field) G_STRUCT_OFFSET (CavLumber, field)
 
@@ -174,13 +175,13 @@ read_board (const CavXml *xml, xmlNode *node, GError **error)
 /* Pins */
 
 static gboolean
-read_pin (const CavXml *xml, xmlNode *node, CavLumber *lumber, GError **error)
+read_pin (const CavXml *xml, xmlNode *node, GArray *pins, GError **error)
 {
   static const char *const names[]
       = { "frame", "rail", "board", "copy", "strip", "layer", "from", NULL };
   CavBoardPin pin = { 0 };
 
-  if (lumber->pins->len == MOST_PINS)
+  if (pins->len == MOST_PINS)
     return fail_too_many (xml, node, MOST_PINS, error);
   if (!cav_xml_check_attributes (xml, node, names, error)
       || !cav_xml_foreach_child (xml, node, NULL, NULL, error)
@@ -190,7 +191,99 @@ read_pin (const CavXml *xml, xmlNode *node, CavLumber *lumber, GError **error)
     if (!cav_xml_optional_integer (xml, node, pin_counts[i].name, 0, CAV_BOARD_MAX_COUNT,
                                    &G_STRUCT_MEMBER (int, &pin, pin_counts[i].offset), error))
       return FALSE;
-  g_array_append_val (lumber->pins, pin);
+  g_array_append_val (pins, pin);
+  return TRUE;
+}
+
+/* Other projects on the pile */
+
+static gboolean
+joined_child_cb (const CavXml *xml, xmlNode *child, gpointer data, GError **error)
+{
+  static const char *const names[] = { "length", NULL };
+  CavBoardJob *job = data;
+
+  if (cav_xml_is (child, "pin"))
+    return read_pin (xml, child, job->pins, error);
+  if (!cav_xml_is (child, "rail"))
+    return cav_xml_fail_unknown_child (xml, child, error);
+  if (job->n_rails == CAV_JOB_MAX_RAILS)
+    return fail_too_many (xml, child, CAV_JOB_MAX_RAILS, error);
+  if (!cav_xml_check_attributes (xml, child, names, error)
+      || !cav_xml_foreach_child (xml, child, NULL, NULL, error)
+      || !require_size (xml, child, "length", &job->long_points[job->n_rails], error))
+    return FALSE;
+  job->n_rails++;
+  return TRUE;
+}
+
+static void
+take_attribute (const xmlNode *node, const char *name, char **field)
+{
+  char *text = cav_xml_dup_attribute (node, name);
+
+  if (text == NULL)
+    return;
+  g_free (*field);
+  *field = text;
+}
+
+static gboolean
+read_order (const CavXml *xml, const xmlNode *node, CavGrainOrder *inout_order, GError **error)
+{
+  g_autofree char *word = cav_xml_dup_attribute (node, "order");
+
+  if (word == NULL || cav_grain_order_from_string (word, inout_order))
+    return TRUE;
+  return fail_word (xml, node, "order", word, error);
+}
+
+static gboolean
+read_joined_numbers (const CavXml *xml, const xmlNode *node, CavBoardJob *job, GError **error)
+{
+  job->face = job->width;
+  return cav_xml_optional_number (xml, node, "face", 0.0, CAV_BOARD_MAX, &job->face, error)
+         && cav_xml_optional_number (xml, node, "mitre", 0.0, 75.0, &job->mitre, error)
+         && cav_xml_optional_integer (xml, node, "frames", 1, MOST_FRAMES, &job->frames, error)
+         && read_order (xml, node, &job->order, error)
+         && cav_xml_optional_integer (xml, node, "run-start", 0, CAV_JOB_MAX_RAILS - 1,
+                                      &job->run_start, error)
+         && cav_xml_optional_boolean (xml, node, "square-first", &job->square_first, error)
+         && read_length (xml, node, "square-extra", &job->square_extra, error)
+         && read_length (xml, node, "spare", &job->spare, error)
+         && read_length (xml, node, "test", &job->test, error);
+}
+
+static gboolean
+read_joined (const CavXml *xml, xmlNode *node, CavLumber *lumber, GError **error)
+{
+  static const char *const names[]
+      = { "name",         "file",         "wood",   "width", "thickness",
+          "face",         "mitre",        "frames", "order", "run-start",
+          "square-first", "square-extra", "spare",  "test",  NULL };
+  g_autoptr (CavLumber) usual = cav_lumber_new ();
+  g_autoptr (CavBoardJob) job = cav_board_job_new (usual, "", 0.0, 0.0, 0.0);
+  g_autofree char *reason = NULL;
+
+  if (lumber->joined->len == MOST_JOINED)
+    return fail_too_many (xml, node, MOST_JOINED, error);
+  if (cav_xml_get_version (xml) < 3)
+    return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
+                         "<joined> belongs to files of version 3; write version=\"3\" at the "
+                         "beginning");
+  if (!cav_xml_check_attributes (xml, node, names, error)
+      || !require_size (xml, node, "width", &job->width, error)
+      || !require_size (xml, node, "thickness", &job->thickness, error)
+      || !read_joined_numbers (xml, node, job, error)
+      || !cav_xml_foreach_child (xml, node, joined_child_cb, job, error))
+    return FALSE;
+  take_attribute (node, "name", &job->name);
+  take_attribute (node, "file", &job->file);
+  take_attribute (node, "wood", &job->wood);
+  reason = cav_board_job_explain (job);
+  if (reason != NULL)
+    return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error, "%s", reason);
+  g_ptr_array_add (lumber->joined, g_steal_pointer (&job));
   return TRUE;
 }
 
@@ -203,7 +296,9 @@ lumber_child_cb (const CavXml *xml, xmlNode *child, gpointer data, GError **erro
                                                   : NULL;
 
   if (cav_xml_is (child, "pin"))
-    return read_pin (xml, child, lumber, error);
+    return read_pin (xml, child, lumber->pins, error);
+  if (cav_xml_is (child, "joined"))
+    return read_joined (xml, child, lumber, error);
   if (rows == NULL)
     return cav_xml_fail_unknown_child (xml, child, error);
   if (rows->len == MOST_ROWS)
@@ -213,16 +308,6 @@ lumber_child_cb (const CavXml *xml, xmlNode *child, gpointer data, GError **erro
     return FALSE;
   g_ptr_array_add (rows, board);
   return TRUE;
-}
-
-static gboolean
-read_order (const CavXml *xml, const xmlNode *node, CavLumber *lumber, GError **error)
-{
-  g_autofree char *word = cav_xml_dup_attribute (node, "order");
-
-  if (word == NULL || cav_grain_order_from_string (word, &lumber->order))
-    return TRUE;
-  return fail_word (xml, node, "order", word, error);
 }
 
 /* (transfer container) */
@@ -250,7 +335,7 @@ cav_lumber_xml_read (const CavXml *xml, xmlNode *node, GError **error)
 
   if (!cav_xml_check_attributes (xml, node, (const char *const *)names->pdata, error)
       || !cav_xml_optional_integer (xml, node, "frames", 1, MOST_FRAMES, &lumber->frames, error)
-      || !read_order (xml, node, lumber, error)
+      || !read_order (xml, node, &lumber->order, error)
       || !cav_xml_optional_integer (xml, node, "run-start", 0, CAV_FRAME_SIDES_MAX - 1,
                                     &lumber->run_start, error))
     return NULL;
@@ -316,6 +401,37 @@ write_pin (GString *text, int depth, const CavBoardPin *pin)
   cav_xml_write_end (text);
 }
 
+static void
+write_joined (GString *text, int depth, const CavBoardJob *job)
+{
+  cav_xml_write_begin (text, depth, "joined");
+  cav_xml_write_attribute (text, "name", job->name);
+  if (job->file[0] != '\0')
+    cav_xml_write_attribute (text, "file", job->file);
+  cav_xml_write_attribute (text, "wood", job->wood);
+  cav_xml_write_number (text, "width", job->width);
+  cav_xml_write_number (text, "thickness", job->thickness);
+  cav_xml_write_number (text, "face", job->face);
+  cav_xml_write_number (text, "mitre", job->mitre);
+  cav_xml_write_number (text, "frames", job->frames);
+  cav_xml_write_attribute (text, "order", cav_grain_order_to_string (job->order));
+  cav_xml_write_number (text, "run-start", job->run_start);
+  cav_xml_write_boolean (text, "square-first", job->square_first);
+  cav_xml_write_number (text, "square-extra", job->square_extra);
+  cav_xml_write_number (text, "spare", job->spare);
+  cav_xml_write_number (text, "test", job->test);
+  cav_xml_write_open (text);
+  for (int i = 0; i < job->n_rails; i++)
+    {
+      cav_xml_write_begin (text, depth + 1, "rail");
+      cav_xml_write_number (text, "length", job->long_points[i]);
+      cav_xml_write_end (text);
+    }
+  for (guint i = 0; i < job->pins->len; i++)
+    write_pin (text, depth + 1, &g_array_index (job->pins, CavBoardPin, i));
+  cav_xml_write_close (text, depth, "joined");
+}
+
 void
 cav_lumber_xml_write (GString *text, int depth, const CavLumber *lumber)
 {
@@ -336,5 +452,7 @@ cav_lumber_xml_write (GString *text, int depth, const CavLumber *lumber)
     write_board (text, depth + 1, "stock", g_ptr_array_index (lumber->stock, i));
   for (guint i = 0; i < lumber->pins->len; i++)
     write_pin (text, depth + 1, &g_array_index (lumber->pins, CavBoardPin, i));
+  for (guint i = 0; i < lumber->joined->len; i++)
+    write_joined (text, depth + 1, g_ptr_array_index (lumber->joined, i));
   cav_xml_write_close (text, depth, "lumber");
 }

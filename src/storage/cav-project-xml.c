@@ -269,7 +269,10 @@ cav_project_xml_write (GString *text, CavProject *project)
   gboolean has_frame = cav_project_has_frame (project);
 
   cav_xml_write_begin (text, 0, "cavetto");
-  cav_xml_write_attribute (text, "version", has_frame || has_lumber ? "2" : "1");
+  cav_xml_write_attribute (text, "version",
+                           lumber->joined->len > 0   ? "3"
+                           : has_frame || has_lumber ? "2"
+                                                     : "1");
   cav_xml_write_attribute (text, "unit", "mm");
   cav_xml_write_open (text);
 

@@ -5,9 +5,9 @@
 
 G_BEGIN_DECLS
 
-/* Version 2 brought the frame and the lumber. A file is written as the oldest version that can hold
- * what it says. */
-#define CAV_PROJECT_XML_NEWEST 2
+/* Version 2 brought the frame and the lumber, version 3 other projects on its boards. A file is
+ * written as the oldest version that can hold what it says. */
+#define CAV_PROJECT_XML_NEWEST 3
 
 /* The project of a document whose root has been checked. (transfer full) */
 CavProject *cav_project_xml_read (const CavXml *xml, GError **error) G_GNUC_WARN_UNUSED_RESULT;

@@ -51,7 +51,7 @@ test_project (void)
   assert_project (drawn);
 
   g_autofree char *lumber
-      = g_strdup_printf ("<cavetto version='2' unit='mm'><blank width='50' thickness='25'/>"
+      = g_strdup_printf ("<cavetto version='3' unit='mm'><blank width='50' thickness='25'/>"
                          "<rails count='4' length='3200'/>%s</cavetto>",
                          (char *)g_ptr_array_index (listings, 2));
   assert_project (lumber);

@@ -8,6 +8,9 @@
 #define PROJECT(content)                                                                           \
   "<cavetto version='2' unit='mm'><blank width='50' thickness='25'/>"                              \
   "<rails count='4' length='3200'/>\n" content "</cavetto>"
+#define PROJECT_3(content)                                                                         \
+  "<cavetto version='3' unit='mm'><blank width='50' thickness='25'/>"                              \
+  "<rails count='4' length='3200'/>\n" content "</cavetto>"
 #define SIZE "length='2000' width='120' thickness='27'"
 
 static CavProject *
@@ -68,6 +71,35 @@ create_board (void)
   return board;
 }
 
+static CavBoardJob *
+create_joined (void)
+{
+  g_autoptr (CavLumber) usual = cav_lumber_new ();
+  const double width = 1.0 + draw (80.0);
+  CavBoardJob *job = cav_board_job_new (usual, g_test_rand_bit () ? "<A> & 3" : "", width,
+                                        1.0 + draw (40.0), width * draw (1.0));
+  CavBoardPin pin = { .frame = 1, .rail = 2, .from = draw (900.0) };
+
+  g_free (job->file);
+  job->file = g_strdup (g_test_rand_bit () ? "../ferns/a \"3\".cavetto" : "");
+  g_free (job->wood);
+  job->wood = g_strdup (g_test_rand_bit () ? "ash-white" : "");
+  job->mitre = draw (75.0);
+  job->n_rails = g_test_rand_int_range (1, CAV_JOB_MAX_RAILS + 1);
+  for (int i = 0; i < job->n_rails; i++)
+    job->long_points[i] = 1.0 + draw (1000.0);
+  job->frames = g_test_rand_int_range (1, 100);
+  job->order = (CavGrainOrder)g_test_rand_int_range (0, CAV_N_GRAIN_ORDERS);
+  job->run_start = g_test_rand_int_range (0, 4);
+  job->square_first = g_test_rand_bit ();
+  job->square_extra = draw (50.0);
+  job->spare = draw (500.0);
+  job->test = draw (500.0);
+  if (g_test_rand_bit ())
+    g_array_append_val (job->pins, pin);
+  return job;
+}
+
 static CavLumber *
 create_lumber (void)
 {
@@ -100,6 +132,8 @@ create_lumber (void)
 
       g_array_append_val (lumber->pins, pin);
     }
+  for (int i = g_test_rand_int_range (0, 3); i > 0; i--)
+    g_ptr_array_add (lumber->joined, create_joined ());
   return lumber;
 }
 
@@ -164,6 +198,25 @@ test_errors (void)
     { PROJECT ("<lumber><pin frame='0'/></lumber>"), "<pin> lacks the attribute \"from\"" },
     { PROJECT ("<lumber><pin from='5' rail='-1'/></lumber>"), "rail=\"-1\" of <pin>" },
     { PROJECT ("<lumber/><lumber/>"), "<lumber> stands twice" },
+    { PROJECT ("<lumber><joined width='50' thickness='25'><rail length='500'/></joined></lumber>"),
+      "<joined> belongs to files of version 3" },
+    { PROJECT_3 ("<lumber><joined width='50' thickness='25'/></lumber>"),
+      "between 1 and 24 rails" },
+    { PROJECT_3 ("<lumber><joined width='50'><rail length='500'/></joined></lumber>"),
+      "<joined> lacks the attribute \"thickness\"" },
+    { PROJECT_3 ("<lumber><joined width='50' thickness='25'><rail/></joined></lumber>"),
+      "<rail> lacks the attribute \"length\"" },
+    { PROJECT_3 ("<lumber><joined width='50' thickness='25'><rail length='0'/></joined></lumber>"),
+      "length=\"0\" of <rail> is out of range" },
+    { PROJECT_3 ("<lumber><joined width='50' thickness='25' face='60'><rail length='500'/></joined>"
+                 "</lumber>"),
+      "wider than its blank" },
+    { PROJECT_3 ("<lumber><joined width='50' thickness='25' order='odd'/></lumber>"),
+      "order=\"odd\" of <joined> is not known" },
+    { PROJECT_3 ("<lumber><joined width='50' thickness='25'><leg/></joined></lumber>"),
+      "unknown element <leg> in <joined>" },
+    { PROJECT_3 ("<lumber><joined width='50' thickness='25' shop='x'/></lumber>"),
+      "unknown attribute \"shop\"" },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)

@@ -387,7 +387,7 @@ test_other_kinds (void)
   storage_test_assert_error (kind, CAV_STORAGE_ERROR_WRONG_KIND,
                              "a.cavetto:1: not a Cavetto project: it begins with <svg>");
   /* Whatever else a newer version may have. */
-  g_assert_null (load ("<cavetto version='3' unit='nm' x='y'><z/></cavetto>", &newer));
+  g_assert_null (load ("<cavetto version='4' unit='nm' x='y'><z/></cavetto>", &newer));
   storage_test_assert_error (newer, CAV_STORAGE_ERROR_NEWER,
                              "a.cavetto:1: this Cavetto project was "
                              "made by a newer version of Cavetto");

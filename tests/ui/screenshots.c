@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Pictures of the window in every state, for eyes: screenshots FOLDER [PREFIX [frame]]. Not a test;
- * with the last word it takes those of the frame alone. */
+/* Pictures of the window in every state, for eyes: screenshots FOLDER [PREFIX [frame|lumber]]. Not a
+ * test; with the last word it takes those of that page alone. */
 #include "app/cav-frame-page.h"
+#include "app/cav-lumber-page.h"
 #include "app/cav-window.h"
 #include "ui-test.h"
 
@@ -200,6 +201,54 @@ take_frame_page (void)
                                       ADW_COLOR_SCHEME_FORCE_LIGHT);
 }
 
+static void
+unfold_rows (GtkWidget *widget, guint *inout_n)
+{
+  if (ADW_IS_EXPANDER_ROW (widget) && *inout_n > 0)
+    {
+      adw_expander_row_set_expanded (ADW_EXPANDER_ROW (widget), TRUE);
+      (*inout_n)--;
+    }
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    unfold_rows (child, inout_n);
+}
+
+/* n_unfolded: rows of boards that are open, to see what they hold. */
+static void
+take_lumber (
+    const char *example, int frames, guint n_unfolded, int width, int height, const char *name)
+{
+  g_autoptr (CavDocument) document = ui_test_open_example (example);
+  CavProject *project = cav_document_get_project (document);
+  g_autoptr (CavLumber) lumber = cav_lumber_copy (cav_project_get_lumber (project));
+  CavWindow *window = show (document, width, height);
+
+  lumber->frames = frames;
+  cav_project_set_lumber (project, lumber);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.show-page", "s", "lumber");
+  ui_test_settle ();
+  unfold_rows (GTK_WIDGET (ui_test_find (GTK_WIDGET (window), CAV_TYPE_LUMBER_PAGE)), &n_unfolded);
+  wait_for_plan (document);
+  let_pass (800);
+  take (window, name);
+}
+
+static void
+take_lumber_page (void)
+{
+  take_lumber ("cove-and-bead.cavetto", 1, 2, 1200, 1400, "lumber-unfolded");
+  take_lumber ("cove-and-bead.cavetto", 1, 0, 1200, 800, "lumber");
+  take_lumber ("plain-steps.cavetto", 4, 0, 1200, 800, "lumber-four");
+  take_lumber ("wide-scoop.cavetto", 6, 0, 1200, 800, "lumber-missing");
+  take_lumber ("cove-and-bead.cavetto", 1, 0, 800, 600, "small-lumber");
+  adw_style_manager_set_color_scheme (adw_style_manager_get_default (),
+                                      ADW_COLOR_SCHEME_FORCE_DARK);
+  take_lumber ("cove-and-bead.cavetto", 2, 0, 1200, 800, "dark-lumber");
+  adw_style_manager_set_color_scheme (adw_style_manager_get_default (),
+                                      ADW_COLOR_SCHEME_FORCE_LIGHT);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -208,8 +257,11 @@ main (int argc, char *argv[])
   folder = argv[1];
   if (argc > 2)
     prefix = argv[2];
-  take_frame_page ();
-  if (argc > 3 && g_str_equal (argv[3], "frame"))
+  if (argc < 4 || g_str_equal (argv[3], "frame"))
+    take_frame_page ();
+  if (argc < 4 || g_str_equal (argv[3], "lumber"))
+    take_lumber_page ();
+  if (argc > 3)
     return 0;
   take_empty (1200, 800, "empty");
   take_example ("plain-steps.cavetto", 1200, 800, "steps");
