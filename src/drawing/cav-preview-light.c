@@ -126,10 +126,10 @@ typedef struct
 
 /* Width of a shadow's edge: the lamp's size over the way, and enough that neighbouring slices run
  * into each other at corners. */
-static double
-get_softness (const CavPreview *self, CavLamp lamp, double above)
+double
+cav_lamp_get_softness (const CavRelief *relief, CavLamp lamp, double above)
 {
-  double between = self->relief->top / CAV_RELIEF_SLICES * lamp.cosine / lamp.sine;
+  double between = relief->top / CAV_RELIEF_SLICES * lamp.cosine / lamp.sine;
 
   return SOFT_EDGE + 0.7 * between + 2.0 * LAMP_SIZE * above / lamp.sine;
 }
@@ -147,10 +147,11 @@ collect_casters (const CavPreview *self, CavLamp lamp, double level, gboolean ho
 
       if (above <= 0.0)
         continue;
-      casters[n_casters++] = (Caster){ .inset = hole ? slice->inner : slice->outer,
-                                       .shift_x = (float)(lamp.x * way),
-                                       .shift_y = (float)(lamp.y * way),
-                                       .sharp = (float)(1.0 / get_softness (self, lamp, above)) };
+      casters[n_casters++]
+          = (Caster){ .inset = hole ? slice->inner : slice->outer,
+                      .shift_x = (float)(lamp.x * way),
+                      .shift_y = (float)(lamp.y * way),
+                      .sharp = (float)(1.0 / cav_lamp_get_softness (self->relief, lamp, above)) };
     }
   return n_casters;
 }
@@ -304,7 +305,7 @@ fill_shadow (Shadow *shadow, const CavPreview *self, CavLamp lamp, double level,
 {
   double above = fmax (self->relief->top - level, 0.0);
   double way = above * lamp.cosine / lamp.sine;
-  double soft = 0.5 * get_softness (self, lamp, above);
+  double soft = 0.5 * cav_lamp_get_softness (self->relief, lamp, above);
 
   shadow->hole = hole;
   shadow->n_casters = collect_casters (self, lamp, level, hole, shadow->casters);

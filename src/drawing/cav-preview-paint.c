@@ -7,10 +7,6 @@
 
 /* The core of mat board, seen in the bevel. */
 #define CORE 0xfbfaf6
-/* Shadow where two things meet, whatever the light: how dark, and over which distance, mm. */
-#define CONTACT 0.22
-#define CONTACT_WALL 9.0
-#define CONTACT_MAT 4.0
 
 static guint32
 blend (guint32 a, guint32 b, double share)
@@ -33,9 +29,8 @@ scale_colour (guint32 colour, double by)
   return blend (0, colour, by);
 }
 
-/* The rail's own place in the board: rails follow each other along the strip. */
-static double
-get_rail_start (const CavFrame *frame, int rail)
+double
+cav_preview_get_rail_start (const CavFrame *frame, int rail)
 {
   double start = 0.0;
 
@@ -177,7 +172,7 @@ cav_preview_paint_frame (CavPreview *self, const CavFrame *frame, const CavProfi
   cav_wood_texture_init (&painter.texture, frame->wood, frame->settings.sawn, profile->blank.width,
                          profile->blank.thickness, 1.0 / self->scale);
   for (int i = 0; i < self->face.sides; i++)
-    painter.starts[i] = get_rail_start (frame, i);
+    painter.starts[i] = cav_preview_get_rail_start (frame, i);
   for (int y = 0; y < self->height; y++)
     paint_row (self, &painter, y);
 }
@@ -277,7 +272,7 @@ get_package_pixel (const FlatPainter *painter, CavPoint point, int x, int y, gui
 
       if (within > 0.0)
         colour = scale_colour (
-            colour, 1.0 - CONTACT * exp (-within / (0.8 + 0.6 * settings->mats[i].thickness)));
+            colour, 1.0 - CAV_CONTACT * exp (-within / (0.8 + 0.6 * settings->mats[i].thickness)));
       if (bevel > 0.0 && within < 0.5 * pixel)
         {
           colour = blend (colour, CORE, 0.5 - within / pixel);
@@ -310,7 +305,7 @@ static guint32
 get_wall_pixel (const CavPreview *self, double distance, int x, int y)
 {
   double plaster = cav_noise_hash (x / 2, y / 2, 1) * 0.6 + cav_noise_hash (x, y, 3) * 0.4;
-  double contact = CONTACT * exp (-distance / CONTACT_WALL);
+  double contact = CAV_CONTACT * exp (-distance / CAV_CONTACT_WALL);
 
   return scale_colour (self->settings.wall_colour, (0.985 + 0.015 * plaster) * (1.0 - contact));
 }
@@ -334,7 +329,8 @@ paint_flat_pixel (const FlatPainter *painter, int x, int y)
   else
     {
       colour = get_package_pixel (painter, point, x, y, &shade);
-      colour = scale_colour (colour, 1.0 - CONTACT * exp (-fmax (within, 0.0) / CONTACT_MAT));
+      colour
+          = scale_colour (colour, 1.0 - CAV_CONTACT * exp (-fmax (within, 0.0) / CAV_CONTACT_MAT));
       if (self->settings.reflection && self->settings.glazing != CAV_GLAZING_NONE)
         colour = add_reflection (self, colour, point);
     }

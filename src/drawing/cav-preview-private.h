@@ -9,6 +9,10 @@ G_BEGIN_DECLS
 
 /* Light that comes from everywhere, as a share of what falls on a surface that faces the viewer. */
 #define CAV_AMBIENT 0.56f
+/* Shadow where two things meet, whatever the light: how dark, and over which distance, mm. */
+#define CAV_CONTACT 0.22
+#define CAV_CONTACT_WALL 9.0
+#define CAV_CONTACT_MAT 4.0
 
 /* How one place across a rail throws the light back: of the wood's own colour, in 1/256, and a
  * highlight over it. */
@@ -94,6 +98,10 @@ typedef struct
 } CavLamp;
 
 CavLamp cav_lamp_get (double angle, double height);
+/* Width of the edge of a shadow that is thrown from so far above the ground. */
+double cav_lamp_get_softness (const CavRelief *relief, CavLamp lamp, double above);
+/* The rail's own place in the board: rails follow each other along the strip. */
+double cav_preview_get_rail_start (const CavFrame *frame, int rail);
 /* Light and highlight of every place across side k's rail; n_samples shades. */
 void cav_preview_fill_rail_shades (const CavRelief *relief,
                                    const CavGloss *gloss,

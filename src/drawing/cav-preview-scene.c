@@ -1,34 +1,21 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "drawing/cav-preview-scene-private.h"
+
 #include <math.h>
 
-#include "drawing/cav-preview-private.h"
-#include "drawing/cav-wood-texture.h"
-
-/* Wall around the frame, as a share of its longer side. */
-#define WALL 0.14
-/* Colours across a rail, and places along it that each is the mean of. */
-#define N_PLACES 120
-#define N_ALONG 24
+/* Wall around the frame, as a share of its longer side: the same as of a picture in pixels. */
+#define WALL 0.125
 /* Sharpness of the picture in the file, pixels for each mm, and its most pixels on a side. */
 #define IMAGE_SHARPNESS 8.0
 #define IMAGE_MAX 1600.0
+/* The same of the wood's figure, whose pixels are counted along the frame's longer side. */
+#define FIGURE_SHARPNESS 2.5
+#define FIGURE_SHARPNESS_PAGE 8.0 /* for each mm on a page that shows the frame small */
+#define FIGURE_MAX 1600.0
 #define CORE 0xfbfaf6
 
-/* What the parts of the drawing share. */
-typedef struct
-{
-  CavScene *scene;
-  const CavFrame *frame;
-  const CavProfile *profile;
-  CavRelief *relief;
-  CavFrameFace face;
-  CavLamp lamp;
-  double scale; /* of the drawing */
-  CavPoint middle;
-} Painter;
-
-static CavPoint
-map_point (const Painter *painter, CavPoint point)
+CavPoint
+cav_scene_painter_map (const CavScenePainter *painter, CavPoint point)
 {
   return CAV_POINT (painter->middle.x + point.x * painter->scale,
                     painter->middle.y + point.y * painter->scale);
@@ -42,9 +29,9 @@ get_colour (guint32 packed, double by)
                       (guint8)CLAMP ((packed & 255) * by, 0.0, 255.0) };
 }
 
-/* The stretch of one side between two insets: a trapezium with mitred ends. */
-static void
-get_side (const CavFrameFace *face, int side, double outer, double inner, CavPoint *points)
+void
+cav_scene_painter_get_side (
+    const CavFrameFace *face, int side, double outer, double inner, CavPoint *points)
 {
   int last = (side + face->sides - 1) % face->sides;
 
@@ -55,18 +42,21 @@ get_side (const CavFrameFace *face, int side, double outer, double inner, CavPoi
 }
 
 static void
-fill_polygon (const Painter *painter, const CavPoint *points, guint n_points, CavColour colour)
+fill_polygon (const CavScenePainter *painter,
+              const CavPoint *points,
+              guint n_points,
+              CavColour colour)
 {
   CavPoint mapped[CAV_FRAME_SIDES_MAX];
-  const CavStop stop = { 0.0, colour };
+  const CavStop stop = { .colour = colour };
 
   for (guint i = 0; i < n_points; i++)
-    mapped[i] = map_point (painter, points[i]);
+    mapped[i] = cav_scene_painter_map (painter, points[i]);
   cav_scene_add_gradient (painter->scene, mapped, n_points, mapped[0], mapped[1], &stop, 1);
 }
 
 static void
-fill_face (const Painter *painter, const CavFrameFace *face, double inset, CavColour colour)
+fill_face (const CavScenePainter *painter, const CavFrameFace *face, double inset, CavColour colour)
 {
   CavPoint points[CAV_FRAME_SIDES_MAX];
 
@@ -75,144 +65,38 @@ fill_face (const Painter *painter, const CavFrameFace *face, double inset, CavCo
   fill_polygon (painter, points, (guint)face->sides, colour);
 }
 
-/* A trapezium whose colours change square to its side. */
-static void
-fill_across (const Painter *painter,
-             const CavPoint *points,
-             CavPoint across,
-             double way,
-             const CavStop *stops,
-             guint n_stops)
+void
+cav_scene_painter_fill_across (const CavScenePainter *painter,
+                               const CavPoint *points,
+                               CavPoint across,
+                               double way,
+                               const CavStop *stops,
+                               guint n_stops)
 {
   CavPoint mapped[4];
   CavPoint end = CAV_POINT (points[0].x + across.x * way, points[0].y + across.y * way);
 
   for (int i = 0; i < 4; i++)
-    mapped[i] = map_point (painter, points[i]);
-  cav_scene_add_gradient (painter->scene, mapped, 4, mapped[0], map_point (painter, end), stops,
-                          n_stops);
-}
-
-/* The wood's mean colour across the rail, as the finish leaves it. */
-static void
-fill_tints (const Painter *painter, int side, CavTint *tints)
-{
-  CavWoodTexture texture;
-  const CavFrameSettings *settings = &painter->frame->settings;
-
-  cav_wood_texture_init (&texture, painter->frame->wood, settings->sawn,
-                         painter->profile->blank.width, painter->profile->blank.thickness, 0.8);
-  for (int i = 0; i < N_PLACES; i++)
-    {
-      float place = (float)(painter->relief->outer - (i + 0.5) * painter->relief->width / N_PLACES);
-      CavTint sum = { 0 };
-
-      for (int k = 0; k < N_ALONG; k++)
-        {
-          float along = (float)(side * 430 + k * 13);
-          CavTint tint = cav_wood_texture_get (&texture, along, place, painter->relief->heights[i]);
-
-          tint = cav_finish_get_tint (settings->finish, tint, along, place);
-          sum.red += tint.red / N_ALONG;
-          sum.green += tint.green / N_ALONG;
-          sum.blue += tint.blue / N_ALONG;
-        }
-      tints[i] = sum;
-    }
-}
-
-static guint8
-light_channel (float tint, CavShade shade, int channel)
-{
-  return (guint8)CLAMP (tint * (float)shade.scale * 255.0f / 256.0f + (float)shade.add[channel],
-                        0.0f, 255.0f);
+    mapped[i] = cav_scene_painter_map (painter, points[i]);
+  cav_scene_add_gradient (painter->scene, mapped, 4, mapped[0],
+                          cav_scene_painter_map (painter, end), stops, n_stops);
 }
 
 static void
-draw_rail (const Painter *painter, int side)
+draw_rail (const CavScenePainter *painter, int side, const CavRailTones *tones)
 {
-  CavGloss gloss = cav_finish_get_gloss (painter->frame->settings.finish);
-  CavPoint across = painter->face.across[side];
   CavPoint points[4];
-  CavShade shades[N_PLACES];
-  CavTint tints[N_PLACES];
-  CavStop stops[N_PLACES];
+  CavStop stops[CAV_RAIL_TONES];
 
-  fill_tints (painter, side, tints);
-  cav_preview_fill_rail_shades (painter->relief, &gloss, across, painter->lamp, shades);
-  for (int i = 0; i < N_PLACES; i++)
-    stops[i] = (CavStop){ (i + 0.5) / N_PLACES,
-                          { light_channel (tints[i].red, shades[i], 0),
-                            light_channel (tints[i].green, shades[i], 1),
-                            light_channel (tints[i].blue, shades[i], 2) } };
-  get_side (&painter->face, side, 0.0, painter->relief->width, points);
-  fill_across (painter, points, across, -painter->relief->width, stops, N_PLACES);
-}
-
-/* Light passes the top of a side at a slope and leaves the ground behind it dark for this far. */
-static double
-get_dark_way (const Painter *painter, int side, double height)
-{
-  double toward = painter->face.across[side].x * painter->lamp.x
-                  + painter->face.across[side].y * painter->lamp.y;
-
-  return toward * fmax (painter->relief->top - height, 0.0) * painter->lamp.cosine
-         / painter->lamp.sine;
-}
-
-static const CavStop *
-get_shadow_stops (guint32 ground)
-{
-  static CavStop stops[3];
-
-  stops[0] = (CavStop){ 0.0, get_colour (ground, CAV_AMBIENT) };
-  stops[1] = (CavStop){ 0.7, get_colour (ground, CAV_AMBIENT + 0.06) };
-  stops[2] = (CavStop){ 1.0, get_colour (ground, 1.0) };
-  return stops;
-}
-
-/* Shadow of the sides that face away from the lamp: each as long as its own way, and pushed along
- * the light, so that neighbours meet in one corner. */
-static void
-draw_wall_shadow (const Painter *painter)
-{
-  double reach = painter->relief->top * painter->lamp.cosine / painter->lamp.sine;
-  CavPoint shift = CAV_POINT (-painter->lamp.x * reach, -painter->lamp.y * reach);
-
-  for (int i = 0; i < painter->face.sides; i++)
-    {
-      double way = -get_dark_way (painter, i, 0.0);
-      CavPoint points[4];
-
-      if (way <= 0.0)
-        continue;
-      get_side (&painter->face, i, 0.0, 0.0, points);
-      points[2] = CAV_POINT (points[1].x + shift.x, points[1].y + shift.y);
-      points[3] = CAV_POINT (points[0].x + shift.x, points[0].y + shift.y);
-      fill_across (painter, points, painter->face.across[i], way,
-                   get_shadow_stops (painter->frame->settings.wall_colour), 3);
-    }
+  for (int i = 0; i < CAV_RAIL_TONES; i++)
+    stops[i] = (CavStop){ .share = (i + 0.5) / CAV_RAIL_TONES, .colour = tones->colours[i] };
+  cav_scene_painter_get_side (&painter->face, side, 0.0, painter->relief->width, points);
+  cav_scene_painter_fill_across (painter, points, painter->face.across[side],
+                                 -painter->relief->width, stops, CAV_RAIL_TONES);
 }
 
 static void
-draw_mat_shadow (const Painter *painter, guint32 ground, double height)
-{
-  double width = painter->relief->width;
-
-  for (int i = 0; i < painter->face.sides; i++)
-    {
-      double way = get_dark_way (painter, i, height);
-      CavPoint points[4];
-
-      if (way <= 0.0)
-        continue;
-      get_side (&painter->face, i, width, width + way, points);
-      fill_across (painter, points, painter->face.across[i], -way, get_shadow_stops (ground), 3);
-    }
-}
-
-static void
-draw_image (const Painter *painter,
+draw_image (const CavScenePainter *painter,
             const CavFrameFace *window,
             const CavFrameFace *image,
             cairo_surface_t *picture)
@@ -226,14 +110,14 @@ draw_image (const Painter *painter,
                                     MAX (1, (int)ceil (height * sharpness)));
   cairo_t *cr = cairo_create (surface);
   CavPoint corners[CAV_FRAME_SIDES_MAX];
-  CavPoint first = map_point (painter, CAV_POINT (box.x0, box.y0));
-  CavPoint last = map_point (painter, CAV_POINT (box.x1, box.y1));
+  CavPoint first = cav_scene_painter_map (painter, CAV_POINT (box.x0, box.y0));
+  CavPoint last = cav_scene_painter_map (painter, CAV_POINT (box.x1, box.y1));
 
   cav_draw_picture (cr, picture, cairo_image_surface_get_width (surface),
                     cairo_image_surface_get_height (surface));
   cairo_destroy (cr);
   for (int i = 0; i < window->sides; i++)
-    corners[i] = map_point (painter, cav_frame_face_get_corner (window, i, 0.0));
+    corners[i] = cav_scene_painter_map (painter, cav_frame_face_get_corner (window, i, 0.0));
   g_autoptr (CavRegion) clip = cav_region_new_polygon (corners, (guint)window->sides, NULL);
   if (clip != NULL)
     {
@@ -245,21 +129,40 @@ draw_image (const Painter *painter,
 }
 
 static void
-draw_bevels (const Painter *painter, const CavFrameFace *window, double bevel)
+draw_bevels (const CavScenePainter *painter, const CavFrameFace *window, double bevel)
 {
   for (int i = 0; i < window->sides; i++)
     {
       CavShade shade = cav_preview_get_bevel_shade (window->across[i], painter->lamp);
       CavPoint points[4];
 
-      get_side (window, i, -bevel, 0.0, points);
+      cav_scene_painter_get_side (window, i, -bevel, 0.0, points);
       fill_polygon (painter, points, 4, get_colour (CORE, shade.scale / 256.0));
     }
 }
 
+/* Shadow of the frame on what it surrounds, which is height above the wall, and the glass. */
+static void
+draw_light (const CavScenePainter *painter, double height)
+{
+  CavPoint corners[CAV_FRAME_SIDES_MAX];
+
+  for (int i = 0; i < painter->face.sides; i++)
+    corners[i] = cav_scene_painter_map (
+        painter, cav_frame_face_get_corner (&painter->face, i, painter->relief->width));
+  g_autoptr (CavRegion) clip = cav_region_new_polygon (corners, (guint)painter->face.sides, NULL);
+  if (clip == NULL)
+    return;
+  cav_scene_begin_clip (painter->scene, clip, cav_transform_identity ());
+  cav_scene_painter_draw_mat_shadow (painter, height);
+  cav_scene_end_clip (painter->scene);
+  if (painter->frame->settings.reflection && painter->frame->settings.glazing != CAV_GLAZING_NONE)
+    cav_scene_painter_draw_reflection (painter);
+}
+
 /* Front to back: each sheet is painted whole, and the next one into its window. */
 static void
-draw_package (const Painter *painter, cairo_surface_t *picture)
+draw_package (const CavScenePainter *painter, cairo_surface_t *picture)
 {
   const CavFrameSettings *settings = &painter->frame->settings;
   const CavFrameSizes *sizes = &painter->frame->sizes;
@@ -291,17 +194,19 @@ draw_package (const Painter *painter, cairo_surface_t *picture)
         fill_face (painter, &window, 0.0, get_colour (settings->mats[i + 1].colour, 1.0));
     }
   draw_image (painter, settings->floated ? &image : &window, &image, picture);
-  if (n_mats > 0 || settings->floated)
-    draw_mat_shadow (painter, front, fmax (height, 0.0));
+  draw_light (painter, fmax (height, 0.0));
 }
 
 static gboolean
-painter_init (Painter *painter, CavScene *scene, const CavFrame *frame, const CavProfile *profile)
+painter_init (CavScenePainter *painter,
+              CavScene *scene,
+              const CavFrame *frame,
+              const CavProfile *profile)
 {
-  *painter = (Painter){ .scene = scene, .frame = frame, .profile = profile };
+  *painter = (CavScenePainter){ .scene = scene, .frame = frame, .profile = profile };
   if (!frame->possible)
     return FALSE;
-  painter->relief = cav_relief_new (profile, N_PLACES);
+  painter->relief = cav_relief_new (profile, CAV_RAIL_TONES);
   painter->lamp = cav_lamp_get (frame->settings.light_angle, frame->settings.light_height);
   cav_frame_face_init (&painter->face, frame->settings.sides, frame->sizes.outside);
   return painter->relief != NULL;
@@ -310,7 +215,7 @@ painter_init (Painter *painter, CavScene *scene, const CavFrame *frame, const Ca
 /* A strip of the wood's colour under each mitre, so that no hair of what lies below shows between
  * two rails where both only half cover a pixel. */
 static void
-draw_joint (const Painter *painter, int side)
+draw_joint (const CavScenePainter *painter, int side, const CavRailTones *tones)
 {
   CavPoint outer = cav_frame_face_get_corner (&painter->face, side, 0.15);
   CavPoint inner = cav_frame_face_get_corner (&painter->face, side, painter->relief->width - 0.15);
@@ -321,22 +226,32 @@ draw_joint (const Painter *painter, int side)
                         { outer.x + x, outer.y + y },
                         { inner.x + x, inner.y + y },
                         { inner.x - x, inner.y - y } };
-  CavTint tints[N_PLACES];
-  CavTint tint;
 
-  fill_tints (painter, side, tints);
-  tint = tints[N_PLACES / 3];
-  fill_polygon (painter, points, 4,
-                get_colour (cav_pack_colour (tint.red, tint.green, tint.blue), 0.85));
+  fill_polygon (painter, points, 4, tones->colours[CAV_RAIL_TONES / 3]);
 }
 
+/* fineness: of the figure, pixels for each mm of wood. */
 static void
-draw_frame (const Painter *painter)
+draw_frame (const CavScenePainter *painter, double fineness)
 {
+  CavBox box = cav_frame_face_get_bounds (&painter->face);
+  CavPoint first = cav_scene_painter_map (painter, CAV_POINT (box.x0, box.y0));
+  CavPoint last = cav_scene_painter_map (painter, CAV_POINT (box.x1, box.y1));
+  g_autofree CavRailTones *tones = g_new (CavRailTones, painter->face.sides);
+  cairo_surface_t *figure;
+
   for (int i = 0; i < painter->face.sides; i++)
-    draw_joint (painter, i);
+    cav_scene_painter_fill_tones (painter, i, &tones[i]);
   for (int i = 0; i < painter->face.sides; i++)
-    draw_rail (painter, i);
+    draw_joint (painter, i, &tones[i]);
+  for (int i = 0; i < painter->face.sides; i++)
+    draw_rail (painter, i, &tones[i]);
+  fineness = fmin (fineness, FIGURE_MAX / fmax (box.x1 - box.x0, box.y1 - box.y0));
+  figure = cav_scene_painter_create_figure (painter, tones, fineness);
+  if (figure == NULL)
+    return;
+  cav_scene_add_image (painter->scene, figure, cav_box (first.x, first.y, last.x, last.y));
+  cairo_surface_destroy (figure);
 }
 
 CavScene *
@@ -347,7 +262,7 @@ cav_preview_create_scene (const CavFrame *frame,
 {
   g_return_val_if_fail (frame != NULL && profile != NULL && title != NULL, NULL);
 
-  Painter painter;
+  CavScenePainter painter;
   if (!painter_init (&painter, NULL, frame, profile))
     return NULL;
   CavBox box = cav_frame_face_get_bounds (&painter.face);
@@ -364,14 +279,14 @@ cav_preview_create_scene (const CavFrame *frame,
   cav_scene_set_title (scene, title, "The frame as it would hang, at full size, in millimetres.");
   cav_scene_begin_titled_layer (scene, "wall", "Wall", "The wall and the frame's shadow on it.");
   fill_polygon (&painter, wall, 4, get_colour (frame->settings.wall_colour, 1.0));
-  draw_wall_shadow (&painter);
+  cav_scene_painter_draw_wall_shadow (&painter);
   cav_scene_end_layer (scene);
   cav_scene_begin_titled_layer (scene, "package", "Package", "Mats and picture.");
   draw_package (&painter, picture);
   cav_scene_end_layer (scene);
   cav_scene_begin_titled_layer (scene, "rails", "Rails",
                                 "The molding, each rail in its own light.");
-  draw_frame (&painter);
+  draw_frame (&painter, FIGURE_SHARPNESS);
   cav_scene_end_layer (scene);
   cav_relief_free (painter.relief);
   return scene;
@@ -387,7 +302,7 @@ cav_preview_add_to_scene (CavScene *scene,
 {
   g_return_val_if_fail (scene != NULL && id != NULL && frame != NULL && profile != NULL, FALSE);
 
-  Painter painter;
+  CavScenePainter painter;
   if (!painter_init (&painter, scene, frame, profile))
     return FALSE;
   CavBox bounds = cav_frame_face_get_bounds (&painter.face);
@@ -398,7 +313,7 @@ cav_preview_add_to_scene (CavScene *scene,
                    (box.y0 + box.y1) / 2.0 - painter.scale * (bounds.y0 + bounds.y1) / 2.0);
   cav_scene_begin_titled_layer (scene, id, "Preview", "The frame in its wood and finish.");
   draw_package (&painter, picture);
-  draw_frame (&painter);
+  draw_frame (&painter, FIGURE_SHARPNESS_PAGE * painter.scale);
   cav_scene_end_layer (scene);
   cav_relief_free (painter.relief);
   return TRUE;

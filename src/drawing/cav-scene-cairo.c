@@ -58,8 +58,9 @@ render_gradient (cairo_t *cr, const CavItem *item)
     {
       const CavStop *stop = &g_array_index (item->stops, CavStop, i);
 
-      cairo_pattern_add_color_stop_rgb (pattern, stop->share, stop->colour.red / 255.0,
-                                        stop->colour.green / 255.0, stop->colour.blue / 255.0);
+      cairo_pattern_add_color_stop_rgba (pattern, stop->share, stop->colour.red / 255.0,
+                                         stop->colour.green / 255.0, stop->colour.blue / 255.0,
+                                         1.0 - stop->clear);
     }
   trace_paths (cr, item->paths);
   cairo_set_source (cr, pattern);

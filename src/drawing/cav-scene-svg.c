@@ -174,6 +174,8 @@ write_stop (Svg *svg, const CavStop *stop)
   start (svg, "stop");
   attribute_number (svg, "offset", stop->share, "");
   attribute (svg, "stop-color", colour);
+  if (stop->clear > 0.0)
+    attribute_number (svg, "stop-opacity", 1.0 - stop->clear, "");
   end (svg);
 }
 

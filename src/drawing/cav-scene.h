@@ -69,6 +69,7 @@ typedef struct
 {
   double share;
   CavColour colour;
+  double clear; /* how much of what lies below shows through: 0 nothing, 1 all */
 } CavStop;
 
 /* Paints a polygon in colours that change along the line between two points; in the first of them

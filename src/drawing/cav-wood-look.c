@@ -34,7 +34,7 @@ static const Entry entries[] = {
     { .early = RGB (206, 174, 128), .late = RGB (184, 148, 102), .pore = RGB (134, 102, 66),
       .ring = 2.6f, .late_share = 0.55f, .late_edge = 0.7f, .pores = 0.65f, .ring_porous = 0.85f,
       .pore_width = 0.45f, .pore_length = 9, .ray = 0.75f, .ray_width = 0.6f, .ray_length = 22,
-      .ray_shine = 0.38f, .mottle = 0.35f } },
+      .ray_shine = 0.27f, .mottle = 0.35f } },
   { "oak",
     { .early = RGB (208, 164, 124), .late = RGB (186, 134, 96), .pore = RGB (116, 72, 48),
       .ring = 3.0f, .late_share = 0.5f, .late_edge = 0.7f, .pores = 0.9f, .ring_porous = 0.85f,

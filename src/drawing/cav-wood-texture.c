@@ -128,7 +128,9 @@ get_rays (const CavWoodTexture *texture, Polar polar, float along)
                                     (along + 0.5f * polar.radius) / (look->ray_length * 0.3f),
                                     polar.around * 0.1f);
       float edge = cav_noise_get (polar.radius * 0.9f, along * 0.4f, 11.0f) - 0.5f;
-      return look->ray * look->ray_shine * smooth (0.62f, 0.74f, ribbon + 0.1f * edge);
+      /* Flakes finer than the picture's grain run into one tone. */
+      float shown = MIN (1.0f, 0.2f * look->ray_length / texture->detail);
+      return look->ray * look->ray_shine * shown * smooth (0.62f, 0.74f, ribbon + 0.1f * edge);
     }
   float width = MAX (look->ray_width, texture->detail * 0.9f);
   float spindle = cav_noise_get (polar.around / width, along / look->ray_length, 7.0f);

@@ -240,7 +240,8 @@ test_preview_as_lines (void)
 
   assert_query (svg, "string(/s:svg/s:title)", "A <frame> & more");
   assert_query (svg, "count(//s:linearGradient) > 8", "true");
-  assert_query (svg, "count(//s:image)", "1");
+  /* The picture, and the wood's figure over the rails. */
+  assert_query (svg, "count(//s:image)", "2");
   for (guint i = 0; i < G_N_ELEMENTS (places); i++)
     {
       double per_mm = cairo_image_surface_get_width (lines) / width;
