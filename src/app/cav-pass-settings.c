@@ -158,7 +158,7 @@ add_cautions (CavPassSettings *self, const CavPass *pass)
 {
   for (int i = 0; i < CAV_N_CAUTIONS; i++)
     if ((pass->cautions & (1u << i)) != 0)
-      add_caution (self, _ (cav_caution_get_sentence ((CavCaution)(1u << i))));
+      add_caution (self, cav_caution_get_sentence ((CavCaution)(1u << i)));
 }
 
 static void

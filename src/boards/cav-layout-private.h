@@ -3,12 +3,9 @@
 
 #include "boards/cav-board-layout.h"
 #include "boards/cav-cutting.h"
+#include "geometry/cav-number-text.h"
 
 G_BEGIN_DECLS
-
-/* A number as text with a point, whatever the locale, for messages; lives until the block ends. */
-#define CAV_NUMBER_TEXT(format, value)                                                             \
-  g_ascii_formatd ((char[G_ASCII_DTOSTR_BUF_SIZE]){ 0 }, G_ASCII_DTOSTR_BUF_SIZE, format, value)
 
 /* The solver counts in ten-thousandths of a millimetre. */
 #define CAV_LAYOUT_UNITS 10000.0

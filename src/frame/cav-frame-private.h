@@ -2,12 +2,9 @@
 #pragma once
 
 #include "frame/cav-frame.h"
+#include "geometry/cav-number-text.h"
 
 G_BEGIN_DECLS
-
-/* A number as text with a point, whatever the locale, for messages; lives until the block ends. */
-#define CAV_NUMBER_TEXT(format, value)                                                             \
-  g_ascii_formatd ((char[G_ASCII_DTOSTR_BUF_SIZE]){ 0 }, G_ASCII_DTOSTR_BUF_SIZE, format, value)
 
 /* The parts of cav_frame_new(), in order; each needs those before it. */
 void cav_frame_fill_sizes (CavFrameSizes *sizes,

@@ -3,6 +3,8 @@
 #include "geometry/cav-overlay-private.h"
 #include "geometry/cav-tolerance.h"
 
+#include <glib/gi18n-lib.h>
+
 typedef GEOSGeometry *(*OverlayFunc) (GEOSContextHandle_t,
                                       const GEOSGeometry *,
                                       const GEOSGeometry *);
@@ -19,7 +21,7 @@ finish (const CavOverlay *overlay, GEOSContextHandle_t geos, GEOSGeometry *resul
   if (result == NULL)
     {
       g_set_error (error, CAV_GEOMETRY_ERROR, CAV_GEOMETRY_ERROR_OVERLAY,
-                   "Outlines could not be overlaid (%s); move one of them a little",
+                   _ ("Outlines could not be overlaid (%s); move one of them a little"),
                    cav_geos_get_message ());
       return NULL;
     }

@@ -1,9 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Regions from outlines, and what outlines have to keep to. */
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "geometry/cav-number-text.h"
 #include "geometry/cav-overlay-private.h"
 #include "geometry/cav-tolerance.h"
+
+#define NUMBER(value) CAV_NUMBER_TEXT ("%g", value)
+#define PLACE(value) CAV_NUMBER_TEXT ("%.3f", value)
 
 /* A box without width or height is the empty region. */
 CavRegion *
@@ -36,16 +41,17 @@ check_input (const CavPath *path, GError **error)
   if (!cav_path_is_finite (path))
     {
       g_set_error (error, CAV_GEOMETRY_ERROR, CAV_GEOMETRY_ERROR_NOT_FINITE,
-                   "An outline has a coordinate that is not a finite number; give every "
-                   "coordinate as a number");
+                   _ ("An outline has a coordinate that is not a finite number; give every "
+                      "coordinate as a number"));
       return FALSE;
     }
   if (fmin (box.x0, box.y0) < -CAV_COORDINATE_MAX || fmax (box.x1, box.y1) > CAV_COORDINATE_MAX)
     {
       g_set_error (error, CAV_GEOMETRY_ERROR, CAV_GEOMETRY_ERROR_NOT_FINITE,
-                   "An outline reaches from (%g, %g) to (%g, %g) mm, beyond the largest "
-                   "coordinate of %g mm; make it smaller or check its unit",
-                   box.x0, box.y0, box.x1, box.y1, CAV_COORDINATE_MAX);
+                   _ ("An outline reaches from (%s, %s) to (%s, %s) mm, beyond the largest "
+                      "coordinate of %s mm; make it smaller or check its unit"),
+                   NUMBER (box.x0), NUMBER (box.y0), NUMBER (box.x1), NUMBER (box.y1),
+                   NUMBER (CAV_COORDINATE_MAX));
       return FALSE;
     }
   if (cav_path_get_segment_count (path) > 0 && !cav_path_is_closed (path))
@@ -53,9 +59,8 @@ check_input (const CavPath *path, GError **error)
       CavPoint start = cav_path_get_start (path);
 
       g_set_error (error, CAV_GEOMETRY_ERROR, CAV_GEOMETRY_ERROR_NOT_CLOSED,
-                   "The outline that begins at (%.3f, %.3f) does not close; end it where it "
-                   "began",
-                   start.x, start.y);
+                   _ ("The outline that begins at (%s, %s) does not close; end it where it began"),
+                   PLACE (start.x), PLACE (start.y));
       return FALSE;
     }
   return TRUE;
@@ -67,9 +72,9 @@ set_degenerate (const CavPath *path, GError **error)
   CavPoint start = cav_path_get_start (path);
 
   g_set_error (error, CAV_GEOMETRY_ERROR, CAV_GEOMETRY_ERROR_DEGENERATE,
-               "The outline that begins at (%.3f, %.3f) encloses no area; give it at least three "
-               "corners that do not lie on one line",
-               start.x, start.y);
+               _ ("The outline that begins at (%s, %s) encloses no area; give it at least three "
+                  "corners that do not lie on one line"),
+               PLACE (start.x), PLACE (start.y));
 }
 
 /* How often the chords of a ring run around a point, counter-clockwise. */
@@ -125,9 +130,9 @@ set_crosses_itself (GEOSContextHandle_t geos, const GEOSGeometry *place, GError 
       GEOSGeomGetY_r (geos, place, &y);
     }
   g_set_error (error, CAV_GEOMETRY_ERROR, CAV_GEOMETRY_ERROR_CROSSES_ITSELF,
-               "The outline crosses itself at (%.3f, %.3f); move its corners there so that it "
-               "runs around the area once",
-               x, y);
+               _ ("The outline crosses itself at (%s, %s); move its corners there so that it runs "
+                  "around the area once"),
+               PLACE (x), PLACE (y));
 }
 
 /* An outline that only touches itself, or goes out and back on one line, still bounds an area

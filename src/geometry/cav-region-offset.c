@@ -5,9 +5,11 @@
  * The region grows by their union, or shrinks by taking it away; the arcs of the result are
  * found again like those of any overlay.
  */
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "geometry/cav-angle-private.h"
+#include "geometry/cav-number-text.h"
 #include "geometry/cav-overlay-private.h"
 #include "geometry/cav-segment-private.h"
 #include "geometry/cav-tolerance.h"
@@ -230,8 +232,8 @@ cav_region_offset (const CavRegion *region, double distance, GError **error)
   if (!(fabs (distance) <= CAV_COORDINATE_MAX))
     {
       g_set_error (error, CAV_GEOMETRY_ERROR, CAV_GEOMETRY_ERROR_NOT_FINITE,
-                   "An outline cannot be moved by %g mm; give a distance of at most %g mm",
-                   distance, CAV_COORDINATE_MAX);
+                   _ ("An outline cannot be moved by %s mm; give a distance of at most %s mm"),
+                   CAV_NUMBER_TEXT ("%g", distance), CAV_NUMBER_TEXT ("%g", CAV_COORDINATE_MAX));
       return NULL;
     }
   if (fabs (distance) <= CAV_TOLERANCE_POINT || region->n_rings == 0)

@@ -1,10 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "milling/cav-leftover.h"
 
+#include "geometry/cav-number-text.h"
+
 #include "milling/cav-parallel.h"
 #include "milling/cav-placement.h"
 #include "milling/cav-rows.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <stdlib.h>
 
@@ -356,6 +359,9 @@ get_room (const CavPlan *plan, CavPoint place, CavSide side)
   return room;
 }
 
+#define TENTHS(value) CAV_NUMBER_TEXT ("%.1f", value)
+
+/* The reason goes into plan files, so that it stays in English; the advice is for people. */
 static void
 explain_place (const CavPlan *plan, CavLeftoverPlace *place, gboolean reached)
 {
@@ -363,12 +369,11 @@ explain_place (const CavPlan *plan, CavLeftoverPlace *place, gboolean reached)
 
   if (reached)
     {
-      place->reason = g_strdup ("no legal pass found");
+      place->reason = g_strdup (NC_ ("why waste stays", "no legal pass found"));
       place->advice = g_strdup_printf (
-          "Waste %.1f mm thick stays at %.1f, %.1f: a tool reaches the place, but no pass was "
-          "found "
-          "that takes it and keeps to the rules; a wider blank or a carrier may help.",
-          thickness, x, y);
+          _ ("Waste %s mm thick stays at %s, %s: a tool reaches the place, but no pass was found "
+             "that takes it and keeps to the rules; a wider blank or a carrier may help."),
+          TENTHS (thickness), TENTHS (x), TENTHS (y));
       return;
     }
   for (int side = 0; side < CAV_N_SIDES; side++)
@@ -380,18 +385,20 @@ explain_place (const CavPlan *plan, CavLeftoverPlace *place, gboolean reached)
                                                  : plan->blank.width - x;
         double room = get_room (plan, place->place, (CavSide)side);
 
-        place->reason = g_strdup ("no tool reaches");
+        place->reason = g_strdup (NC_ ("why waste stays", "no tool reaches"));
         place->advice = g_strdup_printf (
-            "Waste %.1f mm thick stays at %.1f, %.1f: no tool in the shop reaches it; a cutter at "
-            "most %.1f mm wide that cuts %.1f mm deep from the %s would.",
-            thickness, x, y, room, depth, cav_side_to_string ((CavSide)side));
+            /* Translators: the last %s is a side of the blank: back, face, inside, outside. */
+            _ ("Waste %s mm thick stays at %s, %s: no tool in the shop reaches it; a cutter at "
+               "most %s mm wide that cuts %s mm deep from the %s would."),
+            TENTHS (thickness), TENTHS (x), TENTHS (y), TENTHS (room), TENTHS (depth),
+            cav_side_get_word ((CavSide)side));
         return;
       }
-  place->reason = g_strdup ("undercut: no tool reaches");
+  place->reason = g_strdup (NC_ ("why waste stays", "undercut: no tool reaches"));
   place->advice = g_strdup_printf (
-      "Undercut at %.1f, %.1f, %.1f mm thick: no tool in the shop reaches it; a dovetail or slot "
-      "cutter, wider at its tip than above, would if its neck passes the opening.",
-      x, y, thickness);
+      _ ("Undercut at %s, %s, %s mm thick: no tool in the shop reaches it; a dovetail or slot "
+         "cutter, wider at its tip than above, would if its neck passes the opening."),
+      TENTHS (x), TENTHS (y), TENTHS (thickness));
 }
 
 static void

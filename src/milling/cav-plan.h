@@ -68,7 +68,7 @@ typedef struct
 {
   CavPoint place;
   double thickness;
-  char *reason; /* in the plan file, e.g. "no tool reaches" */
+  char *reason; /* in the plan file, in English, e.g. "no tool reaches" */
   char *advice; /* a sentence for people: what would reach it */
 } CavLeftoverPlace;
 

@@ -8,6 +8,7 @@
 #include "milling/cav-proof.h"
 #include "milling/cav-search.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -320,22 +321,22 @@ check_request (const CavPlanRequest *request, GError **error)
 
   if (!(blank->width >= CAV_BLANK_MIN && blank->thickness >= CAV_BLANK_MIN
         && blank->width <= CAV_BLANK_MAX && blank->thickness <= CAV_BLANK_MAX))
-    wrong = "the blank's width and thickness must lie between 1 and 500 mm";
+    wrong = _ ("the blank's width and thickness must lie between 1 and 500 mm");
   else if (request->rails < 1 || request->rails > 10000)
-    wrong = "the number of rails must lie between 1 and 10000";
+    wrong = _ ("the number of rails must lie between 1 and 10000");
   else if (!(request->length > 0 && request->length <= 1e7))
-    wrong = "the rails' total length must be above 0 and at most 10,000 metres";
+    wrong = _ ("the rails' total length must be above 0 and at most 10,000 metres");
   else if (cav_region_is_empty (request->profile))
-    wrong = "the profile is empty: cuts take the whole blank away";
+    wrong = _ ("the profile is empty: cuts take the whole blank away");
   else if (cav_region_get_piece_count (request->profile) != 1)
-    wrong = "the profile is in pieces: make the cuts smaller until it holds together";
+    wrong = _ ("the profile is in pieces: make the cuts smaller until it holds together");
   else
     {
       CavBox box = cav_region_get_bounds (request->profile);
 
       if (box.x0 < -1e-6 || box.y0 < -1e-6 || box.x1 > blank->width + 1e-6
           || box.y1 > blank->thickness + 1e-6)
-        wrong = "the profile stands out of the blank: make the blank larger";
+        wrong = _ ("the profile stands out of the blank: make the blank larger");
     }
   if (wrong != NULL)
     g_set_error_literal (error, CAV_MILLING_ERROR, CAV_MILLING_ERROR_INPUT, wrong);
@@ -358,8 +359,8 @@ add_findings (CavPlan *plan)
   if (plan->shop->blades->len == 0 && plan->shop->cutters->len == 0)
     g_ptr_array_add (plan->findings,
                      cav_finding_new (CAV_FINDING_WRONG, "no-tools",
-                                      "The shop has no tools, so nothing can be milled: add a "
-                                      "blade or a cutter."));
+                                      _ ("The shop has no tools, so nothing can be milled: add a "
+                                         "blade or a cutter.")));
 }
 
 CavPlan *
@@ -377,7 +378,7 @@ cav_planner_plan (const CavPlanRequest *request, GError **error)
   if (cav_task_is_cancelled (search->task))
     {
       g_set_error_literal (error, CAV_MILLING_ERROR, CAV_MILLING_ERROR_CANCELLED,
-                           "planning was cancelled");
+                           _ ("planning was cancelled"));
       return NULL;
     }
   if (plan == NULL)

@@ -4,10 +4,13 @@
 #include "profile/cav-cut.h"
 #include "profile/cav-profile-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
-static const char *const side_names[CAV_N_SIDES] = { "back", "face", "inside", "outside" };
+static const char *const side_names[CAV_N_SIDES]
+    = { NC_ ("side in a sentence", "back"), NC_ ("side in a sentence", "face"),
+        NC_ ("side in a sentence", "inside"), NC_ ("side in a sentence", "outside") };
 static const char *const corner_names[CAV_N_CORNERS]
     = { "back-inside", "back-outside", "face-inside", "face-outside" };
 
@@ -28,6 +31,13 @@ cav_side_to_string (CavSide side)
   return side_names[side];
 }
 
+const char *
+cav_side_get_word (CavSide side)
+{
+  g_return_val_if_fail ((guint)side < CAV_N_SIDES, NULL);
+  return g_dpgettext2 (GETTEXT_PACKAGE, "side in a sentence", side_names[side]);
+}
+
 gboolean
 cav_side_from_string (const char *string, CavSide *out_side)
 {
@@ -46,6 +56,23 @@ cav_corner_to_string (CavCorner corner)
   return corner_names[corner];
 }
 
+const char *
+cav_corner_get_word (CavCorner corner)
+{
+  switch (corner)
+    {
+    case CAV_CORNER_BACK_INSIDE:
+      return C_ ("corner in a sentence", "back inside");
+    case CAV_CORNER_BACK_OUTSIDE:
+      return C_ ("corner in a sentence", "back outside");
+    case CAV_CORNER_FACE_INSIDE:
+      return C_ ("corner in a sentence", "face inside");
+    case CAV_CORNER_FACE_OUTSIDE:
+      return C_ ("corner in a sentence", "face outside");
+    }
+  g_return_val_if_reached (NULL);
+}
+
 gboolean
 cav_corner_from_string (const char *string, CavCorner *out_corner)
 {
@@ -58,12 +85,14 @@ cav_corner_from_string (const char *string, CavCorner *out_corner)
 }
 
 static gboolean
-check_size (const char *what, double size, GError **error)
+check_size (gboolean is_width, double size, GError **error)
 {
   if (isfinite (size) && size >= CAV_BLANK_MIN && size <= CAV_BLANK_MAX)
     return TRUE;
   g_set_error (error, CAV_PROFILE_ERROR, CAV_PROFILE_ERROR_RANGE,
-               "The %s of the blank is %s mm: enter a value from %s to %s mm.", what,
+               is_width
+                   ? _ ("The width of the blank is %s mm: enter a value from %s to %s mm.")
+                   : _ ("The thickness of the blank is %s mm: enter a value from %s to %s mm."),
                CAV_NUMBER_TEXT ("%g", size), CAV_NUMBER_TEXT ("%g", CAV_BLANK_MIN),
                CAV_NUMBER_TEXT ("%g", CAV_BLANK_MAX));
   return FALSE;
@@ -73,8 +102,7 @@ gboolean
 cav_blank_check (const CavBlank *blank, GError **error)
 {
   g_return_val_if_fail (blank != NULL, FALSE);
-  return check_size ("width", blank->width, error)
-         && check_size ("thickness", blank->thickness, error);
+  return check_size (TRUE, blank->width, error) && check_size (FALSE, blank->thickness, error);
 }
 
 CavRegion *

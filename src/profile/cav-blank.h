@@ -44,6 +44,10 @@ gboolean cav_side_from_string (const char *string, CavSide *out_side);
 const char *cav_corner_to_string (CavCorner corner);
 gboolean cav_corner_from_string (const char *string, CavCorner *out_corner);
 
+/* The same for people, as they stand within a sentence, in their language. */
+const char *cav_side_get_word (CavSide side);
+const char *cav_corner_get_word (CavCorner corner);
+
 /* FALSE with CAV_PROFILE_ERROR_RANGE (cav-cut.h) where a size is not one. */
 gboolean cav_blank_check (const CavBlank *blank, GError **error);
 

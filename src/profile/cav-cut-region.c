@@ -4,6 +4,7 @@
 #include "geometry/cav-tolerance.h"
 #include "profile/cav-profile-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 /*
@@ -347,21 +348,29 @@ check_anchor (const CavCut *cut, const CavCutInfo *info, GError **error)
   if (!known)
     {
       g_set_error (error, CAV_PROFILE_ERROR, CAV_PROFILE_ERROR_ANCHOR,
-                   "A %s cannot stand there: put it %s.", info->name,
-                   info->anchors & (1u << CAV_ANCHOR_FREE)    ? "free on the section"
-                   : info->anchors == (1u << CAV_ANCHOR_SIDE) ? "on a side"
-                   : info->anchors & (1u << CAV_ANCHOR_SIDE)  ? "at a corner or on a side"
-                                                              : "at a corner");
+                   /* Translators: %s is a kind of cut: rabbet, groove, cove ... */
+                   info->anchors & (1u << CAV_ANCHOR_FREE)
+                       ? _ ("A %s cannot stand there: put it free on the section.")
+                   : info->anchors == (1u << CAV_ANCHOR_SIDE)
+                       ? _ ("A %s cannot stand there: put it on a side.")
+                   : info->anchors & (1u << CAV_ANCHOR_SIDE)
+                       ? _ ("A %s cannot stand there: put it at a corner or on a side.")
+                       : _ ("A %s cannot stand there: put it at a corner."),
+                   cav_cut_kind_get_word (cut->kind));
       return FALSE;
     }
   for (guint i = 0; i < info->n_forms; i++)
     if (info->forms[i] == cut->form)
       return TRUE;
-  g_set_error (error, CAV_PROFILE_ERROR, CAV_PROFILE_ERROR_RANGE,
-               "A %s has no such form: choose “%s”%s%s.", info->name,
-               cav_cut_form_to_string (info->forms[0]),
-               info->n_forms > 1 ? " or another of its forms, like " : "",
-               info->n_forms > 1 ? cav_cut_form_to_string (info->forms[1]) : "");
+  if (info->n_forms > 1)
+    g_set_error (error, CAV_PROFILE_ERROR, CAV_PROFILE_ERROR_RANGE,
+                 _ ("A %s has no such form: choose “%s” or another of its forms, like “%s”."),
+                 cav_cut_kind_get_word (cut->kind), cav_cut_form_to_string (info->forms[0]),
+                 cav_cut_form_to_string (info->forms[1]));
+  else
+    g_set_error (error, CAV_PROFILE_ERROR, CAV_PROFILE_ERROR_RANGE,
+                 _ ("A %s has no such form: choose “%s”."), cav_cut_kind_get_word (cut->kind),
+                 cav_cut_form_to_string (info->forms[0]));
   return FALSE;
 }
 
@@ -374,19 +383,21 @@ check_numbers (const CavCut *cut, const CavCutInfo *info, GError **error)
       double value = cut->numbers[number->number];
       if (isfinite (value) && value >= number->minimum && value <= number->maximum)
         continue;
-      const char *unit = number->is_length ? " mm" : "";
-      g_set_error (error, CAV_PROFILE_ERROR, CAV_PROFILE_ERROR_RANGE,
-                   "The number “%s” of the %s is %s%s: enter a value from %s to %s%s.",
-                   number->name, info->name, CAV_NUMBER_TEXT ("%g", value), unit,
-                   CAV_NUMBER_TEXT ("%g", number->minimum), CAV_NUMBER_TEXT ("%g", number->maximum),
-                   unit);
+      g_set_error (
+          error, CAV_PROFILE_ERROR, CAV_PROFILE_ERROR_RANGE,
+          /* Translators: “width” of the rabbet; the word in quotes is as it stands in the file. */
+          number->is_length
+              ? _ ("The number “%s” of the %s is %s mm: enter a value from %s to %s mm.")
+              : _ ("The number “%s” of the %s is %s: enter a value from %s to %s."),
+          number->name, cav_cut_kind_get_word (cut->kind), CAV_NUMBER_TEXT ("%g", value),
+          CAV_NUMBER_TEXT ("%g", number->minimum), CAV_NUMBER_TEXT ("%g", number->maximum));
       return FALSE;
     }
   if (cut->kind == CAV_CUT_BEVEL
       && cut->numbers[CAV_CUT_START_HEIGHT] + cut->numbers[CAV_CUT_END_HEIGHT] < 0.1)
     {
       g_set_error (error, CAV_PROFILE_ERROR, CAV_PROFILE_ERROR_RANGE,
-                   "Both heights of the bevel are 0: enter what it takes off at one end.");
+                   _ ("Both heights of the bevel are 0: enter what it takes off at one end."));
       return FALSE;
     }
   return TRUE;
@@ -444,7 +455,7 @@ create_drawn (const CavCut *cut, GError **error)
   if (cut->path == NULL)
     {
       g_set_error (error, CAV_PROFILE_ERROR, CAV_PROFILE_ERROR_PATH,
-                   "The drawn cut has no path: draw or import one.");
+                   _ ("The drawn cut has no path: draw or import one."));
       return NULL;
     }
 
@@ -452,7 +463,7 @@ create_drawn (const CavCut *cut, GError **error)
   CavRegion *region = cav_region_new_from_path (cut->path, &reason);
   if (region == NULL)
     g_set_error (error, CAV_PROFILE_ERROR, CAV_PROFILE_ERROR_PATH,
-                 "The path of the drawn cut encloses nothing that can be taken away: %s",
+                 _ ("The path of the drawn cut encloses nothing that can be taken away: %s"),
                  reason->message);
   return region;
 }

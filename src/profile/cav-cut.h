@@ -99,6 +99,8 @@ typedef struct
 } CavCutInfo;
 
 const CavCutInfo *cav_cut_kind_get_info (CavCutKind kind);
+/* For people, as it stands within a sentence, in their language: "rabbet", "drawn shape". */
+const char *cav_cut_kind_get_word (CavCutKind kind);
 gboolean cav_cut_kind_from_string (const char *string, CavCutKind *out_kind);
 const char *cav_cut_form_to_string (CavCutForm form);
 gboolean cav_cut_form_from_string (const char *string, CavCutForm *out_form);

@@ -3,6 +3,7 @@
 
 #include "geometry/cav-tolerance.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 /*
@@ -189,8 +190,8 @@ cav_profile_check_walls (const CavRegion *region, GPtrArray *findings)
     return;
 
   CavFinding *finding = cav_finding_new (CAV_FINDING_CAUTION, "profile-thin",
-                                         "The wood is thinner than %s mm near %s, %s and may "
-                                         "break in milling: leave more there.",
+                                         _ ("The wood is thinner than %s mm near %s, %s and may "
+                                            "break in milling: leave more there."),
                                          CAV_NUMBER_TEXT ("%g", CAV_WALL_THIN),
                                          CAV_NUMBER_TEXT ("%.4g", longest.place.x),
                                          CAV_NUMBER_TEXT ("%.4g", longest.place.y));

@@ -3,6 +3,8 @@
 
 #include "profile/cav-profile-private.h"
 
+#include <glib/gi18n-lib.h>
+
 /* Less than this is dust: what rounding leaves where two curves touch, mm². */
 #define DUST_AREA 0.01
 
@@ -10,11 +12,11 @@
 static void
 add_overlay_finding (GPtrArray *findings, const GError *error)
 {
-  g_ptr_array_add (findings,
-                   cav_finding_new (CAV_FINDING_WRONG, "profile-failed",
-                                    "The section could not be worked out (%s): change the cut that "
-                                    "was changed last a little.",
-                                    error->message));
+  g_ptr_array_add (
+      findings, cav_finding_new (CAV_FINDING_WRONG, "profile-failed",
+                                 _ ("The section could not be worked out (%s): change the cut that "
+                                    "was changed last a little."),
+                                 error->message));
 }
 
 static void
@@ -24,7 +26,7 @@ add_cut_finding (GPtrArray *findings,
                  guint index,
                  const char *message)
 {
-  CavFinding *finding = cav_finding_new (severity, code, "Cut %u: %s", index + 1, message);
+  CavFinding *finding = cav_finding_new (severity, code, _ ("Cut %u: %s"), index + 1, message);
 
   finding->cut = (int)index;
   g_ptr_array_add (findings, finding);
@@ -51,8 +53,7 @@ clip_cut (const CavCut *cut,
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (CavRegion) region = cav_cut_create_region (cut, blank, &error);
-  const char *name
-      = cut->kind == CAV_CUT_DRAWN ? "drawn shape" : cav_cut_kind_get_info (cut->kind)->name;
+  const char *name = cav_cut_kind_get_word (cut->kind);
 
   if (region == NULL)
     {
@@ -71,16 +72,16 @@ clip_cut (const CavCut *cut,
   if (inside < MIN (DUST_AREA, area / 2.0))
     {
       g_autofree char *message = g_strdup_printf (
-          "the %s lies outside the blank and takes nothing; move it to "
-          "0 to %s mm across and 0 to %s mm up, or remove it.",
+          _ ("the %s lies outside the blank and takes nothing; move it to "
+             "0 to %s mm across and 0 to %s mm up, or remove it."),
           name, CAV_NUMBER_TEXT ("%.4g", blank->width), CAV_NUMBER_TEXT ("%.4g", blank->thickness));
       add_cut_finding (findings, CAV_FINDING_WRONG, "cut-outside", index, message);
       return NULL;
     }
   if (inside < area - MIN (DUST_AREA, area / 2.0))
     {
-      g_autofree char *message
-          = g_strdup_printf ("the %s reaches beyond the blank; what is outside is left out.", name);
+      g_autofree char *message = g_strdup_printf (
+          _ ("the %s reaches beyond the blank; what is outside is left out."), name);
       add_cut_finding (findings, CAV_FINDING_NOTE, "cut-partly-outside", index, message);
     }
   return g_steal_pointer (&clipped);
@@ -136,9 +137,9 @@ add_piece_finding (GPtrArray *findings, const CavRegion *piece, guint n_pieces)
   gboolean placed = cav_region_get_centroid (piece, &place);
   CavFinding *finding
       = cav_finding_new (CAV_FINDING_WRONG, "profile-in-pieces",
-                         "The cuts leave %u pieces; one of %s mm² lies at %s, "
-                         "%s. Make a cut smaller or move it, "
-                         "so that wood joins them.",
+                         _ ("The cuts leave %u pieces; one of %s mm² lies at %s, "
+                            "%s. Make a cut smaller or move it, "
+                            "so that wood joins them."),
                          n_pieces, CAV_NUMBER_TEXT ("%.4g", cav_region_get_area (piece)),
                          CAV_NUMBER_TEXT ("%.4g", place.x), CAV_NUMBER_TEXT ("%.4g", place.y));
 
@@ -185,10 +186,11 @@ check_section (const CavProfile *profile)
 {
   if (cav_region_is_empty (profile->region))
     {
-      g_ptr_array_add (profile->findings,
-                       cav_finding_new (CAV_FINDING_WRONG, "profile-empty",
-                                        "The cuts leave no wood: make them smaller, remove one or "
-                                        "take a larger blank."));
+      g_ptr_array_add (
+          profile->findings,
+          cav_finding_new (CAV_FINDING_WRONG, "profile-empty",
+                           _ ("The cuts leave no wood: make them smaller, remove one or "
+                              "take a larger blank.")));
       return;
     }
   cav_profile_check_walls (profile->region, profile->findings);
@@ -196,8 +198,8 @@ check_section (const CavProfile *profile)
     return;
   CavFinding *finding
       = cav_finding_new (CAV_FINDING_NOTE, "profile-no-rabbet",
-                         "There is no rabbet at the back and inside (0, 0) to hold glass and "
-                         "picture: add one where the frame is to hold a package.");
+                         _ ("There is no rabbet at the back and inside (0, 0) to hold glass and "
+                            "picture: add one where the frame is to hold a package."));
   cav_finding_set_place (finding, CAV_POINT (0.0, 0.0));
   g_ptr_array_add (profile->findings, finding);
 }

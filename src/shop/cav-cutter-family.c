@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "shop/cav-cutter-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -10,23 +11,27 @@
 
 #define DIAMETER(usual)                                                                            \
   {                                                                                                \
-    CAV_CUTTER_DIAMETER, "diameter", "Diameter", 1.0, DIAMETER_MAX, (usual)                        \
+    CAV_CUTTER_DIAMETER, "diameter", NC_ ("number of a cutter", "Diameter"), 1.0, DIAMETER_MAX,    \
+        (usual)                                                                                    \
   }
 #define RADIUS(usual)                                                                              \
   {                                                                                                \
-    CAV_CUTTER_RADIUS, "radius", "Radius", 0.5, DIAMETER_MAX / 2.0, (usual)                        \
+    CAV_CUTTER_RADIUS, "radius", NC_ ("number of a cutter", "Radius"), 0.5, DIAMETER_MAX / 2.0,    \
+        (usual)                                                                                    \
   }
 #define CUTTING_LENGTH(usual)                                                                      \
   {                                                                                                \
-    CAV_CUTTER_CUTTING_LENGTH, "cutting-length", "Cutting length", 0.5, LENGTH_MAX, (usual)        \
+    CAV_CUTTER_CUTTING_LENGTH, "cutting-length", NC_ ("number of a cutter", "Cutting length"),     \
+        0.5, LENGTH_MAX, (usual)                                                                   \
   }
 #define TIP_DIAMETER(usual)                                                                        \
   {                                                                                                \
-    CAV_CUTTER_TIP_DIAMETER, "tip-diameter", "Tip diameter", 0.0, DIAMETER_MAX, (usual)            \
+    CAV_CUTTER_TIP_DIAMETER, "tip-diameter", NC_ ("number of a cutter", "Tip diameter"), 0.0,      \
+        DIAMETER_MAX, (usual)                                                                      \
   }
 #define ANGLE(minimum, maximum, usual)                                                             \
   {                                                                                                \
-    CAV_CUTTER_ANGLE, "angle", "Angle", (minimum), (maximum), (usual)                              \
+    CAV_CUTTER_ANGLE, "angle", NC_ ("number of a cutter", "Angle"), (minimum), (maximum), (usual)  \
   }
 
 static const CavCutterNumberInfo straight_numbers[] = { DIAMETER (12.7), CUTTING_LENGTH (32.0) };
@@ -47,25 +52,27 @@ static const CavCutterNumberInfo dovetail_numbers[]
     = { ANGLE (1.0, 45.0, 14.0), DIAMETER (12.7), CUTTING_LENGTH (12.7) };
 static const CavCutterNumberInfo large_cove_numbers[] = {
   DIAMETER (38.0),
-  { CAV_CUTTER_WIDTH, "width", "Width of the hollow", 1.0, LENGTH_MAX, 38.0 },
-  { CAV_CUTTER_DEPTH, "depth", "Depth of the hollow", 0.2, DIAMETER_MAX / 2.0, 5.091 },
+  { CAV_CUTTER_WIDTH, "width", NC_ ("number of a cutter", "Width of the hollow"), 1.0, LENGTH_MAX,
+    38.0 },
+  { CAV_CUTTER_DEPTH, "depth", NC_ ("number of a cutter", "Depth of the hollow"), 0.2,
+    DIAMETER_MAX / 2.0, 5.091 },
 };
 
 #define FAMILY(family, name, label, numbers)                                                       \
   [family] = { family, name, label, numbers, G_N_ELEMENTS (numbers) }
 
 static const CavCutterFamilyInfo families[CAV_N_CUTTER_FAMILIES] = {
-  FAMILY (CAV_CUTTER_STRAIGHT, "straight", "Straight", straight_numbers),
-  FAMILY (CAV_CUTTER_ROUND_NOSE, "round-nose", "Round nose", round_nose_numbers),
-  FAMILY (CAV_CUTTER_COVE, "cove", "Cove", cove_numbers),
-  FAMILY (CAV_CUTTER_ROUND_OVER, "round-over", "Round-over", round_over_numbers),
-  FAMILY (CAV_CUTTER_BEAD, "bead", "Edge bead", bead_numbers),
-  FAMILY (CAV_CUTTER_OGEE, "ogee", "Ogee", ogee_numbers),
-  FAMILY (CAV_CUTTER_CHAMFER, "chamfer", "Chamfer", chamfer_numbers),
-  FAMILY (CAV_CUTTER_VEE, "vee", "V", vee_numbers),
-  FAMILY (CAV_CUTTER_DOVETAIL, "dovetail", "Dovetail", dovetail_numbers),
-  FAMILY (CAV_CUTTER_LARGE_COVE, "large-cove", "Large cove", large_cove_numbers),
-  [CAV_CUTTER_DRAWN] = { CAV_CUTTER_DRAWN, "drawn", "By its silhouette", NULL, 0 },
+  FAMILY (CAV_CUTTER_STRAIGHT, "straight", NC_ ("cutter", "Straight"), straight_numbers),
+  FAMILY (CAV_CUTTER_ROUND_NOSE, "round-nose", NC_ ("cutter", "Round nose"), round_nose_numbers),
+  FAMILY (CAV_CUTTER_COVE, "cove", NC_ ("cutter", "Cove"), cove_numbers),
+  FAMILY (CAV_CUTTER_ROUND_OVER, "round-over", NC_ ("cutter", "Round-over"), round_over_numbers),
+  FAMILY (CAV_CUTTER_BEAD, "bead", NC_ ("cutter", "Edge bead"), bead_numbers),
+  FAMILY (CAV_CUTTER_OGEE, "ogee", NC_ ("cutter", "Ogee"), ogee_numbers),
+  FAMILY (CAV_CUTTER_CHAMFER, "chamfer", NC_ ("cutter", "Chamfer"), chamfer_numbers),
+  FAMILY (CAV_CUTTER_VEE, "vee", NC_ ("cutter", "V"), vee_numbers),
+  FAMILY (CAV_CUTTER_DOVETAIL, "dovetail", NC_ ("cutter", "Dovetail"), dovetail_numbers),
+  FAMILY (CAV_CUTTER_LARGE_COVE, "large-cove", NC_ ("cutter", "Large cove"), large_cove_numbers),
+  [CAV_CUTTER_DRAWN] = { CAV_CUTTER_DRAWN, "drawn", NC_ ("cutter", "By its silhouette"), NULL, 0 },
 };
 
 const CavCutterFamilyInfo *
@@ -97,15 +104,19 @@ radians (double degrees)
 
 /* What must also hold between the numbers, once each is in its own range: a length that is too
  * short for the shape, or a shape that is too wide for the diameter. */
-static gboolean
-check_least (
-    const char *id, const char *what, double value, double least, const char *why, GError **error)
+#define CHECK_LEAST(id, value, least, sentence, error)                                             \
+  ((value) >= (least)-CAV_TOLERANCE_POINT                                                          \
+   || fail (error, sentence, id, CAV_NUMBER_TEXT ("%.4g", value),                                  \
+            CAV_NUMBER_TEXT ("%.4g", least)))
+
+static gboolean G_GNUC_PRINTF (2, 3) fail (GError **error, const char *sentence, ...)
 {
-  if (value >= least - CAV_TOLERANCE_POINT)
-    return TRUE;
-  g_set_error (error, CAV_SHOP_ERROR, CAV_SHOP_ERROR_RANGE,
-               "The %s of cutter “%s” is %s mm, %s: enter %s mm or more.", what, id,
-               CAV_NUMBER_TEXT ("%.4g", value), why, CAV_NUMBER_TEXT ("%.4g", least));
+  va_list arguments;
+
+  va_start (arguments, sentence);
+  g_propagate_error (
+      error, g_error_new_valist (CAV_SHOP_ERROR, CAV_SHOP_ERROR_RANGE, sentence, arguments));
+  va_end (arguments);
   return FALSE;
 }
 
@@ -124,12 +135,17 @@ check_curved (const char *id, CavCutterFamily family, const double *n, GError **
       = family == CAV_CUTTER_ROUND_NOSE ? n[CAV_CUTTER_DIAMETER] / 2.0 : n[CAV_CUTTER_RADIUS];
   double curve = family == CAV_CUTTER_OGEE || family == CAV_CUTTER_BEAD ? 2.0 * radius : radius;
 
-  if (!check_least (id, "cutting length", length, curve, "shorter than its curve", error))
+  if (!CHECK_LEAST (id, length, curve,
+                    _ ("The cutting length of cutter “%s” is %s mm, shorter than its curve: enter "
+                       "%s mm or more."),
+                    error))
     return FALSE;
   if (family != CAV_CUTTER_BEAD)
     return TRUE;
-  return check_least (id, "diameter", n[CAV_CUTTER_DIAMETER], 2.0 * radius + 1.0,
-                      "so that no core is left at its waist", error);
+  return CHECK_LEAST (id, n[CAV_CUTTER_DIAMETER], 2.0 * radius + 1.0,
+                      _ ("The diameter of cutter “%s” is %s mm, so that no core is left at its "
+                         "waist: enter %s mm or more."),
+                      error);
 }
 
 static gboolean
@@ -141,14 +157,21 @@ check_sloped (const char *id, CavCutterFamily family, const double *n, GError **
   double angle = n[CAV_CUTTER_ANGLE];
 
   if (family == CAV_CUTTER_DOVETAIL)
-    return check_least (id, "diameter", 2.0 * r, 2.0 * length * tan (radians (angle)) + 1.0,
-                        "so that no neck is left at the end of its cutting length", error);
+    return CHECK_LEAST (id, 2.0 * r, 2.0 * length * tan (radians (angle)) + 1.0,
+                        _ ("The diameter of cutter “%s” is %s mm, so that no neck is left at the "
+                           "end of its cutting length: enter %s mm or more."),
+                        error);
   if (family == CAV_CUTTER_VEE)
     angle /= 2.0;
-  else if (!check_least (id, "diameter", 2.0 * r, 2.0 * tip + 0.2, "not wider than its tip", error))
+  else if (!CHECK_LEAST (id, 2.0 * r, 2.0 * tip + 0.2,
+                         _ ("The diameter of cutter “%s” is %s mm, not wider than its tip: enter "
+                            "%s mm or more."),
+                         error))
     return FALSE;
-  return check_least (id, "cutting length", length, get_slope_depth (r - tip, angle),
-                      "shorter than its slope", error);
+  return CHECK_LEAST (id, length, get_slope_depth (r - tip, angle),
+                      _ ("The cutting length of cutter “%s” is %s mm, shorter than its slope: "
+                         "enter %s mm or more."),
+                      error);
 }
 
 static gboolean
@@ -169,8 +192,10 @@ check_together (const char *id, CavCutterFamily family, const double *n, GError 
       return check_sloped (id, family, n, error);
 
     case CAV_CUTTER_LARGE_COVE:
-      return check_least (id, "diameter", n[CAV_CUTTER_DIAMETER], 2.0 * n[CAV_CUTTER_DEPTH] + 1.0,
-                          "less than its hollow is deep on both sides", error);
+      return CHECK_LEAST (id, n[CAV_CUTTER_DIAMETER], 2.0 * n[CAV_CUTTER_DEPTH] + 1.0,
+                          _ ("The diameter of cutter “%s” is %s mm, less than its hollow is deep "
+                             "on both sides: enter %s mm or more."),
+                          error);
 
     case CAV_CUTTER_STRAIGHT:
     case CAV_CUTTER_DRAWN:
@@ -193,12 +218,15 @@ cav_cutter_check_numbers (const char *id,
       double value = numbers[number->number];
       if (isfinite (value) && value >= number->minimum && value <= number->maximum)
         continue;
-      const char *unit = number->number == CAV_CUTTER_ANGLE ? "degrees" : "mm";
-      g_autofree char *label = g_ascii_strdown (number->label, -1);
-      g_set_error (error, CAV_SHOP_ERROR, CAV_SHOP_ERROR_RANGE,
-                   "The %s of cutter “%s” is %s %s: enter a value from %s to %s %s.", label, id,
-                   CAV_NUMBER_TEXT ("%g", value), unit, CAV_NUMBER_TEXT ("%g", number->minimum),
-                   CAV_NUMBER_TEXT ("%g", number->maximum), unit);
+      g_set_error (
+          error, CAV_SHOP_ERROR, CAV_SHOP_ERROR_RANGE,
+          /* Translators: “Cutting length” of cutter “x”; the first is a number's label. */
+          number->number == CAV_CUTTER_ANGLE
+              ? _ ("“%s” of cutter “%s” is %s degrees: enter a value from %s to %s degrees.")
+              : _ ("“%s” of cutter “%s” is %s mm: enter a value from %s to %s mm."),
+          g_dpgettext2 (GETTEXT_PACKAGE, "number of a cutter", number->label), id,
+          CAV_NUMBER_TEXT ("%g", value), CAV_NUMBER_TEXT ("%g", number->minimum),
+          CAV_NUMBER_TEXT ("%g", number->maximum));
       return FALSE;
     }
   return check_together (id, family, numbers, error);

@@ -1,14 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "geometry/cav-number-text.h"
 #include "geometry/cav-tolerance.h"
 #include "shop/cav-cutter.h"
 
 G_BEGIN_DECLS
-
-/* A number for a sentence, with a decimal point in every locale; it lives as long as the block. */
-#define CAV_NUMBER_TEXT(format, value)                                                             \
-  g_ascii_formatd ((char[G_ASCII_DTOSTR_BUF_SIZE]){ 0 }, G_ASCII_DTOSTR_BUF_SIZE, format, value)
 
 /* TRUE where the numbers of a family (not drawn) are in range and fit each other. */
 gboolean cav_cutter_check_numbers (const char *id,

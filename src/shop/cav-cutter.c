@@ -4,6 +4,7 @@
 #include "shop/cav-cutter-private.h"
 #include "shop/cav-shop.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 /* clang-format off */
@@ -136,7 +137,7 @@ cav_cutter_new (const char *id, CavCutterFamily family, const double *numbers, G
   if (family == CAV_CUTTER_DRAWN)
     {
       g_set_error (error, CAV_SHOP_ERROR, CAV_SHOP_ERROR_SILHOUETTE,
-                   "Cutter “%s” is to be made by its silhouette, but has none: add its points.",
+                   _ ("Cutter “%s” is to be made by its silhouette, but has none: add its points."),
                    id);
       return NULL;
     }
@@ -163,35 +164,37 @@ cav_cutter_new (const char *id, CavCutterFamily family, const double *numbers, G
 static gboolean
 check_silhouette (const char *id, const CavSilhouettePoint *points, guint n_points, GError **error)
 {
+  /* Each ends the sentence below: “Point 3 of the silhouette of cutter “x”: ...”. */
   const char *fault = NULL;
   guint at = 0;
   double widest = 0.0;
 
   if (n_points < 2)
-    fault = "is the last; a silhouette needs two or more";
+    fault = _ ("it is the last; a silhouette needs two or more");
   else if (n_points > DRAWN_POINTS_MAX)
-    fault = "follows many others; leave out points, 10000 are the most";
+    fault = _ ("it follows many others; leave out points, 10000 are the most");
   for (guint i = 0; i < n_points && fault == NULL; i++)
     {
       at = i;
       widest = MAX (widest, points[i].r);
       if (!isfinite (points[i].r) || points[i].r < 0.0 || points[i].r > DRAWN_RADIUS_MAX)
-        fault = "has a radius that is not from 0 to 50 mm; correct r";
+        fault = _ ("its radius is not from 0 to 50 mm; correct r");
       else if (!isfinite (points[i].z) || points[i].z < 0.0 || points[i].z > DRAWN_LENGTH_MAX)
-        fault = "has a depth that is not from 0 to 120 mm; correct z";
+        fault = _ ("its depth is not from 0 to 120 mm; correct z");
       else if (i == 0 && points[i].z > CAV_TOLERANCE_POINT)
-        fault = "does not lie at the tip; begin with z = 0";
+        fault = _ ("it does not lie at the tip; begin with z = 0");
       else if (i > 0 && points[i].z < points[i - 1].z)
-        fault = "goes back toward the tip; put the points in order of z";
+        fault = _ ("it goes back toward the tip; put the points in order of z");
     }
   if (fault == NULL && points[n_points - 1].z < 0.5)
-    fault = "ends the cutter less than 0.5 mm below its tip; add points further down";
+    fault = _ ("it ends the cutter less than 0.5 mm below its tip; add points further down");
   else if (fault == NULL && widest < 0.5)
-    fault = "ends a cutter that is nowhere 1 mm wide; enter radii, not diameters in other units";
+    fault = _ (
+        "it ends a cutter that is nowhere 1 mm wide; enter radii, not diameters in other units");
   if (fault == NULL)
     return TRUE;
   g_set_error (error, CAV_SHOP_ERROR, CAV_SHOP_ERROR_SILHOUETTE,
-               "Point %u of the silhouette of cutter “%s” %s.", at + 1, id, fault);
+               _ ("Point %u of the silhouette of cutter “%s”: %s."), at + 1, id, fault);
   return FALSE;
 }
 

@@ -1,8 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "shop/cav-shop.h"
 
+#include <glib/gi18n-lib.h>
+
 /* The shops that come with the program. Sizes are those that cutters are commonly sold in, and
- * bearings are off: on a table the fence guides the rail. */
+ * bearings are off: on a table the fence guides the rail. Names go into files in English, and are
+ * translated where they are shown. */
 
 typedef struct
 {
@@ -13,16 +16,16 @@ typedef struct
   double numbers[CAV_N_CUTTER_NUMBERS];
 } StockCutter;
 
-#define STRAIGHT(size, diameter, length, shank)                                                    \
+#define STRAIGHT(size, name, diameter, length, shank)                                              \
   {                                                                                                \
-    "straight-" size, "Straight " size, CAV_CUTTER_STRAIGHT, shank,                                \
+    "straight-" size, name, CAV_CUTTER_STRAIGHT, shank,                                            \
     {                                                                                              \
       [CAV_CUTTER_DIAMETER] = (diameter), [CAV_CUTTER_CUTTING_LENGTH] = (length)                   \
     }                                                                                              \
   }
-#define ROUND_NOSE(size, radius, length, shank)                                                    \
+#define ROUND_NOSE(size, name, radius, length, shank)                                              \
   {                                                                                                \
-    "round-nose-" size, "Round nose, radius " size, CAV_CUTTER_ROUND_NOSE, shank,                  \
+    "round-nose-" size, name, CAV_CUTTER_ROUND_NOSE, shank,                                        \
     {                                                                                              \
       [CAV_CUTTER_DIAMETER] = 2.0 * (radius), [CAV_CUTTER_CUTTING_LENGTH] = (length)               \
     }                                                                                              \
@@ -36,27 +39,26 @@ typedef struct
       [CAV_CUTTER_CUTTING_LENGTH] = (radius) + 3.0                                                 \
     }                                                                                              \
   }
-#define COVE(size, radius, shank)                                                                  \
-  CURVED ("cove-" size, "Cove, radius " size, CAV_CUTTER_COVE, radius, shank)
-#define ROUND_OVER(size, radius, shank)                                                            \
-  CURVED ("round-over-" size, "Round-over, radius " size, CAV_CUTTER_ROUND_OVER, radius, shank)
+#define COVE(size, name, radius, shank) CURVED ("cove-" size, name, CAV_CUTTER_COVE, radius, shank)
+#define ROUND_OVER(size, name, radius, shank)                                                      \
+  CURVED ("round-over-" size, name, CAV_CUTTER_ROUND_OVER, radius, shank)
 
 static const StockCutter stock_cutters[] = {
-  STRAIGHT ("6.35", 6.35, 20.0, 6.35),
-  STRAIGHT ("12.7", 12.7, 32.0, 12.7),
-  STRAIGHT ("19.05", 19.05, 32.0, 12.7),
-  ROUND_NOSE ("3.2", 3.2, 12.0, 6.35),
-  ROUND_NOSE ("6.35", 6.35, 20.0, 12.7),
-  ROUND_NOSE ("9.5", 9.5, 25.0, 12.7),
-  COVE ("6.35", 6.35, 6.35),
-  COVE ("9.5", 9.5, 12.7),
-  COVE ("12.7", 12.7, 12.7),
-  ROUND_OVER ("3.2", 3.2, 6.35),
-  ROUND_OVER ("6.35", 6.35, 6.35),
-  ROUND_OVER ("9.5", 9.5, 12.7),
-  ROUND_OVER ("12.7", 12.7, 12.7),
+  STRAIGHT ("6.35", NC_ ("stock tool", "Straight 6.35"), 6.35, 20.0, 6.35),
+  STRAIGHT ("12.7", NC_ ("stock tool", "Straight 12.7"), 12.7, 32.0, 12.7),
+  STRAIGHT ("19.05", NC_ ("stock tool", "Straight 19.05"), 19.05, 32.0, 12.7),
+  ROUND_NOSE ("3.2", NC_ ("stock tool", "Round nose, radius 3.2"), 3.2, 12.0, 6.35),
+  ROUND_NOSE ("6.35", NC_ ("stock tool", "Round nose, radius 6.35"), 6.35, 20.0, 12.7),
+  ROUND_NOSE ("9.5", NC_ ("stock tool", "Round nose, radius 9.5"), 9.5, 25.0, 12.7),
+  COVE ("6.35", NC_ ("stock tool", "Cove, radius 6.35"), 6.35, 6.35),
+  COVE ("9.5", NC_ ("stock tool", "Cove, radius 9.5"), 9.5, 12.7),
+  COVE ("12.7", NC_ ("stock tool", "Cove, radius 12.7"), 12.7, 12.7),
+  ROUND_OVER ("3.2", NC_ ("stock tool", "Round-over, radius 3.2"), 3.2, 6.35),
+  ROUND_OVER ("6.35", NC_ ("stock tool", "Round-over, radius 6.35"), 6.35, 6.35),
+  ROUND_OVER ("9.5", NC_ ("stock tool", "Round-over, radius 9.5"), 9.5, 12.7),
+  ROUND_OVER ("12.7", NC_ ("stock tool", "Round-over, radius 12.7"), 12.7, 12.7),
   { "chamfer-45",
-    "Chamfer, 45 degrees",
+    NC_ ("stock tool", "Chamfer, 45 degrees"),
     CAV_CUTTER_CHAMFER,
     12.7,
     { [CAV_CUTTER_ANGLE] = 45.0,
@@ -64,21 +66,21 @@ static const StockCutter stock_cutters[] = {
       [CAV_CUTTER_DIAMETER] = 28.0,
       [CAV_CUTTER_CUTTING_LENGTH] = 14.0 } },
   { "ogee-4",
-    "Ogee, two radii of 4",
+    NC_ ("stock tool", "Ogee, two radii of 4"),
     CAV_CUTTER_OGEE,
     6.35,
     { [CAV_CUTTER_RADIUS] = 4.0,
       [CAV_CUTTER_TIP_DIAMETER] = 6.4,
       [CAV_CUTTER_CUTTING_LENGTH] = 10.0 } },
   { "bead-3.2",
-    "Edge bead, radius 3.2",
+    NC_ ("stock tool", "Edge bead, radius 3.2"),
     CAV_CUTTER_BEAD,
     6.35,
     { [CAV_CUTTER_RADIUS] = 3.2,
       [CAV_CUTTER_DIAMETER] = 16.0,
       [CAV_CUTTER_CUTTING_LENGTH] = 9.6 } },
   { "vee-90",
-    "V, 90 degrees",
+    NC_ ("stock tool", "V, 90 degrees"),
     CAV_CUTTER_VEE,
     6.35,
     { [CAV_CUTTER_ANGLE] = 90.0,
@@ -86,7 +88,7 @@ static const StockCutter stock_cutters[] = {
       [CAV_CUTTER_CUTTING_LENGTH] = 12.0 } },
   /* Its hollow is an arc of radius 38: depth 38 (1 - cos 30 degrees). */
   { "large-cove-38",
-    "Large cove, 38 wide",
+    NC_ ("stock tool", "Large cove, 38 wide"),
     CAV_CUTTER_LARGE_COVE,
     12.7,
     { [CAV_CUTTER_DIAMETER] = 38.0, [CAV_CUTTER_WIDTH] = 38.0, [CAV_CUTTER_DEPTH] = 5.0910347 } },
@@ -135,12 +137,25 @@ new_named (const char *name)
   return shop;
 }
 
+/* The names that shops and tools come with are in the catalogue, those that users give are not. */
+const char *
+cav_shop_translate_name (const char *name)
+{
+  const char *translated;
+
+  g_return_val_if_fail (name != NULL, NULL);
+  if (*name == '\0')
+    return name;
+  translated = g_dpgettext2 (GETTEXT_PACKAGE, "stock tool", name);
+  return translated != name ? translated : g_dpgettext2 (GETTEXT_PACKAGE, "stock shop", name);
+}
+
 CavShop *
 cav_shop_new_default (void)
 {
-  CavShop *shop = new_named ("Hobby shop");
+  CavShop *shop = new_named (NC_ ("stock shop", "Hobby shop"));
 
-  add_blade (shop, "rip", "Rip blade", 254.0, 3.2);
+  add_blade (shop, "rip", NC_ ("stock tool", "Rip blade"), 254.0, 3.2);
   add_stock_cutters (shop);
   return shop;
 }
@@ -148,17 +163,17 @@ cav_shop_new_default (void)
 CavShop *
 cav_shop_new_saw_only (void)
 {
-  CavShop *shop = new_named ("Table saw alone");
+  CavShop *shop = new_named (NC_ ("stock shop", "Table saw alone"));
 
   shop->has_router = FALSE;
-  add_blade (shop, "rip", "Rip blade", 254.0, 3.2);
+  add_blade (shop, "rip", NC_ ("stock tool", "Rip blade"), 254.0, 3.2);
   return shop;
 }
 
 CavShop *
 cav_shop_new_router_only (void)
 {
-  CavShop *shop = new_named ("Router table alone");
+  CavShop *shop = new_named (NC_ ("stock shop", "Router table alone"));
 
   shop->has_saw = FALSE;
   shop->coving = FALSE;
@@ -169,12 +184,12 @@ cav_shop_new_router_only (void)
 CavShop *
 cav_shop_new_grooving (void)
 {
-  CavShop *shop = new_named ("Table saw with grooving heads");
+  CavShop *shop = new_named (NC_ ("stock shop", "Table saw with grooving heads"));
 
   shop->has_router = FALSE;
-  add_blade (shop, "rip", "Rip blade", 254.0, 3.2);
-  add_blade (shop, "groove-6.35", "Grooving head, 6.35 wide", 203.2, 6.35);
-  add_blade (shop, "groove-12.7", "Grooving head, 12.7 wide", 203.2, 12.7);
-  add_blade (shop, "groove-19.05", "Grooving head, 19.05 wide", 203.2, 19.05);
+  add_blade (shop, "rip", NC_ ("stock tool", "Rip blade"), 254.0, 3.2);
+  add_blade (shop, "groove-6.35", NC_ ("stock tool", "Grooving head, 6.35 wide"), 203.2, 6.35);
+  add_blade (shop, "groove-12.7", NC_ ("stock tool", "Grooving head, 12.7 wide"), 203.2, 12.7);
+  add_blade (shop, "groove-19.05", NC_ ("stock tool", "Grooving head, 19.05 wide"), 203.2, 19.05);
   return shop;
 }

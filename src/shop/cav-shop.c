@@ -4,6 +4,7 @@
 #include "geometry/cav-tolerance.h"
 #include "shop/cav-cutter-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -112,52 +113,62 @@ id_is_valid (const char *id)
 }
 
 static gboolean
-check_id (const CavShop *shop, const char *kind, const char *id, GError **error)
+check_id (const CavShop *shop, gboolean is_blade, const char *id, GError **error)
 {
   if (!id_is_valid (id))
     {
-      g_set_error (error, CAV_SHOP_ERROR, CAV_SHOP_ERROR_RANGE,
-                   "“%s” cannot be the id of a %s: use 1 to 64 letters, digits, '-', '.' and '_'.",
-                   id != NULL ? id : "", kind);
+      g_set_error (
+          error, CAV_SHOP_ERROR, CAV_SHOP_ERROR_RANGE,
+          is_blade ? _ (
+              "“%s” cannot be the id of a blade: use 1 to 64 letters, digits, '-', '.' and '_'.")
+                   : _ ("“%s” cannot be the id of a cutter: use 1 to 64 letters, digits, '-', '.' "
+                        "and '_'."),
+          id != NULL ? id : "");
       return FALSE;
     }
   if (cav_shop_find_blade (shop, id) == NULL && cav_shop_find_cutter (shop, id) == NULL)
     return TRUE;
   g_set_error (error, CAV_SHOP_ERROR, CAV_SHOP_ERROR_DUPLICATE,
-               "The shop already has a tool “%s”: give this %s another id.", id, kind);
+               is_blade ? _ ("The shop already has a tool “%s”: give this blade another id.")
+                        : _ ("The shop already has a tool “%s”: give this cutter another id."),
+               id);
   return FALSE;
 }
 
-static gboolean
-check_number (const char *kind,
-              const char *id,
-              const char *what,
-              double value,
-              double minimum,
-              double maximum,
-              const char *unit,
-              GError **error)
+static gboolean G_GNUC_PRINTF (2, 3) fail (GError **error, const char *sentence, ...)
 {
-  if (isfinite (value) && value >= minimum && value <= maximum)
-    return TRUE;
-  g_set_error (error, CAV_SHOP_ERROR, CAV_SHOP_ERROR_RANGE,
-               "The %s of %s “%s” is %s %s: enter a value from %s to %s %s.", what, kind, id,
-               CAV_NUMBER_TEXT ("%g", value), unit, CAV_NUMBER_TEXT ("%g", minimum),
-               CAV_NUMBER_TEXT ("%g", maximum), unit);
+  va_list arguments;
+
+  va_start (arguments, sentence);
+  g_propagate_error (
+      error, g_error_new_valist (CAV_SHOP_ERROR, CAV_SHOP_ERROR_RANGE, sentence, arguments));
+  va_end (arguments);
   return FALSE;
 }
+
+/* A sentence with the tool's id, the value and its limits. */
+#define CHECK(value, minimum, maximum, sentence)                                                   \
+  ((isfinite (value) && (value) >= (minimum) && (value) <= (maximum))                              \
+   || fail (error, sentence, id, CAV_NUMBER_TEXT ("%g", value), CAV_NUMBER_TEXT ("%g", minimum),   \
+            CAV_NUMBER_TEXT ("%g", maximum)))
 
 static gboolean
 check_blade (const CavBlade *blade, GError **error)
 {
   const char *id = blade->id;
 
-  return check_number ("blade", id, "diameter", blade->diameter, 50.0, 500.0, "mm", error)
-         && check_number ("blade", id, "kerf", blade->kerf, 0.5, 40.0, "mm", error)
-         && check_number ("blade", id, "height", blade->height, 1.0, blade->diameter / 2.0, "mm",
-                          error)
-         && check_number ("blade", id, "tilt", blade->tilt, 0.0, 60.0, "degrees", error)
-         && check_number ("blade", id, "bite", blade->bite, 1.0, 1000.0, "mm²", error);
+  return CHECK (blade->diameter, 50.0, 500.0,
+                _ ("The diameter of blade “%s” is %s mm: enter a value from %s to %s mm."))
+         && CHECK (blade->kerf, 0.5, 40.0,
+                   _ ("The kerf of blade “%s” is %s mm: enter a value from %s to %s mm."))
+         && CHECK (blade->height, 1.0, blade->diameter / 2.0,
+                   _ ("The height of blade “%s” is %s mm: enter a value from %s to %s mm."))
+         && CHECK (blade->tilt, 0.0, 60.0,
+                   _ ("The tilt of blade “%s” is %s degrees: enter a value from %s to %s degrees."))
+         /* Translators: the bite is the most chips that one pass may take, as the area of its
+            section. */
+         && CHECK (blade->bite, 1.0, 1000.0,
+                   _ ("The bite of blade “%s” is %s mm²: enter a value from %s to %s mm²."));
 }
 
 static gboolean
@@ -165,16 +176,21 @@ check_cutter (const CavCutter *cutter, GError **error)
 {
   const char *id = cutter->id;
 
-  if (!check_number ("cutter", id, "bite", cutter->bite, 1.0, 1000.0, "mm²", error)
-      || !check_number ("cutter", id, "marked speed", cutter->speed, 100.0, 60000.0, "a minute",
-                        error)
-      || !check_number ("cutter", id, "shank", cutter->shank, 0.0, 25.4, "mm", error))
+  if (!CHECK (cutter->bite, 1.0, 1000.0,
+              _ ("The bite of cutter “%s” is %s mm²: enter a value from %s to %s mm²."))
+      || !CHECK (cutter->speed, 100.0, 60000.0,
+                 _ ("The marked speed of cutter “%s” is %s a minute: enter a value from %s to %s a "
+                    "minute."))
+      || !CHECK (cutter->shank, 0.0, 25.4,
+                 _ ("The shank of cutter “%s” is %s mm: enter a value from %s to %s mm.")))
     return FALSE;
   if (!cutter->has_pilot)
     return TRUE;
-  return check_number ("cutter", id, "pilot's radius", cutter->pilot_radius, 1.0, 50.0, "mm", error)
-         && check_number ("cutter", id, "pilot's length", cutter->pilot_length, 0.5, 50.0, "mm",
-                          error);
+  return CHECK (cutter->pilot_radius, 1.0, 50.0,
+                _ ("The pilot's radius of cutter “%s” is %s mm: enter a value from %s to %s mm."))
+         && CHECK (
+             cutter->pilot_length, 0.5, 50.0,
+             _ ("The pilot's length of cutter “%s” is %s mm: enter a value from %s to %s mm."));
 }
 
 gboolean
@@ -183,7 +199,7 @@ cav_shop_add_blade (CavShop *shop, CavBlade *blade, GError **error)
   g_return_val_if_fail (shop != NULL, FALSE);
   g_return_val_if_fail (blade != NULL, FALSE);
 
-  if (!check_id (shop, "blade", blade->id, error) || !check_blade (blade, error))
+  if (!check_id (shop, TRUE, blade->id, error) || !check_blade (blade, error))
     {
       cav_blade_free (blade);
       return FALSE;
@@ -198,7 +214,7 @@ cav_shop_add_cutter (CavShop *shop, CavCutter *cutter, GError **error)
   g_return_val_if_fail (shop != NULL, FALSE);
   g_return_val_if_fail (cutter != NULL, FALSE);
 
-  if (!check_id (shop, "cutter", cutter->id, error) || !check_cutter (cutter, error))
+  if (!check_id (shop, FALSE, cutter->id, error) || !check_cutter (cutter, error))
     {
       cav_cutter_free (cutter);
       return FALSE;
@@ -263,21 +279,21 @@ cav_shop_explain_cutter (const CavShop *shop, const CavCutter *cutter)
   double speed = cav_shop_get_greatest_speed (diameter);
 
   if (!shop->has_router)
-    return g_strdup_printf ("Cutter “%s” needs a router table, and this shop has none.",
+    return g_strdup_printf (_ ("Cutter “%s” needs a router table, and this shop has none."),
                             cutter->id);
   if (shop->collet > 0.0 && cutter->shank > shop->collet + CAV_TOLERANCE_POINT)
-    return g_strdup_printf ("The shank of cutter “%s” is %s mm thick; the largest collet of "
-                            "this shop takes %s mm.",
+    return g_strdup_printf (_ ("The shank of cutter “%s” is %s mm thick; the largest collet of "
+                               "this shop takes %s mm."),
                             cutter->id, CAV_NUMBER_TEXT ("%.4g", cutter->shank),
                             CAV_NUMBER_TEXT ("%.4g", shop->collet));
   if (shop->opening > 0.0 && diameter > shop->opening + CAV_TOLERANCE_POINT)
-    return g_strdup_printf ("Cutter “%s” is %s mm wide; the opening of this router table lets "
-                            "%s mm through.",
+    return g_strdup_printf (_ ("Cutter “%s” is %s mm wide; the opening of this router table lets "
+                               "%s mm through."),
                             cutter->id, CAV_NUMBER_TEXT ("%.4g", diameter),
                             CAV_NUMBER_TEXT ("%.4g", shop->opening));
   if (cutter->speed > speed)
-    return g_strdup_printf ("Cutter “%s” is down for %.0f a minute; a cutter %s mm wide runs "
-                            "at %.0f at most. Enter the speed it is run at, %.0f or less.",
+    return g_strdup_printf (_ ("Cutter “%s” is down for %.0f a minute; a cutter %s mm wide runs "
+                               "at %.0f at most. Enter the speed it is run at, %.0f or less."),
                             cutter->id, cutter->speed, CAV_NUMBER_TEXT ("%.4g", diameter), speed,
                             speed);
   return NULL;
@@ -290,6 +306,6 @@ cav_shop_explain_blade (const CavShop *shop, const CavBlade *blade)
   g_return_val_if_fail (blade != NULL, NULL);
 
   if (!shop->has_saw)
-    return g_strdup_printf ("Blade “%s” needs a table saw, and this shop has none.", blade->id);
+    return g_strdup_printf (_ ("Blade “%s” needs a table saw, and this shop has none."), blade->id);
   return NULL;
 }

@@ -58,11 +58,14 @@ void cav_limits_init_usual (CavLimits *limits);
 CavShop *cav_shop_new (void) G_GNUC_WARN_UNUSED_RESULT;
 /* A hobby shop with a table saw, a router table and a drawer of cutters. */
 CavShop *cav_shop_new_default (void) G_GNUC_WARN_UNUSED_RESULT;
+
 /* Poorer and other shops: a saw with one blade alone; a router table with the default cutters
  * alone; a saw with one blade and three grooving heads. */
 CavShop *cav_shop_new_saw_only (void) G_GNUC_WARN_UNUSED_RESULT;
 CavShop *cav_shop_new_router_only (void) G_GNUC_WARN_UNUSED_RESULT;
 CavShop *cav_shop_new_grooving (void) G_GNUC_WARN_UNUSED_RESULT;
+/* The name of a shop or a tool for people: those above in their language, others as they are. */
+const char *cav_shop_translate_name (const char *name);
 CavShop *cav_shop_copy (const CavShop *shop) G_GNUC_WARN_UNUSED_RESULT;
 void cav_shop_free (CavShop *shop);
 /* The same machines, tools in the same order, rates and limits, to the last bit. */

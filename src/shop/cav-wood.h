@@ -18,6 +18,8 @@ typedef struct
 
 guint cav_wood_get_count (void);
 const CavWood *cav_wood_get (guint index);
+/* Its name in the language of the user. */
+const char *cav_wood_get_name (const CavWood *wood);
 /* NULL where there is no such wood. */
 const CavWood *cav_wood_find (const char *id);
 

@@ -231,12 +231,12 @@ test_refused (void)
     double numbers[CAV_N_CUTTER_NUMBERS];
     const char *names;
   } rows[] = {
-    { "zero", CAV_CUTTER_STRAIGHT, N ([D] = 0, [L] = 20), "diameter" },
-    { "negative", CAV_CUTTER_STRAIGHT, N ([D] = -5, [L] = 20), "diameter" },
-    { "infinite", CAV_CUTTER_STRAIGHT, N ([D] = 12, [L] = INFINITY), "cutting length" },
-    { "no number", CAV_CUTTER_STRAIGHT, N ([D] = NAN, [L] = 20), "diameter" },
-    { "huge", CAV_CUTTER_COVE, N ([R] = 1e6, [L] = 20), "radius" },
-    { "angle", CAV_CUTTER_VEE, N ([A] = 180, [D] = 10, [L] = 20), "angle" },
+    { "zero", CAV_CUTTER_STRAIGHT, N ([D] = 0, [L] = 20), "Diameter" },
+    { "negative", CAV_CUTTER_STRAIGHT, N ([D] = -5, [L] = 20), "Diameter" },
+    { "infinite", CAV_CUTTER_STRAIGHT, N ([D] = 12, [L] = INFINITY), "Cutting length" },
+    { "no number", CAV_CUTTER_STRAIGHT, N ([D] = NAN, [L] = 20), "Diameter" },
+    { "huge", CAV_CUTTER_COVE, N ([R] = 1e6, [L] = 20), "Radius" },
+    { "angle", CAV_CUTTER_VEE, N ([A] = 180, [D] = 10, [L] = 20), "Angle" },
     { "nose longer than its length", CAV_CUTTER_ROUND_NOSE, N ([D] = 20, [L] = 9),
       "10 mm or more" },
     { "cove", CAV_CUTTER_COVE, N ([R] = 12, [L] = 9), "12 mm or more" },
