@@ -19,7 +19,7 @@ case $seconds in
     ;;
 esac
 shift
-[ $# -gt 0 ] || set -- length path outline shop project structured
+[ $# -gt 0 ] || set -- clipboard length path outline shop project structured
 
 install_build_tools
 # shellcheck disable=SC2046
@@ -48,6 +48,7 @@ for target in "$@"; do
   set -- "$grown"
   [ ! -d "$seeds" ] || set -- "$@" "$seeds"
   case $target in
+    clipboard) set -- -dict="$top/tests/fuzz/project.dict" "$@" ;;
     project | shop) set -- "$@" "$top/docs/examples" "$top/tests/data/bad" ;;
     outline) set -- "$@" "$top/tests/data/bad" ;;
   esac
