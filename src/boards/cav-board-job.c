@@ -3,6 +3,7 @@
 
 #include "boards/cav-lumber.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -161,44 +162,49 @@ cav_board_job_explain (const CavBoardJob *job)
   g_return_val_if_fail (job != NULL, NULL);
 
   if (!is_size (job->width) || !is_size (job->thickness))
-    return g_strdup ("The blank has no size yet: draw the molding first.");
+    return g_strdup (_ ("The blank has no size yet: draw the molding first."));
   if (!isfinite (job->face) || job->face < 0.0 || job->face > job->width + 1e-6)
-    return g_strdup ("The molding is wider than its blank.");
+    return g_strdup (_ ("The molding is wider than its blank."));
   if (job->n_rails < 1 || job->n_rails > CAV_JOB_MAX_RAILS)
-    return g_strdup_printf ("A frame has between 1 and %d rails.", CAV_JOB_MAX_RAILS);
+    return g_strdup_printf (_ ("A frame has between 1 and %d rails."), CAV_JOB_MAX_RAILS);
   if (job->frames < 1 || job->frames > CAV_JOB_MAX_FRAMES)
-    return g_strdup_printf ("The number of frames must be between 1 and %d.", CAV_JOB_MAX_FRAMES);
+    return g_strdup_printf (_ ("The number of frames must be between 1 and %d."),
+                            CAV_JOB_MAX_FRAMES);
   if (!isfinite (job->mitre) || job->mitre < 0.0 || job->mitre > 75.0)
-    return g_strdup ("Mitres must be between 0 and 75 degrees.");
+    return g_strdup (_ ("Mitres must be between 0 and 75 degrees."));
   for (int i = 0; i < job->n_rails; i++)
     if (!is_size (job->long_points[i]))
-      return g_strdup_printf ("Rail %d has no length: set the size of the frame.", i + 1);
+      return g_strdup_printf (_ ("Rail %d has no length: set the size of the frame."), i + 1);
   if (!is_allowance (job->square_extra) || !is_allowance (job->spare) || !is_allowance (job->test))
-    return g_strdup ("Spare, test and extra lengths must not be below nought.");
+    return g_strdup (_ ("Spare, test and extra lengths must not be below nought."));
   return NULL;
 }
 
 char *
 cav_board_job_dup_rail_name (const CavBoardJob *job, int rail)
 {
-  static const char *const NAMES[] = { "top rail", "right rail", "bottom rail", "left rail" };
+  static const char *const NAMES[]
+      = { NC_ ("rail of a frame", "top rail"), NC_ ("rail of a frame", "right rail"),
+          NC_ ("rail of a frame", "bottom rail"), NC_ ("rail of a frame", "left rail") };
 
   g_return_val_if_fail (job != NULL, NULL);
 
   if (job->n_rails == 4 && rail >= 0 && rail < 4)
-    return g_strdup (NAMES[rail]);
-  return g_strdup_printf ("rail %d", rail + 1);
+    return g_strdup (g_dpgettext2 (GETTEXT_PACKAGE, "rail of a frame", NAMES[rail]));
+  return g_strdup_printf (C_ ("rail of a frame", "rail %d"), rail + 1);
 }
 
 char *
 cav_board_job_dup_corner_name (const CavBoardJob *job, int rail)
 {
-  static const char *const NAMES[] = { "upper left", "upper right", "lower right", "lower left" };
+  static const char *const NAMES[]
+      = { NC_ ("corner of a frame", "upper left"), NC_ ("corner of a frame", "upper right"),
+          NC_ ("corner of a frame", "lower right"), NC_ ("corner of a frame", "lower left") };
 
   g_return_val_if_fail (job != NULL, NULL);
 
   if (job->n_rails == 4 && rail >= 0 && rail < 4)
-    return g_strdup (NAMES[rail]);
-  return g_strdup_printf ("between rails %d and %d",
+    return g_strdup (g_dpgettext2 (GETTEXT_PACKAGE, "corner of a frame", NAMES[rail]));
+  return g_strdup_printf (C_ ("corner of a frame", "between rails %d and %d"),
                           (rail + job->n_rails - 1) % MAX (job->n_rails, 1) + 1, rail + 1);
 }

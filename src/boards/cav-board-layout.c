@@ -3,6 +3,8 @@
 
 #include "boards/cav-layout-private.h"
 
+#include <glib/gi18n-lib.h>
+
 G_DEFINE_QUARK (cav - boards - error - quark, cav_boards_error)
 
 static void
@@ -215,7 +217,7 @@ cav_board_layout_new (const CavLayoutRequest *request, GError **error)
   if (is_cancelled (request))
     {
       g_set_error_literal (error, CAV_BOARDS_ERROR, CAV_BOARDS_ERROR_CANCELLED,
-                           "The layout was given up.");
+                           _ ("The layout was given up."));
       return NULL;
     }
   cav_layout_find_wrong (layout, request, demand);
@@ -232,10 +234,10 @@ cav_laid_board_dup_name (const CavLaidBoard *board)
   if (name[0] != '\0' && board->copy == 0)
     return g_strdup (name);
   if (name[0] != '\0')
-    return g_strdup_printf ("%s, no. %d", name, board->copy + 1);
+    return g_strdup_printf (_ ("%s, no. %d"), name, board->copy + 1);
   if (board->copy == 0)
-    return g_strdup_printf ("Board %d", board->row + 1);
-  return g_strdup_printf ("Board %d, no. %d", board->row + 1, board->copy + 1);
+    return g_strdup_printf (_ ("Board %d"), board->row + 1);
+  return g_strdup_printf (_ ("Board %d, no. %d"), board->row + 1, board->copy + 1);
 }
 
 static gboolean

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "boards/cav-board.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -133,15 +134,17 @@ is_measure (double value)
 static char *
 explain_span (const CavBoardSpan *span)
 {
-  const char *what = span->clear ? "clear stretch" : "defect";
-
   if (!is_measure (span->from) || !is_measure (span->to) || !is_measure (span->low)
       || !is_measure (span->high))
-    return g_strdup_printf ("A %s has a place that is no length on the board.", what);
+    return g_strdup (span->clear ? _ ("A clear stretch has a place that is no length on the board.")
+                                 : _ ("A defect has a place that is no length on the board."));
   if (span->to <= span->from)
-    return g_strdup_printf ("A %s ends before it begins: exchange the two ends.", what);
+    return g_strdup (span->clear
+                         ? _ ("A clear stretch ends before it begins: exchange the two ends.")
+                         : _ ("A defect ends before it begins: exchange the two ends."));
   if (span->high < span->low)
-    return g_strdup_printf ("A %s has its upper edge below its lower one.", what);
+    return g_strdup (span->clear ? _ ("A clear stretch has its upper edge below its lower one.")
+                                 : _ ("A defect has its upper edge below its lower one."));
   return NULL;
 }
 
@@ -151,14 +154,15 @@ cav_board_explain (const CavBoard *board)
   g_return_val_if_fail (board != NULL, NULL);
 
   if (!is_size (board->length) || !is_size (board->width) || !is_size (board->thickness))
-    return g_strdup_printf ("Length, width and thickness must each be between %d and %d mm.",
+    return g_strdup_printf (_ ("Length, width and thickness must each be between %d and %d mm."),
                             (int)CAV_BOARD_MIN, (int)CAV_BOARD_MAX);
   if (board->count < 0 || board->count > CAV_BOARD_MAX_COUNT)
-    return g_strdup_printf ("The number of boards must be between 0 and %d.", CAV_BOARD_MAX_COUNT);
+    return g_strdup_printf (_ ("The number of boards must be between 0 and %d."),
+                            CAV_BOARD_MAX_COUNT);
   if (board->basis != CAV_PRICE_UNKNOWN && (!isfinite (board->price) || board->price < 0.0))
-    return g_strdup ("A price cannot be below nought.");
+    return g_strdup (_ ("A price cannot be below nought."));
   if (!is_measure (board->end_trim))
-    return g_strdup ("The length to trim off the ends is no length.");
+    return g_strdup (_ ("The length to trim off the ends is no length."));
   for (guint i = 0; i < board->spans->len; i++)
     {
       char *reason = explain_span (&g_array_index (board->spans, CavBoardSpan, i));

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "boards/cav-layout-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -10,8 +11,8 @@
 static char *
 dup_row_name (const CavBoard *board, guint row)
 {
-  return board->name[0] != '\0' ? g_strdup_printf ("Board “%s”", board->name)
-                                : g_strdup_printf ("Board %u", row + 1);
+  return board->name[0] != '\0' ? g_strdup_printf (_ ("Board “%s”"), board->name)
+                                : g_strdup_printf (_ ("Board %u"), row + 1);
 }
 
 static void
@@ -24,9 +25,13 @@ check_jobs (CavBoardLayout *layout)
 
       if (reason == NULL)
         continue;
-      cav_layout_add_finding (layout,
-                              cav_finding_new (CAV_FINDING_WRONG, "lumber-job", "%s%s%s", job->name,
-                                               job->name[0] != '\0' ? ": " : "", reason));
+      cav_layout_add_finding (
+          layout, job->name[0] != '\0'
+                      ? cav_finding_new (
+                          CAV_FINDING_WRONG, "lumber-job",
+                          /* Translators: the name of a project, and what is wrong with it. */
+                          _ ("%s: %s"), job->name, reason)
+                      : cav_finding_new (CAV_FINDING_WRONG, "lumber-job", "%s", reason));
     }
 }
 
@@ -46,8 +51,10 @@ judge (const CavLumber *lumber, const CavBoard *board, const CavDemand *demand)
   return unfit;
 }
 
+/* A sentence about the board of that name. */
 static char *
-explain_unfit (const CavLumber *lumber,
+explain_unfit (const char *name,
+               const CavLumber *lumber,
                const CavBoard *board,
                const CavStripFamily *family,
                CavUnfit unfit)
@@ -57,25 +64,25 @@ explain_unfit (const CavLumber *lumber,
     case CAV_UNFIT_NOT:
       return NULL;
     case CAV_UNFIT_WOOD:
-      return g_strdup ("is of another wood than the molding");
+      return g_strdup_printf (_ ("%s is of another wood than the molding."), name);
     case CAV_UNFIT_THIN:
       return g_strdup_printf (
-          "is too thin: planed it has %s mm, and the blank needs %s mm. Glue strips up, or take "
-          "thicker boards",
-          CAV_NUMBER_TEXT ("%.4g", MAX (cav_sawing_get_net_thickness (lumber, board), 0.0)),
+          _ ("%s is too thin: planed it has %s mm, and the blank needs %s mm. Glue strips up, or "
+             "take thicker boards."),
+          name, CAV_NUMBER_TEXT ("%.4g", MAX (cav_sawing_get_net_thickness (lumber, board), 0.0)),
           CAV_NUMBER_TEXT ("%.4g", family->thickness));
     case CAV_UNFIT_NARROW:
-      return g_strdup_printf ("is too narrow for one strip of %s mm beside its jointed edge",
-                              CAV_NUMBER_TEXT ("%.4g", family->width));
+      return g_strdup_printf (
+          _ ("%s is too narrow for one strip of %s mm beside its jointed edge."), name,
+          CAV_NUMBER_TEXT ("%.4g", family->width));
     case CAV_UNFIT_LAYERS:
       return g_strdup_printf (
-          "is too thin to be resawn into two layers of %s mm and opened like a book",
+          _ ("%s is too thin to be resawn into two layers of %s mm and opened like a book."), name,
           CAV_NUMBER_TEXT ("%.4g", family->thickness));
     case CAV_UNFIT_DEFECTS:
-      return g_strdup_printf (
-          "has no clear stretch of %s mm between trimmed ends and defects; shorter pieces are not "
-          "milled",
-          CAV_NUMBER_TEXT ("%.4g", MAX (lumber->shortest, 1.0)));
+      return g_strdup_printf (_ ("%s has no clear stretch of %s mm between trimmed ends and "
+                                 "defects; shorter pieces are not milled."),
+                              name, CAV_NUMBER_TEXT ("%.4g", MAX (lumber->shortest, 1.0)));
     }
   return NULL;
 }
@@ -94,7 +101,8 @@ check_boards (CavBoardLayout *layout, const CavLumber *lumber, const CavDemand *
       g_autofree char *reason = NULL;
 
       if (wrong == NULL && demand->families->len > 0)
-        reason = explain_unfit (lumber, board, &g_array_index (demand->families, CavStripFamily, 0),
+        reason = explain_unfit (name, lumber, board,
+                                &g_array_index (demand->families, CavStripFamily, 0),
                                 judge (lumber, board, demand));
       if (wrong == NULL && reason == NULL)
         continue;
@@ -105,15 +113,18 @@ check_boards (CavBoardLayout *layout, const CavLumber *lumber, const CavDemand *
         }
       if (wrong != NULL)
         cav_layout_add_finding (layout, cav_finding_new (CAV_FINDING_WRONG, "lumber-board",
-                                                         "%s cannot be used: %s", name, wrong));
+                                                         _ ("%s cannot be used: %s"), name, wrong));
       else
-        cav_layout_add_finding (layout, cav_finding_new (CAV_FINDING_NOTE, "lumber-board-unfit",
-                                                         "%s %s.", name, reason));
+        cav_layout_add_finding (
+            layout, cav_finding_new (CAV_FINDING_NOTE, "lumber-board-unfit", "%s", reason));
     }
   if (unlisted > 0)
-    cav_layout_add_finding (layout, cav_finding_new (CAV_FINDING_NOTE, "lumber-boards-unfit",
-                                                     "%u more boards in the list cannot be used.",
-                                                     unlisted));
+    cav_layout_add_finding (
+        layout,
+        cav_finding_new (CAV_FINDING_NOTE, "lumber-boards-unfit",
+                         g_dngettext (GETTEXT_PACKAGE, "%u more board in the list cannot be used.",
+                                      "%u more boards in the list cannot be used.", unlisted),
+                         unlisted));
 }
 
 static const char *
@@ -122,13 +133,13 @@ get_order_words (CavGrainOrder order)
   switch (order)
     {
     case CAV_GRAIN_FREE:
-      return "with the rails in no order";
+      return C_ ("order of the rails", "with the rails in no order");
     case CAV_GRAIN_PAIRS:
-      return "with opposite rails side by side";
+      return C_ ("order of the rails", "with opposite rails side by side");
     case CAV_GRAIN_RUNNING:
-      return "with the grain running on around three corners";
+      return C_ ("order of the rails", "with the grain running on around three corners");
     case CAV_GRAIN_BOOK:
-      return "with all corners matched from a resawn strip";
+      return C_ ("order of the rails", "with all corners matched from a resawn strip");
     }
   return "";
 }
@@ -136,8 +147,8 @@ get_order_words (CavGrainOrder order)
 static char *
 list_missing (const CavBoardLayout *layout)
 {
-  GString *list = g_string_new (NULL);
   guint rails = 0;
+  guint others;
   double length = 0.0;
 
   for (guint i = 0; i < layout->missing->len; i++)
@@ -147,15 +158,21 @@ list_missing (const CavBoardLayout *layout)
       rails += piece->kind == CAV_PIECE_RAIL;
       length += piece->length;
     }
-  if (rails > 0)
-    g_string_append_printf (list, "%u rail%s", rails, rails == 1 ? "" : "s");
-  if (layout->missing->len > rails)
-    g_string_append_printf (list, "%s%u test or spare length%s", rails > 0 ? " and " : "",
-                            layout->missing->len - rails,
-                            layout->missing->len - rails == 1 ? "" : "s");
-  g_string_append_printf (list, ", %s m of strip together",
-                          CAV_NUMBER_TEXT ("%.2f", length / 1000.0));
-  return g_string_free (list, FALSE);
+  others = layout->missing->len - rails;
+
+  g_autofree char *rail_words
+      = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u rail", "%u rails", rails), rails);
+  g_autofree char *other_words = g_strdup_printf (
+      g_dngettext (GETTEXT_PACKAGE, "%u test or spare length", "%u test or spare lengths", others),
+      others);
+  const char *metres = CAV_NUMBER_TEXT ("%.2f", length / 1000.0);
+
+  if (rails > 0 && others > 0)
+    /* Translators: “3 rails” and “2 test or spare lengths”, and their length together. */
+    return g_strdup_printf (_ ("%s and %s, %s m of strip together"), rail_words, other_words,
+                            metres);
+  return g_strdup_printf (_ ("%s, %s m of strip together"), rails > 0 ? rail_words : other_words,
+                          metres);
 }
 
 static double
@@ -198,15 +215,15 @@ explain_missing (CavBoardLayout *layout, const CavLumber *lumber, const CavDeman
   cav_layout_add_finding (layout,
                           cav_finding_new (CAV_FINDING_WRONG, "lumber-missing",
                                            layout->missing_proved
-                                               ? "The boards are not enough: %s do not fit."
-                                               : "No place was found on these boards for %s.",
+                                               ? _ ("The boards are not enough: %s do not fit.")
+                                               : _ ("No place was found on these boards for %s."),
                                            list));
   if (longest > get_longest_board (lumber))
     cav_layout_add_finding (
         layout,
         cav_finding_new (CAV_FINDING_WRONG, "lumber-too-short",
-                         "The longest piece takes %s mm of strip in one length, and the longest "
-                         "board gives %s mm between its trimmed ends.",
+                         _ ("The longest piece takes %s mm of strip in one length, and the longest "
+                            "board gives %s mm between its trimmed ends."),
                          CAV_NUMBER_TEXT ("%.0f", ceil (longest)),
                          CAV_NUMBER_TEXT ("%.0f", MAX (floor (get_longest_board (lumber)), 0.0))));
 }
@@ -219,10 +236,10 @@ suggest_purchase (CavBoardLayout *layout, const CavLumber *lumber)
   if (layout->purchases->len == 0)
     {
       if (lumber->stock->len > 0)
-        cav_layout_add_finding (layout,
-                                cav_finding_new (CAV_FINDING_NOTE, "lumber-buy-nothing",
-                                                 "Nothing on the list of what can be bought would "
-                                                 "hold what is missing."));
+        cav_layout_add_finding (
+            layout, cav_finding_new (CAV_FINDING_NOTE, "lumber-buy-nothing",
+                                     _ ("Nothing on the list of what can be bought would "
+                                        "hold what is missing.")));
       return;
     }
   for (guint i = 0; i < layout->purchases->len; i++)
@@ -230,32 +247,46 @@ suggest_purchase (CavBoardLayout *layout, const CavLumber *lumber)
       const CavPurchase *purchase = &g_array_index (layout->purchases, CavPurchase, i);
       const CavBoard *board = g_ptr_array_index (lumber->stock, purchase->row);
 
-      g_string_append_printf (list, "%s%d × %s × %s × %s mm", i > 0 ? ", " : "", purchase->count,
+      if (i > 0)
+        g_string_append (list, ", ");
+      g_string_append_printf (list, _ ("%d × %s × %s × %s mm"), purchase->count,
                               CAV_NUMBER_TEXT ("%.5g", board->length),
                               CAV_NUMBER_TEXT ("%.5g", board->width),
                               CAV_NUMBER_TEXT ("%.5g", board->thickness));
     }
   if (layout->has_purchase_cost)
-    g_string_append_printf (list, " for %s", CAV_NUMBER_TEXT ("%.2f", layout->purchase_cost));
-  cav_layout_add_finding (layout, cav_finding_new (CAV_FINDING_NOTE, "lumber-buy",
-                                                   "What is missing would come out of: %s. It is "
-                                                   "the cheapest that was found.",
-                                                   list->str));
+    cav_layout_add_finding (
+        layout,
+        cav_finding_new (
+            CAV_FINDING_NOTE, "lumber-buy",
+            /* Translators: a list of boards and what they cost. */
+            _ ("What is missing would come out of: %s for %s. It is the cheapest that was found."),
+            list->str, CAV_NUMBER_TEXT ("%.2f", layout->purchase_cost)));
+  else
+    cav_layout_add_finding (
+        layout, cav_finding_new (
+                    CAV_FINDING_NOTE, "lumber-buy",
+                    _ ("What is missing would come out of: %s. It is the cheapest that was found."),
+                    list->str));
 }
 
 static void
 suggest_changes (CavBoardLayout *layout)
 {
   if (layout->has_easier)
-    cav_layout_add_finding (layout, cav_finding_new (CAV_FINDING_NOTE, "lumber-order",
-                                                     "Everything would fit %s.",
-                                                     get_order_words (layout->easier)));
+    cav_layout_add_finding (
+        layout,
+        cav_finding_new (
+            CAV_FINDING_NOTE, "lumber-order",
+            /* Translators: with the rails in no order, with opposite rails side by side ... */
+            _ ("Everything would fit %s."), get_order_words (layout->easier)));
   if (layout->narrower > 0.0)
     cav_layout_add_finding (
-        layout, cav_finding_new (CAV_FINDING_NOTE, "lumber-narrower",
-                                 "Everything would fit if the blank were %s mm wide or less, the "
-                                 "rails as long as they are.",
-                                 CAV_NUMBER_TEXT ("%.5g", layout->narrower)));
+        layout,
+        cav_finding_new (CAV_FINDING_NOTE, "lumber-narrower",
+                         _ ("Everything would fit if the blank were %s mm wide or less, the "
+                            "rails as long as they are."),
+                         CAV_NUMBER_TEXT ("%.5g", layout->narrower)));
 }
 
 /* Which corners of a frame do not match, in words for the order that was laid. */
@@ -273,17 +304,24 @@ name_corners (CavBoardLayout *layout)
         continue;
       if (cav_stick_get_order (job) != job->order)
         cav_layout_add_finding (
-            layout, cav_finding_new (CAV_FINDING_CAUTION, "lumber-odd-rails",
+            layout, cav_finding_new (
+                        CAV_FINDING_CAUTION, "lumber-odd-rails",
+                        g_dngettext (GETTEXT_PACKAGE,
+                                     "A frame of %d rail has no opposite ones: it was laid %s.",
                                      "A frame of %d rails has no opposite ones: it was laid %s.",
-                                     job->n_rails, get_order_words (cav_stick_get_order (job))));
+                                     (gulong)job->n_rails),
+                        job->n_rails, get_order_words (cav_stick_get_order (job))));
       if (cav_stick_get_order (job) != CAV_GRAIN_RUNNING)
         continue;
       start = ((job->run_start % job->n_rails) + job->n_rails) % job->n_rails;
       corner = cav_board_job_dup_corner_name (job, start);
       cav_layout_add_finding (
-          layout, cav_finding_new (CAV_FINDING_NOTE, "lumber-corner",
-                                   "The grain runs on around every corner but one: %s%s.", corner,
-                                   job->n_rails == 4 ? " as the frame hangs" : ""));
+          layout, cav_finding_new (
+                      CAV_FINDING_NOTE, "lumber-corner",
+                      job->n_rails == 4 ? _ (
+                          "The grain runs on around every corner but one: %s as the frame hangs.")
+                                        : _ ("The grain runs on around every corner but one: %s."),
+                      corner));
     }
 }
 
@@ -319,11 +357,11 @@ check_short (CavBoardLayout *layout, const CavLumber *lumber)
       if (!(shortest > 0.0) || shortest >= lumber->shortest)
         continue;
       cav_layout_add_finding (
-          layout,
-          cav_finding_new (CAV_FINDING_CAUTION, "lumber-short-rails",
-                           "Rails of %s mm are too short to be milled one by one: mill them in one "
-                           "length and cut it apart afterwards.",
-                           CAV_NUMBER_TEXT ("%.4g", shortest)));
+          layout, cav_finding_new (
+                      CAV_FINDING_CAUTION, "lumber-short-rails",
+                      _ ("Rails of %s mm are too short to be milled one by one: mill them in one "
+                         "length and cut it apart afterwards."),
+                      CAV_NUMBER_TEXT ("%.4g", shortest)));
     }
 }
 
@@ -336,10 +374,15 @@ tell_proof (CavBoardLayout *layout)
     return;
   if (!layout->boards_proved)
     cav_layout_add_finding (
-        layout, cav_finding_new (CAV_FINDING_NOTE, "lumber-gap",
-                                 "%d boards were found to be enough; that fewer than %d would not "
-                                 "do is proved.",
-                                 boards, layout->least_boards));
+        layout,
+        cav_finding_new (
+            CAV_FINDING_NOTE, "lumber-gap",
+            g_dngettext (
+                GETTEXT_PACKAGE,
+                "%d board was found to be enough; that fewer than %d would not do is proved.",
+                "%d boards were found to be enough; that fewer than %d would not do is proved.",
+                (gulong)boards),
+            boards, layout->least_boards));
 }
 
 void
@@ -351,9 +394,10 @@ cav_layout_find_wrong (CavBoardLayout *layout,
 
   check_jobs (layout);
   if (lumber->boards->len == 0)
-    cav_layout_add_finding (layout, cav_finding_new (CAV_FINDING_WRONG, "lumber-no-boards",
-                                                     "There are no boards yet: add those that you "
-                                                     "have at hand."));
+    cav_layout_add_finding (layout,
+                            cav_finding_new (CAV_FINDING_WRONG, "lumber-no-boards",
+                                             _ ("There are no boards yet: add those that you "
+                                                "have at hand.")));
   check_boards (layout, lumber, demand);
   if (layout->missing->len > 0)
     {
@@ -368,13 +412,13 @@ cav_layout_find_wrong (CavBoardLayout *layout,
     cav_layout_add_finding (
         layout,
         cav_finding_new (CAV_FINDING_CAUTION, "lumber-resaw",
-                         "Strips are resawn: a band saw does it best. On the table saw "
-                         "follow its manual, with push block and featherboard, and leave it "
-                         "where the blade does not reach through."));
+                         _ ("Strips are resawn: a band saw does it best. On the table saw "
+                            "follow its manual, with push block and featherboard, and leave it "
+                            "where the blade does not reach through.")));
   if (layout->totals.without_price > 0)
     cav_layout_add_finding (layout,
                             cav_finding_new (CAV_FINDING_NOTE, "lumber-price",
-                                             "Boards without a price: %d; the cost shown is not "
-                                             "the whole cost.",
+                                             _ ("Boards without a price: %d; the cost shown is not "
+                                                "the whole cost."),
                                              layout->totals.without_price));
 }

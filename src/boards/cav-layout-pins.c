@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "boards/cav-layout-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 /* A wish that misses its place by less than this is moved there. */
@@ -216,11 +217,13 @@ cav_laying_apply_pins (CavLaying *laying)
           g_autofree char *rail = cav_board_job_dup_rail_name (job, pin->rail);
           cav_layout_add_finding (
               laying->layout,
-              cav_finding_new (CAV_FINDING_CAUTION, "lumber-pin",
-                               "The %s of frame %d cannot lie where you put it: there is no "
-                               "clear stretch of its strip that long. It was laid elsewhere; move "
-                               "it, or set it free.",
-                               rail, pin->frame + 1));
+              cav_finding_new (
+                  CAV_FINDING_CAUTION, "lumber-pin",
+                  /* Translators: the top rail, rail 3 ... */
+                  _ ("The %s of frame %d cannot lie where you put it: there is no "
+                     "clear stretch of its strip that long. It was laid elsewhere; move "
+                     "it, or set it free."),
+                  rail, pin->frame + 1));
         }
     }
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "frame/cav-dry-fit.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "frame/cav-frame-private.h"
@@ -14,19 +15,66 @@ add_correction (GArray *corrections, const CavCorrection *correction)
   g_array_append_val (corrections, *correction);
 }
 
-static const char *
-get_pair_words (CavRailPair rails)
+/* Rails to shorten, by how the words of a language bend. The numbers are those of correct_play().
+ */
+static char *
+describe_taking_off (
+    CavRailPair rails, const char *play, const char *allowance, const char *over, const char *mitre)
 {
   switch (rails)
     {
     case CAV_RAILS_TOP_BOTTOM:
-      return "the top and the bottom rail";
+      return g_strdup_printf (
+          _ ("The glass has %s mm of play instead of %s: take %s mm off the length of the top and "
+             "the bottom rail, at one end, at %s degrees."),
+          play, allowance, over, mitre);
     case CAV_RAILS_LEFT_RIGHT:
-      return "the left and the right rail";
+      return g_strdup_printf (
+          _ ("The glass has %s mm of play instead of %s: take %s mm off the length of the left and "
+             "the right rail, at one end, at %s degrees."),
+          play, allowance, over, mitre);
     case CAV_RAILS_ALL:
-      break;
+      return g_strdup_printf (_ ("The glass has %s mm of play instead of %s: take %s mm off the "
+                                 "length of every rail, at one end, at %s degrees."),
+                              play, allowance, over, mitre);
     }
-  return "every rail";
+  g_return_val_if_reached (NULL);
+}
+
+static char *
+describe_missing (CavRailPair rails,
+                  const char *play,
+                  const char *allowance,
+                  const char *missing,
+                  const char *less)
+{
+  switch (rails)
+    {
+    case CAV_RAILS_TOP_BOTTOM:
+      return g_strdup_printf (_ ("The glass has %s mm of play instead of %s, so the top and the "
+                                 "bottom rail are each %s mm short: cut the glass smaller by %s "
+                                 "mm, or the rabbet wider by half of that on both sides."),
+                              play, allowance, missing, less);
+    case CAV_RAILS_LEFT_RIGHT:
+      return g_strdup_printf (_ ("The glass has %s mm of play instead of %s, so the left and the "
+                                 "right rail are each %s mm short: cut the glass smaller by %s mm, "
+                                 "or the rabbet wider by half of that on both sides."),
+                              play, allowance, missing, less);
+    case CAV_RAILS_ALL:
+      return g_strdup_printf (
+          _ ("The glass has %s mm of play instead of %s, so every rail is %s mm short: cut the "
+             "glass smaller by %s mm, or the rabbet wider by half of that on both sides."),
+          play, allowance, missing, less);
+    }
+  g_return_val_if_reached (NULL);
+}
+
+static void
+take_sentence (CavCorrection *correction, char *sentence)
+{
+  g_utf8_strncpy (correction->sentence, sentence,
+                  MIN ((glong)sizeof correction->sentence / 4 - 1, g_utf8_strlen (sentence, -1)));
+  g_free (sentence);
 }
 
 /* play: how much wider than the glass the rabbet opening is. share: how much a rail's length gives
@@ -44,23 +92,19 @@ correct_play (
   if (over > 0.0)
     {
       correction.take_off = over;
-      g_snprintf (correction.sentence, sizeof correction.sentence,
-                  "The glass has %s mm of play instead of %s: take %s mm off the length of %s, at "
-                  "one end, at %s degrees.",
-                  CAV_NUMBER_TEXT ("%.1f", play), CAV_NUMBER_TEXT ("%.4g", frame->allowance),
-                  CAV_NUMBER_TEXT ("%.1f", over), get_pair_words (rails),
-                  CAV_NUMBER_TEXT ("%.4g", mitre));
+      take_sentence (&correction, describe_taking_off (rails, CAV_NUMBER_TEXT ("%.1f", play),
+                                                       CAV_NUMBER_TEXT ("%.4g", frame->allowance),
+                                                       CAV_NUMBER_TEXT ("%.1f", over),
+                                                       CAV_NUMBER_TEXT ("%.4g", mitre)));
     }
   else
     {
       correction.missing = -over;
-      g_snprintf (correction.sentence, sizeof correction.sentence,
-                  "The glass has %s mm of play instead of %s, so %s is %s mm short: cut the glass "
-                  "smaller by %s mm, or the rabbet wider by half of that on both sides.",
-                  CAV_NUMBER_TEXT ("%.1f", play), CAV_NUMBER_TEXT ("%.4g", frame->allowance),
-                  rails == CAV_RAILS_ALL ? "every rail" : get_pair_words (rails),
-                  CAV_NUMBER_TEXT ("%.1f", -over),
-                  CAV_NUMBER_TEXT ("%.1f", frame->allowance - play));
+      take_sentence (&correction,
+                     describe_missing (rails, CAV_NUMBER_TEXT ("%.1f", play),
+                                       CAV_NUMBER_TEXT ("%.4g", frame->allowance),
+                                       CAV_NUMBER_TEXT ("%.1f", -over),
+                                       CAV_NUMBER_TEXT ("%.1f", frame->allowance - play)));
     }
   add_correction (corrections, &correction);
 }
@@ -96,14 +140,18 @@ correct_diagonals (GArray *corrections, const CavDryFit *dry_fit, const CavDryFi
   double lean = DEGREES (asin (CLAMP (fabs (sine), 0.0, 1.0)));
   CavCorrection correction
       = { .rails = CAV_RAILS_ALL, .turn = -lean / 2.0, .setting = 45.0 - lean / 2.0 };
-  g_snprintf (correction.sentence, sizeof correction.sentence,
-              "The frame leans by %s degrees: press it together along the diagonal from %s, which "
-              "is %s mm longer. Where joints open then, the cuts at its ends are %s degrees too "
-              "far from square.",
-              CAV_NUMBER_TEXT ("%.2f", lean),
-              falling > rising ? "top left to bottom right" : "bottom left to top right",
-              CAV_NUMBER_TEXT ("%.1f", fabs (falling - rising)),
-              CAV_NUMBER_TEXT ("%.2f", lean / 2.0));
+  take_sentence (
+      &correction,
+      g_strdup_printf (
+          falling > rising
+              ? _ ("The frame leans by %s degrees: press it together along the diagonal from top "
+                   "left to bottom right, which is %s mm longer. Where joints open then, the cuts "
+                   "at its ends are %s degrees too far from square.")
+              : _ ("The frame leans by %s degrees: press it together along the diagonal from "
+                   "bottom left to top right, which is %s mm longer. Where joints open then, the "
+                   "cuts at its ends are %s degrees too far from square."),
+          CAV_NUMBER_TEXT ("%.2f", lean), CAV_NUMBER_TEXT ("%.1f", fabs (falling - rising)),
+          CAV_NUMBER_TEXT ("%.2f", lean / 2.0)));
   add_correction (corrections, &correction);
 }
 
@@ -119,14 +167,25 @@ correct_corner (GArray *corrections, const CavDryFit *dry_fit, const CavDryFitFr
     return;
 
   CavCorrection correction = { .rails = CAV_RAILS_ALL, .turn = turn, .setting = setting };
-  g_snprintf (correction.sentence, sizeof correction.sentence,
-              "%s is open by %s mm at the %s: every cut is %s degrees too %s square. Set the saw "
-              "%s degrees %s square, and trim both ends of every rail.",
-              dry_fit->last_corner ? "The last corner" : "The corner",
-              CAV_NUMBER_TEXT ("%.2f", fabs (gap)),
-              gap > 0.0 ? "toe (outside)" : "heel (sight edge)",
-              CAV_NUMBER_TEXT ("%.2f", fabs (turn)), gap > 0.0 ? "near to" : "far from",
-              CAV_NUMBER_TEXT ("%.2f", fabs (turn)), gap > 0.0 ? "further from" : "nearer to");
+  take_sentence (
+      &correction,
+      g_strdup_printf (
+          gap > 0.0 ? (dry_fit->last_corner
+                           ? _ ("The last corner is open by %s mm at the toe (outside): every cut "
+                                "is %s degrees too near to square. Set the saw %s degrees "
+                                "further from square, and trim both ends of every rail.")
+                           : _ ("The corner is open by %s mm at the toe (outside): every cut is "
+                                "%s degrees too near to square. Set the saw %s degrees further "
+                                "from square, and trim both ends of every rail."))
+                    : (dry_fit->last_corner
+                           ? _ ("The last corner is open by %s mm at the heel (sight edge): every "
+                                "cut is %s degrees too far from square. Set the saw %s degrees "
+                                "nearer to square, and trim both ends of every rail.")
+                           : _ ("The corner is open by %s mm at the heel (sight edge): every cut "
+                                "is %s degrees too far from square. Set the saw %s degrees "
+                                "nearer to square, and trim both ends of every rail.")),
+          CAV_NUMBER_TEXT ("%.2f", fabs (gap)), CAV_NUMBER_TEXT ("%.2f", fabs (turn)),
+          CAV_NUMBER_TEXT ("%.2f", fabs (turn))));
   add_correction (corrections, &correction);
 }
 

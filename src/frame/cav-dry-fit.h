@@ -20,7 +20,7 @@ typedef struct
   double missing;  /* by which they are too short, mm; 0: they are not */
   double turn;     /* of the saw's mitre setting, degrees, positive: further from a square cut */
   double setting;  /* the mitre setting after it, degrees from square */
-  char sentence[256];
+  char sentence[2048];
 } CavCorrection;
 
 /* Sizes that the frame was meant to have, as far as the dry fit needs them, mm. */

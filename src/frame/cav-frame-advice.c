@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "frame/cav-frame-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 /* A gap that nobody sees, one that glue holds in small work, and one that asks for another design;
@@ -23,22 +24,29 @@ add (CavFrame *frame, char *sentence)
   g_ptr_array_add (frame->advice, sentence);
 }
 
-static const char *
-get_edge (double gap)
+/* What the mitres do in one of the seasons. (transfer full) */
+static char *
+describe_season (gboolean is_dry, const CavSeason *season)
 {
-  return gap > 0.0 ? "outside" : "sight edge";
-}
+  const char *moisture = TEXT ("%.1f", season->moisture);
+  const char *gap = TEXT ("%.2f", fabs (season->gap));
 
-static void
-add_season (CavFrame *frame, const char *name, const CavSeason *season)
-{
   if (fabs (season->gap) < 0.005)
-    add (frame, g_strdup_printf ("In the %s season the mitres stay closed.", name));
-  else
-    add (frame, g_strdup_printf ("In the %s season wood comes to %s %% moisture, and each mitre "
-                                 "opens by %s mm at the %s where glue does not hold it.",
-                                 name, TEXT ("%.1f", season->moisture),
-                                 TEXT ("%.2f", fabs (season->gap)), get_edge (season->gap)));
+    return g_strdup (is_dry ? _ ("In the dry season the mitres stay closed.")
+                            : _ ("In the damp season the mitres stay closed."));
+  if (season->gap > 0.0)
+    return g_strdup_printf (
+        is_dry ? _ ("In the dry season wood comes to %s %% moisture, and each mitre opens by %s mm "
+                    "at the outside where glue does not hold it.")
+               : _ ("In the damp season wood comes to %s %% moisture, and each mitre opens by %s "
+                    "mm at the outside where glue does not hold it."),
+        moisture, gap);
+  return g_strdup_printf (
+      is_dry ? _ ("In the dry season wood comes to %s %% moisture, and each mitre opens by %s mm "
+                  "at the sight edge where glue does not hold it.")
+             : _ ("In the damp season wood comes to %s %% moisture, and each mitre opens by %s mm "
+                  "at the sight edge where glue does not hold it."),
+      moisture, gap);
 }
 
 /* What the other cut of the same wood would do, in the worse season. */
@@ -50,7 +58,7 @@ add_quarter_sawn (CavFrame *frame)
   if (frame->settings.sawn == CAV_SAWN_QUARTER || wood->tangential <= 0.0)
     return;
   add (frame,
-       g_strdup_printf ("Quarter sawn, this wood would open them by %s mm.",
+       g_strdup_printf (_ ("Quarter sawn, this wood would open them by %s mm."),
                         TEXT ("%.2f", frame->mitres.season_gap * wood->radial / wood->tangential)));
 }
 
@@ -63,9 +71,9 @@ add_rest (CavFrame *frame)
   if (fabs (shop - middle) < MOISTURE_APART)
     return;
   add (frame,
-       g_strdup_printf ("Wood in the shop comes to %s %%, where the frame hangs to %s %% on the "
-                        "average: let it rest where it will hang for some weeks before you cut "
-                        "the mitres.",
+       g_strdup_printf (_ ("Wood in the shop comes to %s %%, where the frame hangs to %s %% on the "
+                           "average: let it rest where it will hang for some weeks before you cut "
+                           "the mitres."),
                         TEXT ("%.1f", shop), TEXT ("%.1f", middle)));
 }
 
@@ -76,18 +84,19 @@ add_remedies (CavFrame *frame)
 
   if (gap < GAP_SMALL)
     {
-      add (frame, g_strdup ("That is little; glue holds it."));
+      add (frame, g_strdup (_ ("That is little; glue holds it.")));
       return;
     }
   add_quarter_sawn (frame);
-  add (frame, g_strdup_printf ("A molding of %s mm instead of %s mm would halve it.",
+  add (frame, g_strdup_printf (_ ("A molding of %s mm instead of %s mm would halve it."),
                                TEXT ("%.4g", frame->sizes.molding / 2.0),
                                TEXT ("%.4g", frame->sizes.molding)));
-  add (frame, g_strdup ("A spline or a key across each corner holds the joint together; it does "
-                        "not stop the wood."));
+  add (frame, g_strdup (_ ("A spline or a key across each corner holds the joint together; it does "
+                           "not stop the wood.")));
   if (gap >= GAP_LARGE || frame->sizes.molding > WIDE)
-    add (frame, g_strdup ("Wide rails are better built up from narrow ones, mitred one after the "
-                          "other."));
+    add (frame,
+         g_strdup (_ ("Wide rails are better built up from narrow ones, mitred one after the "
+                      "other.")));
 }
 
 static void
@@ -97,11 +106,11 @@ add_saw (CavFrame *frame)
 
   if (!(frame->settings.saw_error > 0.0))
     return;
-  add (frame,
-       g_strdup_printf ("A saw that is %s degrees off opens every corner by %s mm, or the last one "
-                        "by %s mm when the others are pressed shut: cut a test frame of scrap.",
-                        TEXT ("%.4g", frame->settings.saw_error), TEXT ("%.2f", mitres->joint_gap),
-                        TEXT ("%.2f", mitres->last_gap)));
+  add (frame, g_strdup_printf (
+                  _ ("A saw that is %s degrees off opens every corner by %s mm, or the last one "
+                     "by %s mm when the others are pressed shut: cut a test frame of scrap."),
+                  TEXT ("%.4g", frame->settings.saw_error), TEXT ("%.2f", mitres->joint_gap),
+                  TEXT ("%.2f", mitres->last_gap)));
 }
 
 static void
@@ -111,11 +120,11 @@ add_pairs (CavFrame *frame)
 
   if (!(mitres->pair_step > 0.0))
     return;
-  add (frame,
-       g_strdup_printf ("Opposite rails that differ by %s mm open two corners at the heel and two "
-                        "at the toe by %s mm; the diagonals do not show it. Cut both of a pair "
-                        "against one stop.",
-                        TEXT ("%.4g", mitres->pair_step), TEXT ("%.2f", mitres->pair_gap)));
+  add (frame, g_strdup_printf (
+                  _ ("Opposite rails that differ by %s mm open two corners at the heel and two "
+                     "at the toe by %s mm; the diagonals do not show it. Cut both of a pair "
+                     "against one stop."),
+                  TEXT ("%.4g", mitres->pair_step), TEXT ("%.2f", mitres->pair_gap)));
 }
 
 static void
@@ -125,8 +134,8 @@ add_weight (CavFrame *frame)
 
   if (total <= HEAVY)
     return;
-  add (frame, g_strdup_printf ("At %s kg, reinforce the mitres with splines or keys, and take "
-                               "hangers rated for three to four times the weight.",
+  add (frame, g_strdup_printf (_ ("At %s kg, reinforce the mitres with splines or keys, and take "
+                                  "hangers rated for three to four times the weight."),
                                TEXT ("%.1f", total)));
 }
 
@@ -135,8 +144,8 @@ cav_frame_fill_advice (CavFrame *frame)
 {
   if (frame->mitres.has_seasons)
     {
-      add_season (frame, "dry", &frame->mitres.dry);
-      add_season (frame, "damp", &frame->mitres.damp);
+      add (frame, describe_season (TRUE, &frame->mitres.dry));
+      add (frame, describe_season (FALSE, &frame->mitres.damp));
       add_remedies (frame);
       add_rest (frame);
     }

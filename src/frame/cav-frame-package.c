@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "frame/cav-frame-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 static void
@@ -16,13 +17,17 @@ add_layer (CavPackage *package, const char *name, double thickness)
 static const char *
 get_glazing_name (CavGlazing glazing)
 {
-  return glazing == CAV_GLAZING_ACRYLIC ? "acrylic" : "glass";
+  return glazing == CAV_GLAZING_ACRYLIC ? NC_ ("layer of the package", "acrylic")
+                                        : NC_ ("layer of the package", "glass");
 }
 
 static const char *
 get_backing_name (CavBacking backing)
 {
-  static const char *const names[] = { "backing", "card", "foam board", "hardboard", "plywood" };
+  static const char *const names[]
+      = { NC_ ("layer of the package", "backing"), NC_ ("layer of the package", "card"),
+          NC_ ("layer of the package", "foam board"), NC_ ("layer of the package", "hardboard"),
+          NC_ ("layer of the package", "plywood") };
 
   return backing < G_N_ELEMENTS (names) ? names[backing] : names[0];
 }
@@ -34,10 +39,10 @@ cav_frame_fill_package (CavPackage *package,
 {
   if (settings->glazing != CAV_GLAZING_NONE)
     add_layer (package, get_glazing_name (settings->glazing), settings->glazing_thickness);
-  add_layer (package, "spacer", settings->spacer);
+  add_layer (package, NC_ ("layer of the package", "spacer"), settings->spacer);
   for (int i = 0; i < settings->n_mats && !settings->floated; i++)
-    add_layer (package, "mat", settings->mats[i].thickness);
-  add_layer (package, "picture", settings->picture_thickness);
+    add_layer (package, NC_ ("layer of the package", "mat"), settings->mats[i].thickness);
+  add_layer (package, NC_ ("layer of the package", "picture"), settings->picture_thickness);
   if (settings->backing != CAV_BACKING_NONE)
     add_layer (package, get_backing_name (settings->backing), settings->backing_thickness);
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "frame/cav-frame-settings.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -31,56 +32,61 @@ G_DEFINE_QUARK (cav - frame - error - quark, cav_frame_error)
  * strip: common practice, between the 10 and 12 in of the trade's magazines.
  */
 static const CavFrameNumberInfo numbers[] = {
-  LENGTH ("picture-width", "Picture width", picture_width, 5, LENGTH_MAX, 210),
-  LENGTH ("picture-height", "Picture height", picture_height, 5, LENGTH_MAX, 297),
-  LENGTH ("width", "Width", width, 5, LENGTH_MAX, 300),
-  LENGTH ("height", "Height", height, 5, LENGTH_MAX, 400),
-  LENGTH ("allowance", "Allowance", allowance, 0, 50, 3),
-  LENGTH ("reveal-1", "Front mat's reveal", mats[0].reveal, 0, 500, 0),
-  LENGTH ("thickness-1", "Front mat's thickness", mats[0].thickness, 0.1, SHEET_MAX, 1.5),
-  LENGTH ("reveal-2", "Second mat's reveal", mats[1].reveal, 0, 500, 6),
-  LENGTH ("thickness-2", "Second mat's thickness", mats[1].thickness, 0.1, SHEET_MAX, 1.5),
-  LENGTH ("reveal-3", "Third mat's reveal", mats[2].reveal, 0, 500, 6),
-  LENGTH ("thickness-3", "Third mat's thickness", mats[2].thickness, 0.1, SHEET_MAX, 1.5),
-  LENGTH ("border-left", "Border left", border_left, 0, 2000, 60),
-  LENGTH ("border-right", "Border right", border_right, 0, 2000, 60),
-  LENGTH ("border-top", "Border top", border_top, 0, 2000, 60),
-  LENGTH ("border-bottom", "Border bottom", border_bottom, 0, 2000, 68),
-  LENGTH ("overlap", "Overlap", overlap, 0, 100, 5),
-  LENGTH ("float-margin", "Margin of board", float_margin, 0, 1000, 15),
-  LENGTH ("glazing-thickness", "Glazing thickness", glazing_thickness, 0.1, SHEET_MAX, 2),
-  PLAIN ("glazing-density", "Glazing density", glazing_density, 1, 20000, CAV_DENSITY_GLASS),
-  LENGTH ("spacer", "Spacer", spacer, 0, SHEET_MAX, 0),
-  LENGTH ("picture-thickness", "Picture thickness", picture_thickness, 0, SHEET_MAX, 0.3),
-  LENGTH ("backing-thickness", "Backing thickness", backing_thickness, 0.1, SHEET_MAX, 2.5),
-  PLAIN ("backing-density", "Backing density", backing_density, 1, 20000, CAV_DENSITY_HARDBOARD),
-  LENGTH ("point-room", "Room for points", point_room, 0, SHEET_MAX, 2),
-  PLAIN ("shop-temperature", "Temperature in the shop", shop.temperature, -30, 60, 18),
-  PLAIN ("shop-humidity", "Humidity in the shop", shop.humidity, 0, 100, 50),
-  PLAIN ("dry-temperature", "Temperature, driest season", dry.temperature, -30, 60, 21),
-  PLAIN ("dry-humidity", "Humidity, driest season", dry.humidity, 0, 100, 30),
-  PLAIN ("damp-temperature", "Temperature, dampest season", damp.temperature, -30, 60, 22),
-  PLAIN ("damp-humidity", "Humidity, dampest season", damp.humidity, 0, 100, 62),
-  PLAIN ("saw-error", "Error of each mitre cut", saw_error, 0, 10, 0.1),
-  LENGTH ("pair-error", "Difference of opposite rails", pair_error, 0, 100, 0.3),
-  LENGTH ("safe-length", "Shortest strip to mill", safe_length, 0, 2000, 300),
-  PLAIN ("wire-angle", "Angle of the wire", wire_angle, 0, 90, 30),
-  PLAIN ("light-angle", "Direction of the light", light_angle, -360, 360, -45),
-  PLAIN ("light-height", "Height of the light", light_height, 5, 90, 40),
-  LENGTH ("gap-left", "Gap left", dry_fit.gap_left, -100, 100, 1.5),
-  LENGTH ("gap-right", "Gap right", dry_fit.gap_right, -100, 100, 1.5),
-  LENGTH ("gap-top", "Gap at the top", dry_fit.gap_top, -100, 100, 1.5),
-  LENGTH ("gap-bottom", "Gap at the bottom", dry_fit.gap_bottom, -100, 100, 1.5),
-  LENGTH (
-      "diagonal-falling", "Diagonal from top left", dry_fit.diagonal_falling, 0, 2 * LENGTH_MAX, 0),
+  LENGTH ("picture-width", N_ ("Picture width"), picture_width, 5, LENGTH_MAX, 210),
+  LENGTH ("picture-height", N_ ("Picture height"), picture_height, 5, LENGTH_MAX, 297),
+  LENGTH ("width", N_ ("Width"), width, 5, LENGTH_MAX, 300),
+  LENGTH ("height", N_ ("Height"), height, 5, LENGTH_MAX, 400),
+  LENGTH ("allowance", N_ ("Allowance"), allowance, 0, 50, 3),
+  LENGTH ("reveal-1", N_ ("Front mat's reveal"), mats[0].reveal, 0, 500, 0),
+  LENGTH ("thickness-1", N_ ("Front mat's thickness"), mats[0].thickness, 0.1, SHEET_MAX, 1.5),
+  LENGTH ("reveal-2", N_ ("Second mat's reveal"), mats[1].reveal, 0, 500, 6),
+  LENGTH ("thickness-2", N_ ("Second mat's thickness"), mats[1].thickness, 0.1, SHEET_MAX, 1.5),
+  LENGTH ("reveal-3", N_ ("Third mat's reveal"), mats[2].reveal, 0, 500, 6),
+  LENGTH ("thickness-3", N_ ("Third mat's thickness"), mats[2].thickness, 0.1, SHEET_MAX, 1.5),
+  LENGTH ("border-left", N_ ("Border left"), border_left, 0, 2000, 60),
+  LENGTH ("border-right", N_ ("Border right"), border_right, 0, 2000, 60),
+  LENGTH ("border-top", N_ ("Border top"), border_top, 0, 2000, 60),
+  LENGTH ("border-bottom", N_ ("Border bottom"), border_bottom, 0, 2000, 68),
+  LENGTH ("overlap", N_ ("Overlap"), overlap, 0, 100, 5),
+  LENGTH ("float-margin", N_ ("Margin of board"), float_margin, 0, 1000, 15),
+  LENGTH ("glazing-thickness", N_ ("Glazing thickness"), glazing_thickness, 0.1, SHEET_MAX, 2),
+  PLAIN ("glazing-density", N_ ("Glazing density"), glazing_density, 1, 20000, CAV_DENSITY_GLASS),
+  LENGTH ("spacer", N_ ("Spacer"), spacer, 0, SHEET_MAX, 0),
+  LENGTH ("picture-thickness", N_ ("Picture thickness"), picture_thickness, 0, SHEET_MAX, 0.3),
+  LENGTH ("backing-thickness", N_ ("Backing thickness"), backing_thickness, 0.1, SHEET_MAX, 2.5),
+  PLAIN (
+      "backing-density", N_ ("Backing density"), backing_density, 1, 20000, CAV_DENSITY_HARDBOARD),
+  LENGTH ("point-room", N_ ("Room for points"), point_room, 0, SHEET_MAX, 2),
+  PLAIN ("shop-temperature", N_ ("Temperature in the shop"), shop.temperature, -30, 60, 18),
+  PLAIN ("shop-humidity", N_ ("Humidity in the shop"), shop.humidity, 0, 100, 50),
+  PLAIN ("dry-temperature", N_ ("Temperature, driest season"), dry.temperature, -30, 60, 21),
+  PLAIN ("dry-humidity", N_ ("Humidity, driest season"), dry.humidity, 0, 100, 30),
+  PLAIN ("damp-temperature", N_ ("Temperature, dampest season"), damp.temperature, -30, 60, 22),
+  PLAIN ("damp-humidity", N_ ("Humidity, dampest season"), damp.humidity, 0, 100, 62),
+  PLAIN ("saw-error", N_ ("Error of each mitre cut"), saw_error, 0, 10, 0.1),
+  LENGTH ("pair-error", N_ ("Difference of opposite rails"), pair_error, 0, 100, 0.3),
+  LENGTH ("safe-length", N_ ("Shortest strip to mill"), safe_length, 0, 2000, 300),
+  PLAIN ("wire-angle", N_ ("Angle of the wire"), wire_angle, 0, 90, 30),
+  PLAIN ("light-angle", N_ ("Direction of the light"), light_angle, -360, 360, -45),
+  PLAIN ("light-height", N_ ("Height of the light"), light_height, 5, 90, 40),
+  LENGTH ("gap-left", N_ ("Gap left"), dry_fit.gap_left, -100, 100, 1.5),
+  LENGTH ("gap-right", N_ ("Gap right"), dry_fit.gap_right, -100, 100, 1.5),
+  LENGTH ("gap-top", N_ ("Gap at the top"), dry_fit.gap_top, -100, 100, 1.5),
+  LENGTH ("gap-bottom", N_ ("Gap at the bottom"), dry_fit.gap_bottom, -100, 100, 1.5),
+  LENGTH ("diagonal-falling",
+          N_ ("Diagonal from top left"),
+          dry_fit.diagonal_falling,
+          0,
+          2 * LENGTH_MAX,
+          0),
   LENGTH ("diagonal-rising",
-          "Diagonal from bottom left",
+          N_ ("Diagonal from bottom left"),
           dry_fit.diagonal_rising,
           0,
           2 * LENGTH_MAX,
           0),
-  LENGTH ("open-heel", "Open at the heel", dry_fit.open_heel, 0, 100, 0),
-  LENGTH ("open-toe", "Open at the toe", dry_fit.open_toe, 0, 100, 0),
+  LENGTH ("open-heel", N_ ("Open at the heel"), dry_fit.open_heel, 0, 100, 0),
+  LENGTH ("open-toe", N_ ("Open at the toe"), dry_fit.open_toe, 0, 100, 0),
 };
 
 const CavFrameNumberInfo *
@@ -228,32 +234,28 @@ check_number (const CavFrameSettings *settings, const CavFrameNumberInfo *number
   if (isfinite (value) && value >= number->minimum && value <= number->maximum)
     return TRUE;
   g_set_error (error, CAV_FRAME_ERROR, CAV_FRAME_ERROR_RANGE,
-               "%s of the frame is %s; it has to be from %s to %s.", number->name,
+               _ ("“%s” of the frame is %s; it has to be from %s to %s."), _ (number->label),
                CAV_NUMBER_TEXT ("%g", value), CAV_NUMBER_TEXT ("%g", number->minimum),
                CAV_NUMBER_TEXT ("%g", number->maximum));
   return FALSE;
 }
 
-static gboolean
-check_count (const char *name, int value, int minimum, int maximum, GError **error)
+static gboolean G_GNUC_PRINTF (2, 3) fail (GError **error, const char *sentence, ...)
 {
-  if (value >= minimum && value <= maximum)
-    return TRUE;
-  g_set_error (error, CAV_FRAME_ERROR, CAV_FRAME_ERROR_RANGE,
-               "The frame's number of %s is %d; it has to be from %d to %d.", name, value, minimum,
-               maximum);
+  va_list arguments;
+
+  va_start (arguments, sentence);
+  g_propagate_error (
+      error, g_error_new_valist (CAV_FRAME_ERROR, CAV_FRAME_ERROR_RANGE, sentence, arguments));
+  va_end (arguments);
   return FALSE;
 }
 
-static gboolean
-check_word (const char *name, const char *word, GError **error)
-{
-  if (word != NULL)
-    return TRUE;
-  g_set_error (error, CAV_FRAME_ERROR, CAV_FRAME_ERROR_RANGE,
-               "The frame's %s is none that there is.", name);
-  return FALSE;
-}
+/* A sentence with the count and its limits. */
+#define CHECK_COUNT(value, minimum, maximum, sentence)                                             \
+  (((value) >= (minimum) && (value) <= (maximum))                                                  \
+   || fail (error, sentence, value, minimum, maximum))
+#define CHECK_WORD(word, sentence) ((word) != NULL || fail (error, "%s", sentence))
 
 gboolean
 cav_frame_settings_check (const CavFrameSettings *settings, GError **error)
@@ -263,13 +265,22 @@ cav_frame_settings_check (const CavFrameSettings *settings, GError **error)
   for (guint i = 0; i < G_N_ELEMENTS (numbers); i++)
     if (!check_number (settings, &numbers[i], error))
       return FALSE;
-  return check_count ("sides", settings->sides, CAV_FRAME_SIDES_MIN, CAV_FRAME_SIDES_MAX, error)
-         && check_count ("mats", settings->n_mats, 0, CAV_MATS_MAX, error)
-         && check_count ("coats", settings->coats, 0, CAV_COATS_MAX, error)
-         && check_count ("hangers", settings->hangers, 1, CAV_HANGERS_MAX, error)
-         && check_word ("starting point", cav_frame_start_to_string (settings->start), error)
-         && check_word ("glazing", cav_glazing_to_string (settings->glazing), error)
-         && check_word ("backing", cav_backing_to_string (settings->backing), error)
-         && check_word ("way of sawing", cav_sawn_to_string (settings->sawn), error)
-         && check_word ("finish", cav_finish_to_string (settings->finish), error);
+  return CHECK_COUNT (settings->sides, CAV_FRAME_SIDES_MIN, CAV_FRAME_SIDES_MAX,
+                      _ ("The frame's number of sides is %d; it has to be from %d to %d."))
+         && CHECK_COUNT (settings->n_mats, 0, CAV_MATS_MAX,
+                         _ ("The frame's number of mats is %d; it has to be from %d to %d."))
+         && CHECK_COUNT (settings->coats, 0, CAV_COATS_MAX,
+                         _ ("The frame's number of coats is %d; it has to be from %d to %d."))
+         && CHECK_COUNT (settings->hangers, 1, CAV_HANGERS_MAX,
+                         _ ("The frame's number of hangers is %d; it has to be from %d to %d."))
+         && CHECK_WORD (cav_frame_start_to_string (settings->start),
+                        _ ("The frame's starting point is none that there is."))
+         && CHECK_WORD (cav_glazing_to_string (settings->glazing),
+                        _ ("The frame's glazing is none that there is."))
+         && CHECK_WORD (cav_backing_to_string (settings->backing),
+                        _ ("The frame's backing is none that there is."))
+         && CHECK_WORD (cav_sawn_to_string (settings->sawn),
+                        _ ("The frame's way of sawing is none that there is."))
+         && CHECK_WORD (cav_finish_to_string (settings->finish),
+                        _ ("The frame's finish is none that there is."));
 }

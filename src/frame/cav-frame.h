@@ -89,7 +89,7 @@ typedef struct
 /* Front to back. */
 typedef struct
 {
-  const char *name; /* "glass", "mat", untranslated */
+  const char *name; /* "glass", "mat", untranslated, of the context "layer of the package" */
   double thickness;
   double from; /* its front, behind the rabbet's ledge */
 } CavPackageLayer;

@@ -13,7 +13,7 @@ typedef struct
   double radius;
   CavPoint place;    /* its middle, in the blank's coordinates */
   int count;         /* how many curves of the profile are like this */
-  const char *thing; /* (nullable) untranslated; "dowel"; NULL where nothing round is near */
+  const char *thing; /* (nullable) "dowel", untranslated, of the context "round thing" */
   double diameter;   /* of that thing */
 } CavSandingBlock;
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "project/cav-import.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "project/cav-length.h"
@@ -89,10 +90,11 @@ check_inside (const CavRegion *region, const CavBlank *blank, GError **error)
   high = format_place (box.x1, box.y1);
   width = cav_length_format_bare (blank->width, CAV_UNIT_MM, 1);
   thickness = cav_length_format_bare (blank->thickness, CAV_UNIT_MM, 1);
-  g_set_error (error, CAV_IMPORT_ERROR, CAV_IMPORT_ERROR_OUTSIDE,
-               "the outline reaches from %s to %s (from inside and back), out of the blank of %s x "
-               "%s mm; move it inside or take a larger blank",
-               low, high, width, thickness);
+  g_set_error (
+      error, CAV_IMPORT_ERROR, CAV_IMPORT_ERROR_OUTSIDE,
+      _ ("the outline reaches from %s to %s (from inside and back), out of the blank of %s x "
+         "%s mm; move it inside or take a larger blank"),
+      low, high, width, thickness);
   return FALSE;
 }
 
@@ -109,9 +111,10 @@ check_profile (const CavProfile *profile, const CavRegion *drawn, GError **error
   if (cav_region_get_area (missing) + cav_region_get_area (extra)
       <= DEVIATION_MAX * cav_region_get_perimeter (drawn))
     return TRUE;
-  g_set_error_literal (error, CAV_IMPORT_ERROR, CAV_IMPORT_ERROR_FINE,
-                       "the outline is too fine to be cut out of the blank: it has parts that are "
-                       "thinner than 0.01 mm; redraw it without them");
+  g_set_error_literal (
+      error, CAV_IMPORT_ERROR, CAV_IMPORT_ERROR_FINE,
+      _ ("the outline is too fine to be cut out of the blank: it has parts that are "
+         "thinner than 0.01 mm; redraw it without them"));
   return FALSE;
 }
 
@@ -127,8 +130,8 @@ check_blank (const CavBlank *blank, GError **error)
 
   g_set_error (
       error, CAV_IMPORT_ERROR, CAV_IMPORT_ERROR_BLANK,
-      "the picture is %s x %s large, and a blank from %s to %.0f mm; correct its width and "
-      "height, or say how large the blank is",
+      _ ("the picture is %s x %s large, and a blank from %s to %.0f mm; correct its width and "
+         "height, or say how large the blank is"),
       width, thickness, least, CAV_BLANK_MAX);
   return FALSE;
 }
@@ -180,7 +183,7 @@ cav_import_outline (CavProject *project,
   g_autoptr (GPtrArray) cuts = cav_import_create_cuts (outline, picture, blank, error);
   if (cuts == NULL)
     return FALSE;
-  cav_project_begin (project, "import profile");
+  cav_project_begin (project, C_ ("step", "import profile"));
   cav_project_set_blank (project, *blank);
   cav_project_replace_cuts (project, cuts);
   cav_project_end (project);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "project/cav-length.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -10,8 +11,6 @@
 #define LENGTH_MAX 1e5
 /* Lengths nearer than this are the same on paper: far below any rule, far above rounding. */
 #define SAME 1e-6
-/* Ends every message, so that it says what to do. */
-#define REMEDY "write a length like 9.5 mm, 3/8 in or 12 - 3.2"
 
 /* clang-format off */
 G_DEFINE_QUARK (cav-length-error, cav_length_error)
@@ -218,11 +217,16 @@ fail_at (Parser *self, const char *at, const char *what, GError **error)
   glong place = g_utf8_pointer_to_offset (self->text, at) + 1;
 
   if (*at == '\0')
-    g_set_error (error, CAV_LENGTH_ERROR, CAV_LENGTH_ERROR_SYNTAX, "“%s”: %s at its end; " REMEDY,
+    g_set_error (error, CAV_LENGTH_ERROR,
+                 CAV_LENGTH_ERROR_SYNTAX, /* Translators: what was typed, and what is wrong there:
+                                             “3/”: a number is missing ... */
+                 _ ("“%s”: %s at its end; write a length like 9.5 mm, 3/8 in or 12 - 3.2"),
                  self->text, what);
   else
-    g_set_error (error, CAV_LENGTH_ERROR, CAV_LENGTH_ERROR_SYNTAX,
-                 "“%s”: %s at character %ld, “%s”; " REMEDY, self->text, what, place, at);
+    g_set_error (
+        error, CAV_LENGTH_ERROR, CAV_LENGTH_ERROR_SYNTAX,
+        _ ("“%s”: %s at character %ld, “%s”; write a length like 9.5 mm, 3/8 in or 12 - 3.2"),
+        self->text, what, place, at);
   return FALSE;
 }
 
@@ -242,14 +246,14 @@ parse_number (Parser *self, double *out_value, gboolean *out_is_whole, GError **
       if (at_digit (self))
         has_digit = TRUE;
       else if (!*out_is_whole)
-        return fail_at (self, self->at, "there is a second decimal mark", error);
+        return fail_at (self, self->at, _ ("there is a second decimal mark"), error);
       else
         *out_is_whole = FALSE;
       buffer[length++] = at_digit (self) ? *self->at : '.';
     }
   buffer[length] = '\0';
   if (!has_digit)
-    return fail_at (self, start, "a number is missing", error);
+    return fail_at (self, start, _ ("a number is missing"), error);
   *out_value = g_ascii_strtod (buffer, NULL);
   return TRUE;
 }
@@ -285,12 +289,13 @@ parse_denominator (Parser *self, double numerator, double *out_value, GError **e
   if (!parse_number (self, &denominator, &is_whole, error))
     return FALSE;
   if (!is_whole)
-    return fail_at (self, start, "the lower part of a fraction is not a whole number", error);
+    return fail_at (self, start, _ ("the lower part of a fraction is not a whole number"), error);
   if (!(denominator > 0))
     {
       g_set_error (error, CAV_LENGTH_ERROR, CAV_LENGTH_ERROR_RANGE,
-                   "“%s”: the fraction at character %ld divides by 0; " REMEDY, self->text,
-                   g_utf8_pointer_to_offset (self->text, start) + 1);
+                   _ ("“%s”: the fraction at character %ld divides by 0; write a length like 9.5 "
+                      "mm, 3/8 in or 12 - 3.2"),
+                   self->text, g_utf8_pointer_to_offset (self->text, start) + 1);
       return FALSE;
     }
   *out_value = numerator / denominator;
@@ -320,7 +325,7 @@ parse_rest_of_mixed (Parser *self, double *value, GError **error)
     return FALSE;
   skip_spaces (self);
   if (!is_whole || !take_slash (self))
-    return fail_at (self, back, "two numbers stand side by side", error);
+    return fail_at (self, back, _ ("two numbers stand side by side"), error);
   if (!parse_denominator (self, part, &part, error))
     return FALSE;
   *value += part;
@@ -344,7 +349,8 @@ parse_value (Parser *self, double *out_value, GError **error)
   if (take_slash (self))
     {
       if (!is_whole)
-        return fail_at (self, start, "the upper part of a fraction is not a whole number", error);
+        return fail_at (self, start, _ ("the upper part of a fraction is not a whole number"),
+                        error);
       return parse_denominator (self, *out_value, out_value, error);
     }
   self->at = back;
@@ -438,7 +444,7 @@ parse_sum (Parser *self, GError **error)
       else if (take_minus (self))
         sign = -1.0;
       else
-        return fail_at (self, self->at, "this is not part of a length", error);
+        return fail_at (self, self->at, _ ("this is not part of a length"), error);
     }
 }
 
@@ -474,8 +480,9 @@ cav_length_parse (const char *text, CavUnit unit, double *out_mm, GError **error
 
   if (strnlen (text, TEXT_MAX + 1) > TEXT_MAX || !g_utf8_validate (text, -1, NULL))
     {
-      g_set_error (error, CAV_LENGTH_ERROR, CAV_LENGTH_ERROR_SYNTAX,
-                   "the text is too long or not UTF-8; " REMEDY);
+      g_set_error (
+          error, CAV_LENGTH_ERROR, CAV_LENGTH_ERROR_SYNTAX,
+          _ ("the text is too long or not UTF-8; write a length like 9.5 mm, 3/8 in or 12 - 3.2"));
       return FALSE;
     }
   line = dup_as_one_line (text);
@@ -486,7 +493,7 @@ cav_length_parse (const char *text, CavUnit unit, double *out_mm, GError **error
   if (!(fabs (mm) <= LENGTH_MAX))
     {
       g_set_error (error, CAV_LENGTH_ERROR, CAV_LENGTH_ERROR_RANGE,
-                   "“%s” is more than a hundred metres; write a shorter length", line);
+                   _ ("“%s” is more than a hundred metres; write a shorter length"), line);
       return FALSE;
     }
   *out_mm = mm;

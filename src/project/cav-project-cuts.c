@@ -3,6 +3,8 @@
 
 #include "project/cav-project-private.h"
 
+#include <glib/gi18n-lib.h>
+
 guint
 cav_project_get_cut_count (CavProject *self)
 {
@@ -28,13 +30,39 @@ cav_project_get_cuts (CavProject *self)
   return self->content->cuts;
 }
 
-/* "move" and the like, with what the cut is: "add cove". Several are "cuts". */
-static void
-commit_cuts (CavProject *self, CavContent *next, const char *verb, guint n, const CavCut *first)
+typedef enum
 {
-  const char *kind
-      = first->kind == CAV_CUT_DRAWN ? "drawn cut" : cav_cut_kind_get_info (first->kind)->name;
-  g_autofree char *name = g_strdup_printf ("%s %s", verb, n == 1 ? kind : "cuts");
+  STEP_ADD,
+  STEP_EDIT,
+  STEP_REMOVE,
+} Step;
+
+/* What is done to one cut or to several, as the name of a step: "add cove". (transfer full) */
+static char *
+dup_step_name (Step step, guint n, const CavCut *first)
+{
+  const char *kind = cav_cut_kind_get_word (first->kind);
+
+  switch (step)
+    {
+    case STEP_ADD:
+      /* Translators: as in “Undo add cove”; %s is a kind of cut. */
+      return n == 1 ? g_strdup_printf (C_ ("step", "add %s"), kind)
+                    : g_strdup (C_ ("step", "add cuts"));
+    case STEP_EDIT:
+      return n == 1 ? g_strdup_printf (C_ ("step", "edit %s"), kind)
+                    : g_strdup (C_ ("step", "edit cuts"));
+    case STEP_REMOVE:
+      return n == 1 ? g_strdup_printf (C_ ("step", "remove %s"), kind)
+                    : g_strdup (C_ ("step", "remove cuts"));
+    }
+  g_return_val_if_reached (NULL);
+}
+
+static void
+commit_cuts (CavProject *self, CavContent *next, Step step, guint n, const CavCut *first)
+{
+  g_autofree char *name = dup_step_name (step, n, first);
 
   cav_project_commit (self, next, name);
 }
@@ -58,7 +86,7 @@ cav_project_insert_cut (CavProject *self, guint index, const CavCut *cut)
 
   next = cav_content_copy (self->content);
   cav_content_splice (next, index, 0, &cut, 1);
-  commit_cuts (self, next, "add", 1, cut);
+  commit_cuts (self, next, STEP_ADD, 1, cut);
 }
 
 void
@@ -74,7 +102,7 @@ cav_project_set_cut (CavProject *self, guint index, const CavCut *cut)
     return;
   next = cav_content_copy (self->content);
   cav_content_splice (next, index, 1, &cut, 1);
-  commit_cuts (self, next, "edit", 1, cut);
+  commit_cuts (self, next, STEP_EDIT, 1, cut);
 }
 
 void
@@ -95,7 +123,7 @@ cav_project_add_cuts (CavProject *self, const GPtrArray *cuts)
     return;
   next = cav_content_copy (self->content);
   cav_content_splice (next, next->cuts->len, 0, (const CavCut *const *)cuts->pdata, cuts->len);
-  commit_cuts (self, next, "add", cuts->len, g_ptr_array_index (cuts, 0));
+  commit_cuts (self, next, STEP_ADD, cuts->len, g_ptr_array_index (cuts, 0));
 }
 
 void
@@ -113,7 +141,7 @@ cav_project_set_cuts (CavProject *self, const guint *indices, const GPtrArray *c
     return;
   next = cav_content_copy (self->content);
   cav_content_set_cuts (next, indices, (const CavCut *const *)cuts->pdata, cuts->len);
-  commit_cuts (self, next, "edit", cuts->len, g_ptr_array_index (cuts, 0));
+  commit_cuts (self, next, STEP_EDIT, cuts->len, g_ptr_array_index (cuts, 0));
 }
 
 void
@@ -132,7 +160,7 @@ cav_project_remove_cuts (CavProject *self, const guint *indices, guint n_indices
   first = g_ptr_array_index (self->content->cuts, indices[0]);
   next = cav_content_copy (self->content);
   cav_content_remove_cuts (next, indices, n_indices);
-  commit_cuts (self, next, "remove", self->content->cuts->len - next->cuts->len, first);
+  commit_cuts (self, next, STEP_REMOVE, self->content->cuts->len - next->cuts->len, first);
 }
 
 void
@@ -145,5 +173,5 @@ cav_project_replace_cuts (CavProject *self, const GPtrArray *cuts)
 
   next = cav_content_copy (self->content);
   cav_content_splice (next, 0, next->cuts->len, (const CavCut *const *)cuts->pdata, cuts->len);
-  cav_project_commit (self, next, "replace cuts");
+  cav_project_commit (self, next, C_ ("step", "replace cuts"));
 }

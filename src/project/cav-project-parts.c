@@ -3,6 +3,7 @@
 
 #include "project/cav-project-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 const char *
@@ -22,7 +23,7 @@ cav_project_set_title (CavProject *self, const char *title)
 
   next = cav_content_copy (self->content);
   cav_content_take_text (&next->title, title != NULL ? title : "");
-  cav_project_commit (self, next, "edit title");
+  cav_project_commit (self, next, C_ ("step", "edit title"));
 }
 
 const char *
@@ -42,7 +43,7 @@ cav_project_set_notes (CavProject *self, const char *notes)
 
   next = cav_content_copy (self->content);
   cav_content_take_text (&next->notes, notes != NULL ? notes : "");
-  cav_project_commit (self, next, "edit notes");
+  cav_project_commit (self, next, C_ ("step", "edit notes"));
 }
 
 CavBlank
@@ -63,7 +64,7 @@ cav_project_set_blank (CavProject *self, CavBlank blank)
 
   next = cav_content_copy (self->content);
   next->blank = blank;
-  cav_project_commit (self, next, "resize blank");
+  cav_project_commit (self, next, C_ ("step", "resize blank"));
 }
 
 const CavWood *
@@ -83,7 +84,7 @@ cav_project_set_wood (CavProject *self, const CavWood *wood)
 
   next = cav_content_copy (self->content);
   next->wood = wood;
-  cav_project_commit (self, next, "choose wood");
+  cav_project_commit (self, next, C_ ("step", "choose wood"));
 }
 
 int
@@ -114,7 +115,7 @@ cav_project_set_rails (CavProject *self, int rails, double length)
   next = cav_content_copy (self->content);
   next->rails = rails;
   next->length = length;
-  cav_project_commit (self, next, "set rails");
+  cav_project_commit (self, next, C_ ("step", "set rails"));
 }
 
 const CavShop *
@@ -136,7 +137,7 @@ cav_project_set_shop (CavProject *self, const CavShop *shop)
   next = cav_content_copy (self->content);
   /* Copied before the old one goes: shop may be part of it. */
   cav_content_take_shared (&next->shop, cav_shop_copy (shop), (GDestroyNotify)cav_shop_free);
-  cav_project_commit (self, next, "change shop");
+  cav_project_commit (self, next, C_ ("step", "change shop"));
 }
 
 gboolean
@@ -167,7 +168,7 @@ cav_project_set_frame_settings (CavProject *self, const CavFrameSettings *settin
 
   next = cav_content_copy (self->content);
   cav_content_set_frame (next, settings);
-  cav_project_commit (self, next, "change frame");
+  cav_project_commit (self, next, C_ ("step", "change frame"));
 }
 
 const CavLumber *
@@ -218,5 +219,5 @@ cav_project_set_lumber (CavProject *self, const CavLumber *lumber)
   next = cav_content_copy (self->content);
   cav_content_take_shared (&next->lumber, cav_lumber_copy (lumber),
                            (GDestroyNotify)cav_lumber_free);
-  cav_project_commit (self, next, "change lumber");
+  cav_project_commit (self, next, C_ ("step", "change lumber"));
 }

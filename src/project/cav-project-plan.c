@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "project/cav-project.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "project/cav-project-private.h"
@@ -137,7 +138,7 @@ explain_unsound (const CavProfile *profile)
       if (finding->severity == CAV_FINDING_WRONG)
         return finding->message;
     }
-  return "The profile cannot be milled as it is drawn; look at its cuts.";
+  return _ ("The profile cannot be milled as it is drawn; look at its cuts.");
 }
 
 CavPlan *
@@ -190,14 +191,15 @@ add_own_findings (CavProject *self, GPtrArray *findings)
 
   if (rail < SHORT_RAIL)
     g_ptr_array_add (
-        findings, cav_finding_new (CAV_FINDING_CAUTION, "rails-short",
-                                   "The rails are %.0f mm long on average, shorter than %.0f mm: "
-                                   "mill them as longer pieces and cut them to length after.",
-                                   rail, SHORT_RAIL));
+        findings,
+        cav_finding_new (CAV_FINDING_CAUTION, "rails-short",
+                         _ ("The rails are %.0f mm long on average, shorter than %.0f mm: "
+                            "mill them as longer pieces and cut them to length after."),
+                         rail, SHORT_RAIL));
   if (shop->blades->len + shop->cutters->len == 0)
     g_ptr_array_add (findings,
                      cav_finding_new (CAV_FINDING_WRONG, "shop-empty",
-                                      "The shop has no tools: add a blade or a cutter to it."));
+                                      _ ("The shop has no tools: add a blade or a cutter to it.")));
 }
 
 static int

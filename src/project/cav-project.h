@@ -58,7 +58,8 @@ gboolean cav_project_is_in_step (CavProject *self);
 /* FALSE where there was nothing to do. */
 gboolean cav_project_undo (CavProject *self);
 gboolean cav_project_redo (CavProject *self);
-/* (nullable) The name of the step, lower case, untranslated; NULL where there is none. */
+/* (nullable) The name of the step as it was given, in the user's language and fit to stand within
+ * a sentence; NULL where there is none. */
 const char *cav_project_get_undo_name (CavProject *self);
 const char *cav_project_get_redo_name (CavProject *self);
 /* Whether the content differs from what was saved or loaded last; a new project is not modified. */

@@ -24,16 +24,18 @@ hold_at_cutter (CavSnap *snap, const CavCutter *cutter, double value)
 {
   snap->size = (CavSnapHold){ .kind = CAV_SNAP_CUTTER, .value = value };
   snap->tool = cutter;
-  cav_snap_hold_set_label (
-      &snap->size, cutter->name != NULL && *cutter->name != '\0' ? cutter->name : cutter->id, NULL);
+  cav_snap_hold_set_label (&snap->size, cutter->name != NULL && *cutter->name != '\0'
+                                            ? cav_shop_translate_name (cutter->name)
+                                            : cutter->id);
 }
 
 static void
 hold_at_blade (CavSnap *snap, const CavBlade *blade)
 {
   snap->size = (CavSnapHold){ .kind = CAV_SNAP_CUTTER, .value = blade->kerf };
-  cav_snap_hold_set_label (
-      &snap->size, blade->name != NULL && *blade->name != '\0' ? blade->name : blade->id, NULL);
+  cav_snap_hold_set_label (&snap->size, blade->name != NULL && *blade->name != '\0'
+                                            ? cav_shop_translate_name (blade->name)
+                                            : blade->id);
 }
 
 /* A flat groove as wide as a blade's kerf or a grooving head that leaves a flat bottom. */

@@ -38,8 +38,8 @@ void cav_snapper_set_hold (const CavSnapper *self,
                            gboolean is_x,
                            const CavSnapTarget *target,
                            CavSnapHold *hold);
-/* "what of of"; (nullable) of. */
-void cav_snap_hold_set_label (CavSnapHold *hold, const char *what, const char *of);
+/* Takes as much of the text as there is room for. */
+void cav_snap_hold_set_label (CavSnapHold *hold, const char *text);
 
 /* Whether the cutter makes the cut exactly in one stand, and where it then stands: a map from the
  * cutter's outline to the frame of the cut. */

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "project/cav-snap.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -168,9 +169,8 @@ cav_snapper_find_target (const GArray *targets, double value, double tolerance)
 }
 
 void
-cav_snap_hold_set_label (CavSnapHold *hold, const char *what, const char *of)
+cav_snap_hold_set_label (CavSnapHold *hold, const char *text)
 {
-  g_autofree char *text = of != NULL ? g_strdup_printf ("%s of %s", what, of) : g_strdup (what);
   const char *end = text + MIN (strlen (text), sizeof hold->label - 1);
 
   /* Not through the middle of a character. */
@@ -186,7 +186,7 @@ cav_snapper_set_hold (const CavSnapper *self,
                       const CavSnapTarget *target,
                       CavSnapHold *hold)
 {
-  const char *cut = cav_cut_kind_get_info (target->cut)->name;
+  g_autofree char *label = NULL;
 
   *hold = (CavSnapHold){ .kind = target->kind, .value = target->value };
   if (is_x)
@@ -202,27 +202,30 @@ cav_snapper_set_hold (const CavSnapper *self,
   switch (target->kind)
     {
     case CAV_SNAP_GRID:
-      cav_snap_hold_set_label (hold, "grid", NULL);
+      label = g_strdup (C_ ("snap", "grid"));
       break;
     case CAV_SNAP_BLANK_EDGE:
-      cav_snap_hold_set_label (hold, "edge", "blank");
+      label = g_strdup (C_ ("snap", "edge of blank"));
       break;
     case CAV_SNAP_BLANK_MIDDLE:
-      cav_snap_hold_set_label (hold, "middle", "blank");
+      label = g_strdup (C_ ("snap", "middle of blank"));
       break;
     case CAV_SNAP_BLANK_THIRD:
-      cav_snap_hold_set_label (hold, "third", "blank");
+      label = g_strdup (C_ ("snap", "third of blank"));
       break;
     case CAV_SNAP_CUT_EDGE:
-      cav_snap_hold_set_label (hold, "edge", cut);
+      /* Translators: %s is a kind of cut. */
+      label = g_strdup_printf (C_ ("snap", "edge of %s"), cav_cut_kind_get_word (target->cut));
       break;
     case CAV_SNAP_CUT_CENTRE:
-      cav_snap_hold_set_label (hold, "middle", cut);
+      label = g_strdup_printf (C_ ("snap", "middle of %s"), cav_cut_kind_get_word (target->cut));
       break;
     case CAV_SNAP_NONE:
     case CAV_SNAP_CUTTER:
       break;
     }
+  if (label != NULL)
+    cav_snap_hold_set_label (hold, label);
 }
 
 double

@@ -1,13 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "storage/cav-clipboard.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "storage/cav-cut-xml.h"
 #include "storage/cav-xml-write.h"
 #include "storage/cav-xml.h"
-
-#define NAME "clipboard"
 
 char *
 cav_clipboard_cuts_to_text (const GPtrArray *cuts)
@@ -34,7 +33,7 @@ cut_cb (const CavXml *xml, xmlNode *child, gpointer data, GError **error)
 
   if (cuts->len == CAV_CLIPBOARD_MOST_CUTS)
     return cav_xml_fail (xml, child, CAV_STORAGE_ERROR_TOO_LARGE, error,
-                         "more than %d cuts; copy fewer at a time", CAV_CLIPBOARD_MOST_CUTS);
+                         _ ("more than %d cuts; copy fewer at a time"), CAV_CLIPBOARD_MOST_CUTS);
   CavCut *cut = cav_cut_xml_read (xml, child, error);
   if (cut == NULL)
     return FALSE;
@@ -51,8 +50,9 @@ cav_clipboard_cuts_from_text (const char *text, GError **error)
 
   g_autoptr (GBytes) bytes = g_bytes_new (text, strlen (text));
   g_autoptr (GPtrArray) cuts = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_cut_free);
-  g_autoptr (CavXml) xml = cav_xml_parse (bytes, NAME, CAV_XML_STRICT, error);
-  if (xml == NULL || !cav_xml_check_root (xml, "cuts", "copy of cuts", 1, error))
+  g_autoptr (CavXml) xml = cav_xml_parse (bytes, _ ("clipboard"), CAV_XML_STRICT, error);
+  if (xml == NULL
+      || !cav_xml_check_root (xml, "cuts", C_ ("kind of file", "copy of cuts"), 1, error))
     return NULL;
 
   const xmlNode *root = cav_xml_get_root (xml);
@@ -62,7 +62,7 @@ cav_clipboard_cuts_from_text (const char *text, GError **error)
   if (cuts->len == 0)
     {
       cav_xml_fail (xml, root, CAV_STORAGE_ERROR_CONTENT, error,
-                    "there is no cut in it; copy one first");
+                    _ ("there is no cut in it; copy one first"));
       return NULL;
     }
   return g_steal_pointer (&cuts);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "storage/cav-cut-xml.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "storage/cav-path-xml.h"
@@ -37,8 +38,8 @@ fail_word (const CavXml *xml, const xmlNode *node, const char *name, GError **er
   g_autofree char *shown = cav_xml_dup_printable_value (text);
 
   return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                       "%s=\"%s\" of <%s> is not known; choose one that the format describes", name,
-                       shown, (const char *)node->name);
+                       _ ("%s=\"%s\" of <%s> is not known; choose one that the format describes"),
+                       name, shown, (const char *)node->name);
 }
 
 static CavCut *
@@ -51,12 +52,15 @@ read_anchored (const CavXml *xml, const xmlNode *node, const CavCutInfo *info, G
 
   if ((corner_word == NULL) == (side_word == NULL))
     {
-      const char *what = may_stand (info, CAV_ANCHOR_CORNER) && may_stand (info, CAV_ANCHOR_SIDE)
-                             ? "either \"corner\" or \"side\""
-                         : may_stand (info, CAV_ANCHOR_CORNER) ? "\"corner\""
-                                                               : "\"side\"";
-      cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                    "<%s> needs the attribute %s; say where it stands", info->name, what);
+      if (may_stand (info, CAV_ANCHOR_CORNER) && may_stand (info, CAV_ANCHOR_SIDE))
+        cav_xml_fail (
+            xml, node, CAV_STORAGE_ERROR_CONTENT, error,
+            _ ("<%s> needs the attribute either \"corner\" or \"side\"; say where it stands"),
+            info->name);
+      else
+        cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
+                      _ ("<%s> needs the attribute \"%s\"; say where it stands"), info->name,
+                      may_stand (info, CAV_ANCHOR_CORNER) ? "corner" : "side");
       return NULL;
     }
   if (corner_word != NULL && cav_corner_from_string (corner_word, &corner))
@@ -102,7 +106,7 @@ read_number (const CavXml *xml,
     return FALSE;
   if (info->number == CAV_CUT_COUNT && fabs (*value - round (*value)) > 0.0)
     return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                         "%s of <%s> is not a whole number; write it without a fraction",
+                         _ ("%s of <%s> is not a whole number; write it without a fraction"),
                          info->name, (const char *)node->name);
   return TRUE;
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "storage/cav-frame-xml.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -145,8 +146,8 @@ fail_value (const CavXml *xml,
   g_autofree char *shown = cav_xml_dup_printable_value (value);
 
   return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                       "%s=\"%s\" of <%s> is not known; %s", name, shown, (const char *)node->name,
-                       remedy);
+                       _ ("%s=\"%s\" of <%s> is not known; %s"), name, shown,
+                       (const char *)node->name, remedy);
 }
 
 /* "#rrggbb" */
@@ -178,7 +179,8 @@ read_colours (const CavXml *xml, const xmlNode *node, CavFrameSettings *settings
 
       if (text != NULL
           && !parse_colour (text, &G_STRUCT_MEMBER (guint32, settings, colours[i].offset)))
-        return fail_value (xml, node, colours[i].name, text, "write a colour like #f2eee3", error);
+        return fail_value (xml, node, colours[i].name, text, _ ("write a colour like #f2eee3"),
+                           error);
     }
   return TRUE;
 }
@@ -205,8 +207,8 @@ read_words (const CavXml *xml, const xmlNode *node, CavFrameSettings *settings, 
       g_autofree char *word = cav_xml_dup_attribute (node, word_names[i]);
 
       if (word != NULL && !take_word (word_names[i], word, settings))
-        return fail_value (xml, node, word_names[i], word, "choose one that the format describes",
-                           error);
+        return fail_value (xml, node, word_names[i], word,
+                           _ ("choose one that the format describes"), error);
     }
   return TRUE;
 }
@@ -279,7 +281,7 @@ child_cb (const CavXml *xml, xmlNode *child, gpointer data, GError **error)
       {
         if (reader->seen & (1u << i))
           return cav_xml_fail (xml, child, CAV_STORAGE_ERROR_CONTENT, error,
-                               "<%s> stands twice; keep one", parts[i].name);
+                               _ ("<%s> stands twice; keep one"), parts[i].name);
         reader->seen |= 1u << i;
         return cav_xml_foreach_child (xml, child, NULL, NULL, error)
                && parts[i].read (xml, child, reader->settings, error);

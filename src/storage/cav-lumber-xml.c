@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "storage/cav-lumber-xml.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "storage/cav-xml-write.h"
@@ -65,15 +66,16 @@ fail_word (
   g_autofree char *shown = cav_xml_dup_printable_value (word);
 
   return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                       "%s=\"%s\" of <%s> is not known; choose one that the format describes", name,
-                       shown, (const char *)node->name);
+                       _ ("%s=\"%s\" of <%s> is not known; choose one that the format describes"),
+                       name, shown, (const char *)node->name);
 }
 
 static gboolean
 fail_too_many (const CavXml *xml, const xmlNode *node, int most, GError **error)
 {
   return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_TOO_LARGE, error,
-                       "more than %d elements <%s>; keep fewer", most, (const char *)node->name);
+                       _ ("more than %d elements <%s>; keep fewer"), most,
+                       (const char *)node->name);
 }
 
 /* Boards */
@@ -269,8 +271,8 @@ read_joined (const CavXml *xml, xmlNode *node, CavLumber *lumber, GError **error
     return fail_too_many (xml, node, MOST_JOINED, error);
   if (cav_xml_get_version (xml) < 3)
     return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                         "<joined> belongs to files of version 3; write version=\"3\" at the "
-                         "beginning");
+                         _ ("<joined> belongs to files of version 3; write version=\"3\" at the "
+                            "beginning"));
   if (!cav_xml_check_attributes (xml, node, names, error)
       || !require_size (xml, node, "width", &job->width, error)
       || !require_size (xml, node, "thickness", &job->thickness, error)

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "storage/cav-outline.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "geometry/cav-tolerance.h"
@@ -63,7 +64,7 @@ to_millimetres (const CavOutlineBuilder *builder, CavPoint user, CavPoint *out_m
       && fabs (out_mm->y) <= CAV_COORDINATE_MAX)
     return TRUE;
   g_set_error_literal (error, CAV_STORAGE_ERROR, CAV_STORAGE_ERROR_CONTENT,
-                       "the path runs farther than 100 m from the picture; draw it inside");
+                       _ ("the path runs farther than 100 m from the picture; draw it inside"));
   return FALSE;
 }
 
@@ -88,7 +89,7 @@ check_count (const CavOutlineBuilder *builder, GError **error)
   if (builder->current->segments->len < CAV_OUTLINE_MAX_SEGMENTS)
     return TRUE;
   g_set_error (error, CAV_STORAGE_ERROR, CAV_STORAGE_ERROR_TOO_LARGE,
-               "the path has more than %d pieces; simplify it in the drawing program",
+               _ ("the path has more than %d pieces; simplify it in the drawing program"),
                CAV_OUTLINE_MAX_SEGMENTS);
   return FALSE;
 }

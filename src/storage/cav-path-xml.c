@@ -5,6 +5,8 @@
 #include "storage/cav-outline.h"
 #include "storage/cav-xml-write.h"
 
+#include <glib/gi18n-lib.h>
+
 /* How far the ends of an arc may lie from where its angles put them, mm. */
 #define ARC_SLACK (2.0 * CAV_TOLERANCE_CHORD)
 
@@ -38,7 +40,7 @@ read_start (const CavXml *xml, const xmlNode *node, PathReader *reader, GError *
 
   if (reader->started)
     return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                         "<start> stands twice; a path has one beginning");
+                         _ ("<start> stands twice; a path has one beginning"));
   if (!cav_xml_check_attributes (xml, node, names, error)
       || !read_point (xml, node, &reader->point, error))
     return FALSE;
@@ -82,8 +84,9 @@ read_arc (const CavXml *xml, const xmlNode *node, PathReader *reader, GError **e
       = cav_segment_arc (arc.centre, arc.rx, arc.ry, arc.rotation, arc.start, arc.sweep);
   if (!cav_point_near (again.from, arc.from, ARC_SLACK)
       || !cav_point_near (again.to, arc.to, ARC_SLACK))
-    return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                         "the ends of <arc> do not lie where its angles say; correct its numbers");
+    return cav_xml_fail (
+        xml, node, CAV_STORAGE_ERROR_CONTENT, error,
+        _ ("the ends of <arc> do not lie where its angles say; correct its numbers"));
   cav_path_append (reader->path, &arc);
   reader->point = arc.to;
   return TRUE;
@@ -102,10 +105,10 @@ segment_cb (const CavXml *xml, xmlNode *child, gpointer data, GError **error)
     return cav_xml_fail_unknown_child (xml, child, error);
   if (!reader->started)
     return cav_xml_fail (xml, child, CAV_STORAGE_ERROR_CONTENT, error,
-                         "the path does not begin; put <start x=\"\" y=\"\"/> before it");
+                         _ ("the path does not begin; put <start x=\"\" y=\"\"/> before it"));
   if (++reader->n_segments > CAV_OUTLINE_MAX_SEGMENTS)
     return cav_xml_fail (xml, child, CAV_STORAGE_ERROR_TOO_LARGE, error,
-                         "a path of more than %d pieces; draw it with fewer",
+                         _ ("a path of more than %d pieces; draw it with fewer"),
                          CAV_OUTLINE_MAX_SEGMENTS);
   return cav_xml_is (child, "line") ? read_line (xml, child, reader, error)
                                     : read_arc (xml, child, reader, error);
@@ -122,7 +125,8 @@ cav_path_xml_read (const CavXml *xml, const xmlNode *node, GError **error)
   if (cav_path_get_segment_count (path) == 0)
     {
       cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                    "<%s> has no path; add <start>, <line> and <arc>", (const char *)node->name);
+                    _ ("<%s> has no path; add <start>, <line> and <arc>"),
+                    (const char *)node->name);
       return NULL;
     }
   cav_path_close (path);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "storage/cav-plan-xml.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "storage/cav-number.h"
@@ -12,6 +13,7 @@
 #define POINT_DECIMALS 6
 #define ANGLE_DECIMALS 6
 #define AMOUNT_DECIMALS 4
+/* In English in every file, like the reasons that the planner gives. */
 #define USUAL_REASON "no tool reaches"
 
 static void
@@ -160,10 +162,10 @@ check_plan (const CavPlan *plan, GError **error)
   const char *wrong = NULL;
 
   if (!plan->usable)
-    wrong = "the plan has not been proved; change the profile or the shop and plan again";
+    wrong = _ ("the plan has not been proved; change the profile or the shop and plan again");
   else if (cav_region_get_ring_count (plan->profile) != 1)
-    wrong = "a plan file holds one outline, and this profile has a hole or is in pieces; "
-            "change its cuts";
+    wrong = _ ("a plan file holds one outline, and this profile has a hole or is in pieces; "
+               "change its cuts");
   if (wrong == NULL)
     return TRUE;
   g_set_error_literal (error, CAV_STORAGE_ERROR, CAV_STORAGE_ERROR_CONTENT, wrong);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "storage/cav-project-xml.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -85,7 +86,8 @@ read_wood (const CavXml *xml, xmlNode *node, CavProject *project, GError **error
     {
       g_autofree char *shown = cav_xml_dup_printable_value (id);
       return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                           "the wood \"%s\" is not known; leave <wood> out or name another", shown);
+                           _ ("the wood \"%s\" is not known; leave <wood> out or name another"),
+                           shown);
     }
   cav_project_set_wood (project, wood);
   return TRUE;
@@ -104,7 +106,7 @@ read_rails (const CavXml *xml, xmlNode *node, CavProject *project, GError **erro
     return FALSE;
   if (fabs (count - round (count)) > 0.0)
     return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                         "count of <rails> is not a whole number; write it without a fraction");
+                         _ ("count of <rails> is not a whole number; write it without a fraction"));
   cav_project_set_rails (project, (int)count, length);
   return TRUE;
 }
@@ -116,7 +118,7 @@ cut_cb (const CavXml *xml, xmlNode *child, gpointer data, GError **error)
 
   if (cuts->len == MOST_CUTS)
     return cav_xml_fail (xml, child, CAV_STORAGE_ERROR_TOO_LARGE, error,
-                         "a profile of more than %d cuts; make it from fewer", MOST_CUTS);
+                         _ ("a profile of more than %d cuts; make it from fewer"), MOST_CUTS);
   CavCut *cut = cav_cut_xml_read (xml, child, error);
   if (cut == NULL)
     return FALSE;
@@ -190,12 +192,13 @@ project_child_cb (const CavXml *xml, xmlNode *child, gpointer data, GError **err
       {
         if (g_ptr_array_find (reader->seen, parts[i].name, NULL))
           return cav_xml_fail (xml, child, CAV_STORAGE_ERROR_CONTENT, error,
-                               "<%s> stands twice; keep one", parts[i].name);
+                               _ ("<%s> stands twice; keep one"), parts[i].name);
         if (cav_xml_get_version (xml) < parts[i].version)
-          return cav_xml_fail (xml, child, CAV_STORAGE_ERROR_CONTENT, error,
-                               "<%s> belongs to files of version %d; write version=\"%d\" at the "
-                               "beginning",
-                               parts[i].name, parts[i].version, parts[i].version);
+          return cav_xml_fail (
+              xml, child, CAV_STORAGE_ERROR_CONTENT, error,
+              _ ("<%s> belongs to files of version %d; write version=\"%d\" at the "
+                 "beginning"),
+              parts[i].name, parts[i].version, parts[i].version);
         g_ptr_array_add (reader->seen, (gpointer)parts[i].name);
         return parts[i].read (xml, child, reader->project, error);
       }
@@ -215,7 +218,7 @@ check_complete (const CavXml *xml, const xmlNode *root, const GPtrArray *seen, G
         found = strcmp (g_ptr_array_index (seen, k), needed[i]) == 0;
       if (!found)
         return cav_xml_fail (xml, root, CAV_STORAGE_ERROR_CONTENT, error,
-                             "the project has no <%s>; add it", needed[i]);
+                             _ ("the project has no <%s>; add it"), needed[i]);
     }
   return TRUE;
 }

@@ -3,6 +3,7 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <glib/gi18n-lib.h>
 #include <string.h>
 #include <sys/file.h>
 #include <sys/stat.h>
@@ -166,7 +167,7 @@ fail (const char *folder, int code, GError **error)
   g_autofree char *shown = cav_xml_dup_printable_name (folder);
 
   g_set_error (error, CAV_STORAGE_ERROR, CAV_STORAGE_ERROR_WRITE,
-               "%s: unsaved work cannot be kept there (%s); check who may write to it", shown,
+               _ ("%s: unsaved work cannot be kept there (%s); check who may write to it"), shown,
                g_strerror (code));
   return FALSE;
 }

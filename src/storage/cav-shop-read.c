@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "storage/cav-shop-xml.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -39,10 +40,11 @@ check_id (const CavXml *xml, const xmlNode *node, const char *id, GError **error
   if (good)
     return TRUE;
   g_autofree char *shown = cav_xml_dup_printable_value (id);
-  return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                       "id=\"%s\" of <%s> is not a short word; use letters, digits, \"-\", \".\" "
-                       "and \"_\"",
-                       shown, (const char *)node->name);
+  return cav_xml_fail (
+      xml, node, CAV_STORAGE_ERROR_CONTENT, error,
+      _ ("id=\"%s\" of <%s> is not a short word; use letters, digits, \"-\", \".\" "
+         "and \"_\""),
+      shown, (const char *)node->name);
 }
 
 static char *
@@ -83,8 +85,8 @@ read_blade_numbers (const CavXml *xml, const xmlNode *node, CavBlade *blade, GEr
     {
       g_autofree char *shown = cav_xml_dup_printable_value (grind);
       return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                           "grind=\"%s\" of <blade> is not known; write \"%s\" or \"%s\"", shown,
-                           cav_grind_to_string (CAV_GRIND_FLAT),
+                           _ ("grind=\"%s\" of <blade> is not known; write \"%s\" or \"%s\""),
+                           shown, cav_grind_to_string (CAV_GRIND_FLAT),
                            cav_grind_to_string (CAV_GRIND_ALTERNATE));
     }
   return TRUE;
@@ -126,7 +128,8 @@ point_cb (const CavXml *xml, xmlNode *child, gpointer data, GError **error)
     return cav_xml_fail_unknown_child (xml, child, error);
   if (points->len == MOST_POINTS)
     return cav_xml_fail (xml, child, CAV_STORAGE_ERROR_TOO_LARGE, error,
-                         "a silhouette of more than %d points; draw it with fewer", MOST_POINTS);
+                         _ ("a silhouette of more than %d points; draw it with fewer"),
+                         MOST_POINTS);
   if (!cav_xml_check_attributes (xml, child, names, error)
       || !cav_xml_foreach_child (xml, child, NULL, NULL, error)
       || !cav_xml_require_number (xml, child, "r", 0, LARGEST_CUTTER, &point.r, error)
@@ -143,14 +146,15 @@ fit_to_length (
     const CavXml *xml, const xmlNode *node, GArray *points, double length, GError **error)
 {
   if (points->len == 0)
-    return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                         "<cutter> has no points; add <point r=\"\" z=\"\"/> from the tip down");
+    return cav_xml_fail (
+        xml, node, CAV_STORAGE_ERROR_CONTENT, error,
+        _ ("<cutter> has no points; add <point r=\"\" z=\"\"/> from the tip down"));
 
   CavSilhouettePoint *last = &g_array_index (points, CavSilhouettePoint, points->len - 1);
   if (last->z > length + LENGTH_SLACK)
     return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                         "the last point of <cutter> lies below its length; make the length "
-                         "greater or end the points there");
+                         _ ("the last point of <cutter> lies below its length; make the length "
+                            "greater or end the points there"));
   if (last->z < length - LENGTH_SLACK)
     {
       CavSilhouettePoint end = { last->r, length };
@@ -233,7 +237,8 @@ read_family (const CavXml *xml, const xmlNode *node, CavCutterFamily *out_family
     return TRUE;
   g_autofree char *shown = cav_xml_dup_printable_value (word);
   return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                       "family=\"%s\" of <cutter> is not known; give its points instead", shown);
+                       _ ("family=\"%s\" of <cutter> is not known; give its points instead"),
+                       shown);
 }
 
 static gboolean
@@ -306,8 +311,8 @@ static gboolean
 once (const CavXml *xml, const xmlNode *node, gboolean *seen, GError **error)
 {
   if (*seen)
-    return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error, "<%s> stands twice; keep one",
-                         (const char *)node->name);
+    return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
+                         _ ("<%s> stands twice; keep one"), (const char *)node->name);
   *seen = TRUE;
   return TRUE;
 }
@@ -318,7 +323,7 @@ check_tool_count (const CavXml *xml, const xmlNode *node, const CavShop *shop, G
   if (shop->blades->len + shop->cutters->len < MOST_TOOLS)
     return TRUE;
   return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_TOO_LARGE, error,
-                       "a shop of more than %d tools; leave out those that are not used",
+                       _ ("a shop of more than %d tools; leave out those that are not used"),
                        MOST_TOOLS);
 }
 

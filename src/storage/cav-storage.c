@@ -3,6 +3,7 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <glib/gi18n-lib.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -23,11 +24,11 @@ set_read_error (GError **error, const char *file_name, int code)
 {
   g_autofree char *shown = cav_xml_dup_printable_name (file_name);
 
-  g_set_error (error, CAV_STORAGE_ERROR, CAV_STORAGE_ERROR_READ, "%s: cannot be read (%s); %s",
+  g_set_error (error, CAV_STORAGE_ERROR, CAV_STORAGE_ERROR_READ, _ ("%s: cannot be read (%s); %s"),
                shown, g_strerror (code),
-               code == ENOENT || code == ENOTDIR ? "check the name"
-               : code == EISDIR                  ? "name a file in it"
-                                                 : "check who may read it");
+               code == ENOENT || code == ENOTDIR ? _ ("check the name")
+               : code == EISDIR                  ? _ ("name a file in it")
+                                                 : _ ("check who may read it"));
 }
 
 /* Reads until the end or one byte more than we take, so that an endless file ends, too. */
@@ -79,7 +80,8 @@ cav_storage_project_from_bytes (GBytes *bytes, const char *name, GError **error)
 
   g_autoptr (CavXml) xml = cav_xml_parse (bytes, name, CAV_XML_STRICT, error);
   if (xml == NULL
-      || !cav_xml_check_root (xml, "cavetto", "Cavetto project", CAV_PROJECT_XML_NEWEST, error))
+      || !cav_xml_check_root (xml, "cavetto", C_ ("kind of file", "Cavetto project"),
+                              CAV_PROJECT_XML_NEWEST, error))
     return NULL;
   return cav_project_xml_read (xml, error);
 }
@@ -90,7 +92,7 @@ cav_storage_shop_from_bytes (GBytes *bytes, const char *name, GError **error)
   g_return_val_if_fail (bytes != NULL && name != NULL, NULL);
 
   g_autoptr (CavXml) xml = cav_xml_parse (bytes, name, CAV_XML_STRICT, error);
-  if (xml == NULL || !cav_xml_check_root (xml, "shop", "shop file", 1, error))
+  if (xml == NULL || !cav_xml_check_root (xml, "shop", C_ ("kind of file", "shop file"), 1, error))
     return NULL;
   return cav_shop_xml_read (xml, cav_xml_get_root (xml), TRUE, error);
 }
@@ -188,10 +190,11 @@ save_bytes (const char *file_name, GBytes *bytes, gboolean must_read_back, GErro
     {
       g_autofree char *shown = cav_xml_dup_printable_name (file_name);
 
-      g_set_error (error, CAV_STORAGE_ERROR, CAV_STORAGE_ERROR_TOO_LARGE,
-                   "%s: not written, for it would be larger than 10 MB; draw its paths with fewer "
-                   "pieces",
-                   shown);
+      g_set_error (
+          error, CAV_STORAGE_ERROR, CAV_STORAGE_ERROR_TOO_LARGE,
+          _ ("%s: not written, for it would be larger than 10 MB; draw its paths with fewer "
+             "pieces"),
+          shown);
       return FALSE;
     }
   return cav_storage_write (file_name, data, length, error);
@@ -226,7 +229,8 @@ cav_storage_save_plan (const CavPlan *plan, const char *file_name, GError **erro
     {
       g_autofree char *shown = cav_xml_dup_printable_name (file_name);
 
-      g_set_error (error, cause->domain, cause->code, "%s: not written: %s", shown, cause->message);
+      g_set_error (error, cause->domain, cause->code, _ ("%s: not written: %s"), shown,
+                   cause->message);
       return FALSE;
     }
   return save_bytes (file_name, bytes, FALSE, error);

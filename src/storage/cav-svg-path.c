@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "storage/cav-svg-path.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -47,7 +48,7 @@ static gboolean
 fail (const Reader *reader, GError **error, const char *what)
 {
   g_set_error (error, CAV_STORAGE_ERROR, CAV_STORAGE_ERROR_CONTENT,
-               "path data broken at character %ld: %s; save the drawing anew",
+               _ ("path data broken at character %ld: %s; save the drawing anew"),
                (long)(reader->at - reader->data) + 1, what);
   return FALSE;
 }
@@ -83,7 +84,7 @@ static gboolean
 read_flag (Reader *reader, double *out_value, GError **error)
 {
   if (*reader->at != '0' && *reader->at != '1')
-    return fail (reader, error, "an arc's flag is neither 0 nor 1");
+    return fail (reader, error, _ ("an arc's flag is neither 0 nor 1"));
   *out_value = *reader->at++ - '0';
   return TRUE;
 }
@@ -104,9 +105,9 @@ read_arguments (Reader *reader, char command, double *arguments, GError **error)
             return FALSE;
         }
       else if (!cav_number_scan (&reader->at, &arguments[i]))
-        return fail (reader, error, "a number is missing");
+        return fail (reader, error, _ ("a number is missing"));
       else if (fabs (arguments[i]) > LARGEST_ARGUMENT)
-        return fail (reader, error, "the number before it is too large");
+        return fail (reader, error, _ ("the number before it is too large"));
     }
   return TRUE;
 }
@@ -186,9 +187,9 @@ read_command (Reader *reader, GError **error)
   char command = *reader->at;
 
   if (count_arguments (command) < 0)
-    return fail (reader, error, "no command of a path");
+    return fail (reader, error, _ ("no command of a path"));
   if (reader->previous == '\0' && g_ascii_toupper (command) != 'M')
-    return fail (reader, error, "a path begins with M");
+    return fail (reader, error, _ ("a path begins with M"));
   reader->at++;
 
   do

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "storage/cav-svg-shape.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -14,7 +15,7 @@ static gboolean
 fail (GError **error, const char *what)
 {
   g_set_error (error, CAV_STORAGE_ERROR, CAV_STORAGE_ERROR_CONTENT,
-               "%s; turn the shape into a path in the drawing program", what);
+               _ ("%s; turn the shape into a path in the drawing program"), what);
   return FALSE;
 }
 
@@ -29,7 +30,7 @@ get_length (const xmlNode *node, const char *name, double *value, GError **error
   if (cav_svg_length_parse (text, value, NULL) && fabs (*value) <= 1e9)
     return TRUE;
   g_autofree char *shown = cav_xml_dup_printable_value (text);
-  g_autofree char *what = g_strdup_printf ("%s=\"%s\" of <%s> is not a length", name, shown,
+  g_autofree char *what = g_strdup_printf (_ ("%s=\"%s\" of <%s> is not a length"), name, shown,
                                            (const char *)node->name);
   return fail (error, what);
 }
@@ -57,11 +58,11 @@ draw_polygon (const xmlNode *node, CavOutlineBuilder *builder, GError **error)
       if (*at == '\0')
         break;
       if (!cav_number_scan (&at, &point.x))
-        return fail (error, "the points are not pairs of numbers");
+        return fail (error, _ ("the points are not pairs of numbers"));
       while (g_ascii_isspace (*at) || *at == ',')
         at++;
       if (!cav_number_scan (&at, &point.y))
-        return fail (error, "the points are not pairs of numbers");
+        return fail (error, _ ("the points are not pairs of numbers"));
       if (i == 0)
         cav_outline_builder_move_to (builder, point);
       else if (!cav_outline_builder_line_to (builder, point, error))

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "storage/cav-svg-viewport.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -53,21 +54,22 @@ read_size (const CavXml *xml, const xmlNode *root, const char *name, double *out
 
   if (text == NULL)
     return cav_xml_fail (xml, root, CAV_STORAGE_ERROR_CONTENT, error,
-                         "the picture has no %s, so that its size is not known; set width and "
-                         "height in millimetres, like %s=\"60mm\"",
+                         _ ("the picture has no %s, so that its size is not known; set width and "
+                            "height in millimetres, like %s=\"60mm\""),
                          name, name);
   g_autofree char *shown = cav_xml_dup_printable_value (text);
   if (!cav_svg_length_parse (text, &units, &has_unit) || !has_unit)
     return cav_xml_fail (xml, root, CAV_STORAGE_ERROR_CONTENT, error,
-                         "the picture's %s is \"%s\", without a unit of length; set width and "
-                         "height in millimetres, like %s=\"60mm\"",
+                         _ ("the picture's %s is \"%s\", without a unit of length; set width and "
+                            "height in millimetres, like %s=\"60mm\""),
                          name, shown, name);
   *out_mm = units / CAV_SVG_UNITS_PER_MM;
   if (*out_mm < LEAST_SIZE || *out_mm > CAV_COORDINATE_MAX)
-    return cav_xml_fail (xml, root, CAV_STORAGE_ERROR_CONTENT, error,
-                         "the picture's %s is \"%s\", which no molding has; set width and height "
-                         "in millimetres, like %s=\"60mm\"",
-                         name, shown, name);
+    return cav_xml_fail (
+        xml, root, CAV_STORAGE_ERROR_CONTENT, error,
+        _ ("the picture's %s is \"%s\", which no molding has; set width and height "
+           "in millimetres, like %s=\"60mm\""),
+        name, shown, name);
   return TRUE;
 }
 
@@ -134,8 +136,8 @@ cav_svg_viewport_read (const CavXml *xml,
     {
       g_autofree char *shown = cav_xml_dup_printable_value (view_box);
       return cav_xml_fail (xml, root, CAV_STORAGE_ERROR_CONTENT, error,
-                           "viewBox=\"%s\" is not left, top, width and height; save the picture "
-                           "anew with a page as large as the blank",
+                           _ ("viewBox=\"%s\" is not left, top, width and height; save the picture "
+                              "anew with a page as large as the blank"),
                            shown);
     }
   *out_map = fit_box (box, *out_width, *out_height, align != NULL ? align : "xMidYMid meet");

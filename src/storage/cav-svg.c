@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "storage/cav-svg.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -12,7 +13,6 @@
 #include "storage/cav-xml.h"
 
 #define SVG_NAMESPACE "http://www.w3.org/2000/svg"
-#define WHAT_TO_DO "combine them into one closed path that follows the molding's edge"
 
 typedef struct
 {
@@ -86,8 +86,8 @@ get_map (Reader *reader, const xmlNode *node, CavTransform outer, CavTransform *
     {
       g_autofree char *shown = cav_xml_dup_printable_value (text);
       return cav_xml_fail (reader->xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                           "transform=\"%s\" of <%s> cannot be used; apply transforms in the "
-                           "drawing program and save anew",
+                           _ ("transform=\"%s\" of <%s> cannot be used; apply transforms in the "
+                              "drawing program and save anew"),
                            shown, (const char *)node->name);
     }
   *out = cav_transform_compose (own, outer);
@@ -127,7 +127,7 @@ read_element (
     return TRUE;
   if (is_one_of (node, not_read))
     return cav_xml_fail (reader->xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                         "<%s> inside the picture is not read; turn it into a path",
+                         _ ("<%s> inside the picture is not read; turn it into a path"),
                          (const char *)node->name);
   if (!cav_svg_shape_is_known (node))
     return TRUE;
@@ -148,17 +148,18 @@ static gboolean
 fail_open (
     const Reader *reader, const CavOutline *outline, double gap, CavPoint end, GError **error)
 {
-  g_autoptr (GString) text = g_string_new (NULL);
+  g_autoptr (GString) width = g_string_new (NULL);
+  g_autoptr (GString) x = g_string_new (NULL);
+  g_autoptr (GString) y = g_string_new (NULL);
 
-  g_string_append_printf (text, "%s:%d: the path does not close: a gap of ", reader->xml->name,
-                          outline->line);
-  cav_number_append_rounded (text, gap, 2);
-  g_string_append (text, " mm from its end at (");
-  cav_number_append_rounded (text, end.x, 2);
-  g_string_append (text, ", ");
-  cav_number_append_rounded (text, end.y, 2);
-  g_string_append (text, ") to its start; join the ends");
-  g_set_error_literal (error, CAV_STORAGE_ERROR, CAV_STORAGE_ERROR_CONTENT, text->str);
+  cav_number_append_rounded (width, gap, 2);
+  cav_number_append_rounded (x, end.x, 2);
+  cav_number_append_rounded (y, end.y, 2);
+  g_set_error (error, CAV_STORAGE_ERROR, CAV_STORAGE_ERROR_CONTENT,
+               /* Translators: file and line; then the gap and the place of the path's end. */
+               _ ("%s:%d: the path does not close: a gap of %s mm from its end at (%s, %s) to its "
+                  "start; join the ends"),
+               reader->xml->name, outline->line, width->str, x->str, y->str);
   return FALSE;
 }
 
@@ -173,7 +174,7 @@ get_only_outline (const Reader *reader, GError **error)
   if (outlines->len == 0)
     {
       cav_xml_fail (reader->xml, root, CAV_STORAGE_ERROR_CONTENT, error,
-                    "no outline in the picture; draw the molding's edge as one closed path");
+                    _ ("no outline in the picture; draw the molding's edge as one closed path"));
       return NULL;
     }
   const CavOutline *first = g_ptr_array_index (outlines, 0);
@@ -182,8 +183,13 @@ get_only_outline (const Reader *reader, GError **error)
       const CavOutline *second = g_ptr_array_index (outlines, 1);
 
       g_set_error (error, CAV_STORAGE_ERROR, CAV_STORAGE_ERROR_CONTENT,
-                   "%s:%d: %u outlines in the picture; " WHAT_TO_DO, reader->xml->name,
-                   second->line, outlines->len);
+                   g_dngettext (GETTEXT_PACKAGE,
+                                "%s:%d: %u outline in the picture; combine them into one closed "
+                                "path that follows the molding's edge",
+                                "%s:%d: %u outlines in the picture; combine them into one closed "
+                                "path that follows the molding's edge",
+                                outlines->len),
+                   reader->xml->name, second->line, outlines->len);
       return NULL;
     }
   double gap = cav_outline_get_gap (first, &end);
@@ -211,7 +217,7 @@ read_outline (Reader *reader, CavTransform map, GError **error)
       || fabs (cav_path_get_signed_area (path)) <= CAV_TOLERANCE_CHORD)
     {
       g_set_error (error, CAV_STORAGE_ERROR, CAV_STORAGE_ERROR_CONTENT,
-                   "%s:%d: the outline encloses nothing; draw the molding's edge all around",
+                   _ ("%s:%d: the outline encloses nothing; draw the molding's edge all around"),
                    reader->xml->name, outline->line);
       return NULL;
     }
@@ -228,9 +234,10 @@ cav_svg_read_outline (const CavXml *xml, double *out_width, double *out_height, 
   if (!is_svg_element (root) || strcmp ((const char *)root->name, "svg") != 0)
     {
       g_autofree char *shown = cav_xml_dup_printable_value ((const char *)root->name);
-      cav_xml_fail (xml, root, CAV_STORAGE_ERROR_WRONG_KIND, error,
-                    "not an SVG picture: it begins with <%s>, not with <svg>; choose another file",
-                    shown);
+      cav_xml_fail (
+          xml, root, CAV_STORAGE_ERROR_WRONG_KIND, error,
+          _ ("not an SVG picture: it begins with <%s>, not with <svg>; choose another file"),
+          shown);
       return NULL;
     }
   if (!cav_svg_viewport_read (xml, root, out_width, out_height, &map, error))

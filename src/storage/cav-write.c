@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <errno.h>
 #include <fcntl.h>
+#include <glib/gi18n-lib.h>
 #include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -19,21 +20,21 @@ get_remedy (int code)
     case ENOSPC:
     case EDQUOT:
     case EFBIG:
-      return "make room or choose another place";
+      return _ ("make room or choose another place");
     case EACCES:
     case EPERM:
     case EROFS:
-      return "choose a file and folder that you may write to";
+      return _ ("choose a file and folder that you may write to");
     case ENOENT:
-      return "make the folder first";
+      return _ ("make the folder first");
     case ENOTDIR:
-      return "a part of the name is a file, not a folder; choose another name";
+      return _ ("a part of the name is a file, not a folder; choose another name");
     case EISDIR:
-      return "this is a folder; name a file in it";
+      return _ ("this is a folder; name a file in it");
     case ENAMETOOLONG:
-      return "choose a shorter name";
+      return _ ("choose a shorter name");
     default:
-      return "choose another place";
+      return _ ("choose another place");
     }
 }
 
@@ -42,8 +43,9 @@ fail (const char *file_name, int code, GError **error)
 {
   g_autofree char *shown = cav_xml_dup_printable_name (file_name);
 
-  g_set_error (error, CAV_STORAGE_ERROR, CAV_STORAGE_ERROR_WRITE, "%s: cannot be written (%s); %s",
-               strcmp (file_name, "-") == 0 ? "standard output" : shown, g_strerror (code),
+  g_set_error (error, CAV_STORAGE_ERROR, CAV_STORAGE_ERROR_WRITE,
+               _ ("%s: cannot be written (%s); %s"),
+               strcmp (file_name, "-") == 0 ? _ ("standard output") : shown, g_strerror (code),
                get_remedy (code));
   return FALSE;
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "storage/cav-xml-guard.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "storage/cav-xml.h"
@@ -72,9 +73,9 @@ check_tag (Guard *guard)
           continue;
         }
       if (*guard->at == '=' && ++attributes > CAV_XML_MAX_ATTRIBUTES)
-        return "too many attributes in one element";
+        return _ ("too many attributes in one element");
       if (looking_at (guard, "xmlns") && ++guard->namespaces > CAV_XML_MAX_NAMESPACES)
-        return "too many namespaces";
+        return _ ("too many namespaces");
       empty = *guard->at == '/';
       step (guard);
     }
@@ -83,7 +84,7 @@ check_tag (Guard *guard)
 
   guard->items += 1 + attributes;
   guard->depth += closes ? -1 : empty ? 0 : 1;
-  return guard->depth > CAV_XML_MAX_DEPTH ? "elements nested too deeply" : NULL;
+  return guard->depth > CAV_XML_MAX_DEPTH ? _ ("elements nested too deeply") : NULL;
 }
 
 static const char *
@@ -120,7 +121,7 @@ cav_xml_guard_check (const char *data, gsize length, int *out_line)
           step (&guard);
         }
       if (wrong == NULL && guard.items > CAV_XML_MAX_ITEMS)
-        wrong = "too many elements and attributes";
+        wrong = _ ("too many elements and attributes");
     }
   *out_line = guard.line;
   return wrong;

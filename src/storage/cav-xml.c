@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "storage/cav-xml.h"
 
+#include <glib/gi18n-lib.h>
 #include <libxml/parser.h>
 #include <math.h>
 #include <string.h>
@@ -34,7 +35,7 @@ error_cb (void *data, CavXmlError *complaint)
   if (state->message != NULL || complaint->level < XML_ERR_ERROR)
     return;
   state->message = cav_xml_dup_printable_name (complaint->message != NULL ? complaint->message
-                                                                          : "unknown fault");
+                                                                          : _ ("unknown fault"));
   state->line = complaint->line;
 }
 
@@ -52,7 +53,7 @@ internal_subset_cb (void *data,
     return;
   if (state->message == NULL)
     {
-      state->message = g_strdup ("document type declarations are not allowed");
+      state->message = g_strdup (_ ("document type declarations are not allowed"));
       state->line = parser->input->line;
     }
   xmlStopParser (parser);
@@ -85,7 +86,7 @@ static void
 set_not_xml (GError **error, const char *name, int line, const char *what)
 {
   g_set_error (error, CAV_STORAGE_ERROR, CAV_STORAGE_ERROR_NOT_XML,
-               "%s:%d: not readable as XML (%s); choose another file or mend this one", name,
+               _ ("%s:%d: not readable as XML (%s); choose another file or mend this one"), name,
                MAX (line, 1), what);
 }
 
@@ -113,14 +114,14 @@ check_bytes (const char *data, gsize length, const char *name, GError **error)
 {
   if (length == 0)
     {
-      set_not_xml (error, name, 1, "the file is empty");
+      set_not_xml (error, name, 1, _ ("the file is empty"));
       return FALSE;
     }
   if (length > CAV_STORAGE_MAX_BYTES)
     {
-      g_set_error (error, CAV_STORAGE_ERROR, CAV_STORAGE_ERROR_TOO_LARGE,
-                   "%s: larger than 10 MB; make the drawing in it simpler or choose another file",
-                   name);
+      g_set_error (
+          error, CAV_STORAGE_ERROR, CAV_STORAGE_ERROR_TOO_LARGE,
+          _ ("%s: larger than 10 MB; make the drawing in it simpler or choose another file"), name);
       return FALSE;
     }
 
@@ -131,7 +132,7 @@ check_bytes (const char *data, gsize length, const char *name, GError **error)
           && g_ascii_strcasecmp (encoding, "US-ASCII") != 0
           && g_ascii_strcasecmp (encoding, "ASCII") != 0))
     {
-      set_not_xml (error, name, 1, "the text is not UTF-8");
+      set_not_xml (error, name, 1, _ ("the text is not UTF-8"));
       return FALSE;
     }
 
@@ -140,8 +141,8 @@ check_bytes (const char *data, gsize length, const char *name, GError **error)
   if (wrong != NULL)
     {
       g_set_error (error, CAV_STORAGE_ERROR, CAV_STORAGE_ERROR_TOO_LARGE,
-                   "%s:%d: %s; make the drawing in it simpler or choose another file", name, line,
-                   wrong);
+                   _ ("%s:%d: %s; make the drawing in it simpler or choose another file"), name,
+                   line, wrong);
       return FALSE;
     }
   return TRUE;
@@ -170,7 +171,8 @@ cav_xml_parse (GBytes *bytes, const char *name, CavXmlFlags flags, GError **erro
   if (doc == NULL || state.message != NULL)
     {
       xmlFreeDoc (doc);
-      set_not_xml (error, shown, state.line, state.message != NULL ? state.message : "broken");
+      set_not_xml (error, shown, state.line,
+                   state.message != NULL ? state.message : C_ ("file", "broken"));
       g_free (state.message);
       return NULL;
     }
@@ -261,12 +263,12 @@ check_version (const CavXml *xml, const xmlNode *root, const char *kind, int new
     {
       g_autofree char *shown = cav_xml_dup_printable_value (text);
       return cav_xml_fail (xml, root, CAV_STORAGE_ERROR_CONTENT, error,
-                           "the version is \"%s\"; this program writes version=\"1\"", shown);
+                           _ ("the version is \"%s\"; this program writes version=\"1\""), shown);
     }
   if (version > newest)
     return cav_xml_fail (
         xml, root, CAV_STORAGE_ERROR_NEWER, error,
-        "this %s was made by a newer version of Cavetto; update Cavetto to open it", kind);
+        _ ("this %s was made by a newer version of Cavetto; update Cavetto to open it"), kind);
   return TRUE;
 }
 
@@ -289,7 +291,7 @@ cav_xml_check_root (
     {
       g_autofree char *shown = cav_xml_dup_printable_value ((const char *)root->name);
       return cav_xml_fail (xml, root, CAV_STORAGE_ERROR_WRONG_KIND, error,
-                           "not a %s: it begins with <%s>, not with <%s>; choose another file",
+                           _ ("not a %s: it begins with <%s>, not with <%s>; choose another file"),
                            kind, shown, name);
     }
   if (!check_version (xml, root, kind, newest, error))
@@ -302,7 +304,7 @@ cav_xml_check_root (
     {
       g_autofree char *shown = cav_xml_dup_printable_value (unit);
       return cav_xml_fail (xml, root, CAV_STORAGE_ERROR_CONTENT, error,
-                           "the unit is \"%s\"; files are in millimetres, unit=\"mm\"", shown);
+                           _ ("the unit is \"%s\"; files are in millimetres, unit=\"mm\""), shown);
     }
   return TRUE;
 }
@@ -318,7 +320,7 @@ cav_xml_check_attributes (const CavXml *xml,
       {
         g_autofree char *shown = cav_xml_dup_printable_value ((const char *)attribute->name);
         return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                             "<%s> has an unknown attribute \"%s\"; take it out",
+                             _ ("<%s> has an unknown attribute \"%s\"; take it out"),
                              (const char *)node->name, shown);
       }
   return TRUE;
@@ -330,7 +332,7 @@ cav_xml_fail_unknown_child (const CavXml *xml, const xmlNode *child, GError **er
   g_autofree char *shown = cav_xml_dup_printable_value ((const char *)child->name);
 
   return cav_xml_fail (xml, child, CAV_STORAGE_ERROR_CONTENT, error,
-                       "unknown element <%s> in <%s>; take it out", shown,
+                       _ ("unknown element <%s> in <%s>; take it out"), shown,
                        (const char *)child->parent->name);
 }
 
@@ -350,7 +352,7 @@ cav_xml_foreach_child (
         continue;
       if (child->type != XML_ELEMENT_NODE)
         return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                             "text in <%s>, where none belongs; take it out",
+                             _ ("text in <%s>, where none belongs; take it out"),
                              (const char *)node->name);
       if (func == NULL)
         return cav_xml_fail_unknown_child (xml, child, error);
@@ -383,7 +385,7 @@ cav_xml_require_text (const CavXml *xml, const xmlNode *node, const char *name, 
 
   if (text == NULL)
     cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                  "<%s> lacks the attribute \"%s\"; add it", (const char *)node->name, name);
+                  _ ("<%s> lacks the attribute \"%s\"; add it"), (const char *)node->name, name);
   return text;
 }
 
@@ -404,18 +406,18 @@ cav_xml_require_number (const CavXml *xml,
   g_autofree char *shown = cav_xml_dup_printable_value (text);
   if (!cav_number_parse (text, &value))
     return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                         "%s=\"%s\" of <%s> is not a number; write it like 12.5", name, shown,
+                         _ ("%s=\"%s\" of <%s> is not a number; write it like 12.5"), name, shown,
                          (const char *)node->name);
   if (value < minimum || value > maximum)
     {
-      g_autoptr (GString) range = g_string_new (NULL);
+      g_autoptr (GString) least = g_string_new (NULL);
+      g_autoptr (GString) most = g_string_new (NULL);
 
-      cav_number_append (range, minimum);
-      g_string_append (range, " to ");
-      cav_number_append (range, maximum);
+      cav_number_append (least, minimum);
+      cav_number_append (most, maximum);
       return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                           "%s=\"%s\" of <%s> is out of range; choose a number from %s", name,
-                           shown, (const char *)node->name, range->str);
+                           _ ("%s=\"%s\" of <%s> is out of range; choose a number from %s to %s"),
+                           name, shown, (const char *)node->name, least->str, most->str);
     }
   *out_value = value;
   return TRUE;
@@ -449,7 +451,7 @@ cav_xml_optional_integer (const CavXml *xml,
     return FALSE;
   if (fabs (value - round (value)) > 0.0)
     return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                         "%s of <%s> is not a whole number; write it without a fraction", name,
+                         _ ("%s of <%s> is not a whole number; write it without a fraction"), name,
                          (const char *)node->name);
   *inout_value = (int)value;
   return TRUE;
@@ -466,9 +468,10 @@ cav_xml_optional_boolean (
   if (strcmp (text, "yes") != 0 && strcmp (text, "no") != 0)
     {
       g_autofree char *shown = cav_xml_dup_printable_value (text);
-      return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                           "%s=\"%s\" of <%s> says neither \"yes\" nor \"no\"; write one of them",
-                           name, shown, (const char *)node->name);
+      return cav_xml_fail (
+          xml, node, CAV_STORAGE_ERROR_CONTENT, error,
+          _ ("%s=\"%s\" of <%s> says neither \"yes\" nor \"no\"; write one of them"), name, shown,
+          (const char *)node->name);
     }
   *inout_value = strcmp (text, "yes") == 0;
   return TRUE;

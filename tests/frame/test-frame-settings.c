@@ -63,7 +63,7 @@ test_numbers (void)
           cav_frame_settings_set_number (other, &numbers[i], bad[k]);
           g_assert_false (cav_frame_settings_check (other, &error));
           g_assert_error (error, CAV_FRAME_ERROR, CAV_FRAME_ERROR_RANGE);
-          g_assert_nonnull (strstr (error->message, numbers[i].name));
+          g_assert_nonnull (strstr (error->message, numbers[i].label));
         }
       for (guint k = 0; k < i; k++)
         {
