@@ -5,6 +5,7 @@
 #include "geometry/cav-angle-private.h"
 #include "geometry/cav-region-private.h"
 #include "geometry/cav-segment-private.h"
+#include "geometry/cav-tolerance.h"
 
 double
 cav_region_get_area (const CavRegion *region)
@@ -81,9 +82,20 @@ static guint
 count_crossings (const CavSegment *segment, CavPoint point)
 {
   CavMonotone pieces[CAV_MONOTONE_MAX];
-  guint n = cav_segment_split_monotone (segment, pieces);
-  guint count = 0;
+  guint n, count = 0;
 
+  if (segment->kind == CAV_SEGMENT_ARC)
+    {
+      double reach = fmax (segment->rx, segment->ry) + CAV_TOLERANCE_CHORD;
+
+      /* An arc that the ray passes by, above, below or behind, has no crossings; one that lies
+       * wholly before it has as many, odd or even, as the line between its ends. */
+      if (fabs (point.y - segment->centre.y) > reach || point.x > segment->centre.x + reach)
+        return 0;
+      if (point.x < segment->centre.x - reach)
+        return (segment->from.y <= point.y) != (segment->to.y <= point.y);
+    }
+  n = cav_segment_split_monotone (segment, pieces);
   for (guint i = 0; i < n; i++)
     {
       const CavMonotone *piece = &pieces[i];

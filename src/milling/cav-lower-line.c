@@ -117,6 +117,9 @@ cav_lower_line_new (const CavRegion *region, CavTransform transform)
         add_edge (line, cav_transform_point (transform, points[i]),
                   cav_transform_point (transform, points[(i + 1) % n_points]));
     }
+  line->lowest = CAV_LOWER_LINE_OPEN;
+  for (int i = 0; i < line->n_breaks - 1; i++)
+    line->lowest = MIN (line->lowest, MIN (line->left[i], line->right[i]));
   return line;
 }
 
@@ -131,17 +134,36 @@ cav_lower_line_free (CavLowerLine *line)
   g_free (line);
 }
 
-double
-cav_lower_line_at (const CavLowerLine *line, double u)
+/* Lowest height on both sides of u, which lies at or behind the break that begins an interval. */
+static inline double
+get_height_in (const CavLowerLine *line, int interval, double u)
 {
-  int interval = find_interval (line, u);
   double height = CAV_LOWER_LINE_OPEN;
 
   if (interval >= 0 && interval < line->n_breaks - 1)
     height = interpolate (line, interval, u);
   if (interval > 0 && u - line->u[interval] < SAME_BREAK)
-    height = fmin (height, line->right[interval - 1]);
+    height = MIN (height, line->right[interval - 1]);
   return height;
+}
+
+double
+cav_lower_line_at (const CavLowerLine *line, double u)
+{
+  return get_height_in (line, find_interval (line, u), u);
+}
+
+void
+cav_lower_line_sample (const CavLowerLine *line, double spacing, int n, double *out_heights)
+{
+  int interval = find_interval (line, 0);
+
+  for (int i = 0; i < n; i++)
+    {
+      while (interval + 1 < line->n_breaks && line->u[interval + 1] <= i * spacing)
+        interval++;
+      out_heights[i] = get_height_in (line, interval, i * spacing);
+    }
 }
 
 double
@@ -191,6 +213,7 @@ cav_lower_line_get_tip (const CavLowerLine *line, const CavToolTop *top, double 
 {
   double rim = top->r[top->n_points - 1];
   double tip = CAV_LOWER_LINE_OPEN;
+  int low, high;
 
   /* The region's break points inside the tool. */
   for (int i = MAX (find_interval (line, u - rim), 0); i < line->n_breaks && line->u[i] < u + rim;
@@ -203,52 +226,23 @@ cav_lower_line_get_tip (const CavLowerLine *line, const CavToolTop *top, double 
       if (i < line->n_breaks - 1)
         height = line->left[i];
       if (i > 0)
-        height = fmin (height, line->right[i - 1]);
-      if (height < CAV_LOWER_LINE_OPEN)
-        tip = fmin (tip, height + get_depth (top, distance));
+        height = MIN (height, line->right[i - 1]);
+      if (height < tip)
+        tip = MIN (tip, height + get_depth (top, distance));
     }
-  /* The tool's break points inside the region; at the rim only what stands within it counts. */
-  for (int j = 0; j < top->n_points; j++)
+  /* The tool's break points inside the region, from its axis outward; at the rim only what stands
+   * within it counts. Deeper ones that would not touch the lowest wood are in nobody's way. */
+  low = high = find_interval (line, u);
+  for (int j = 0; j < top->n_points && line->lowest + top->z[j] < tip; j++)
     {
-      double inside = fmax (top->r[j] - SAME_BREAK * 2, 0);
-      double height
-          = fmin (cav_lower_line_at (line, u - inside), cav_lower_line_at (line, u + inside));
+      double inside = MAX (top->r[j] - SAME_BREAK * 2, 0);
 
-      if (height < CAV_LOWER_LINE_OPEN)
-        tip = fmin (tip, height + top->z[j]);
+      while (low >= 0 && line->u[low] > u - inside)
+        low--;
+      while (high + 1 < line->n_breaks && line->u[high + 1] <= u + inside)
+        high++;
+      tip = MIN (tip, get_height_in (line, low, u - inside) + top->z[j]);
+      tip = MIN (tip, get_height_in (line, high, u + inside) + top->z[j]);
     }
-  return tip;
-}
-
-double
-cav_lower_line_get_contact (
-    const CavLowerLine *line, const CavToolTop *top, double u, double tip, double slack)
-{
-  double rim = top->r[top->n_points - 1];
-  double contact = 0;
-
-  for (int i = MAX (find_interval (line, u - rim), 0);
-       i < line->n_breaks - 1 && line->u[i] < u + rim; i++)
-    {
-      double u0 = fmax (line->u[i], u - rim), u1 = fmin (line->u[i + 1], u + rim);
-
-      if (u1 - u0 < SAME_BREAK || line->left[i] >= CAV_LOWER_LINE_OPEN)
-        continue;
-
-      double rise = line->right[i] - line->left[i], run = line->u[i + 1] - line->u[i];
-      double length = hypot (u1 - u0, rise * (u1 - u0) / run);
-      /* The gap is upright; on a slope the distance is smaller. */
-      double lean = run / hypot (run, rise);
-      int n_probes = length > 1 ? 5 : 1, n_near = 0;
-
-      for (int probe = 0; probe < n_probes; probe++)
-        {
-          double at = u0 + (probe + 0.5) / n_probes * (u1 - u0);
-          double gap = interpolate (line, i, at) - (tip - get_depth (top, fabs (at - u)));
-
-          n_near += gap * lean < slack;
-        }
-      contact += length * n_near / n_probes;
-    }
-  return contact;
+  return MIN (tip, CAV_LOWER_LINE_OPEN);
 }

@@ -17,6 +17,7 @@ typedef struct
   double *u;     /* n_breaks, rising */
   double *left;  /* n_breaks - 1: height right after break i */
   double *right; /* n_breaks - 1: height right before break i + 1 */
+  double lowest; /* of all */
 } CavLowerLine;
 
 /* What a tool leaves above it: depth z below its tip where the tool reaches radius r, both rising;
@@ -34,15 +35,14 @@ CavLowerLine *cav_lower_line_new (const CavRegion *region,
 void cav_lower_line_free (CavLowerLine *line);
 /* Lowest height on both sides of u. */
 double cav_lower_line_at (const CavLowerLine *line, double u);
+/* The same at n places from 0 on, so far apart each. */
+void cav_lower_line_sample (const CavLowerLine *line, double spacing, int n, double *out_heights);
 /* Lowest height over the open interval (u0, u1). */
 double cav_lower_line_minimum (const CavLowerLine *line, double u0, double u1);
 
 /* How high the tip of a tool with its axis at u may stand without entering the region: exact, for
  * both are linear between their break points. CAV_LOWER_LINE_OPEN where nothing is in the way. */
 double cav_lower_line_get_tip (const CavLowerLine *line, const CavToolTop *top, double u);
-/* Length of the region's lower edge that lies within slack of the tool standing there. */
-double cav_lower_line_get_contact (
-    const CavLowerLine *line, const CavToolTop *top, double u, double tip, double slack);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CavLowerLine, cav_lower_line_free)
 

@@ -200,7 +200,7 @@ cav_reach_add_coves (CavTask *task, int tool)
 typedef struct
 {
   CavReachFound found; /* first, so that crossings sort by contact */
-  double angle;
+  int config;
 } Crossing;
 
 static gboolean
@@ -213,22 +213,21 @@ cove_clears_fence (const CavBlade *blade, double angle, double u, double height,
 }
 
 static void
-look_across (const CavReachSide *side, const CavBlade *blade, double angle, GArray *crossings)
+look_across (const CavReachSide *side, int index, GArray *crossings)
 {
-  CavToolTop top = { 0 };
-  CavScanTool *tool;
+  const CavConfig *config = cav_task_config (side->task, index);
+  const CavBlade *blade = cav_task_tool (side->task, config->tool)->blade;
+  const CavScanTool *tool = cav_config_get_scan (config);
   int spacing = side->task->thorough ? 10 : 20;
   double step = side->task->shop->limits.step;
 
-  cav_tool_top_init_cove (&top, blade, angle);
-  tool = cav_scan_tool_new (&top);
   for (int i = 100; i < side->scan->n - 100; i += spacing)
     {
       Crossing crossing
-          = { { i * CAV_SCAN_STEP, cav_scan_get_tip (side->scan, tool, i), 0 }, angle };
+          = { { i * CAV_SCAN_STEP, cav_scan_get_tip (side->scan, tool, i), 0 }, index };
 
       if (crossing.found.height < step || crossing.found.height > 60
-          || !cove_clears_fence (blade, angle, crossing.found.u, crossing.found.height,
+          || !cove_clears_fence (blade, config->angle, crossing.found.u, crossing.found.height,
                                  side->reach))
         continue;
       crossing.found.contact
@@ -236,27 +235,21 @@ look_across (const CavReachSide *side, const CavBlade *blade, double angle, GArr
       if (crossing.found.contact > COVE_CONTACT)
         g_array_append_val (crossings, crossing);
     }
-  cav_scan_tool_free (tool);
-  g_free (top.r);
-  g_free (top.z);
 }
 
 void
 cav_reach_collect_coves (const CavReachSide *side, int tool)
 {
   g_autoptr (GArray) crossings = g_array_new (FALSE, FALSE, sizeof (Crossing));
-  const CavBlade *blade = cav_task_tool (side->task, tool)->blade;
   int keep = side->task->thorough ? KEEP_COVES : KEEP_COVES_QUICK;
 
   for (int angle = COVE_FIRST; angle <= COVE_LAST; angle += get_cove_spacing (side->task))
-    look_across (side, blade, angle, crossings);
+    look_across (side, cav_task_add_config (side->task, CAV_MACHINE_COVE, tool, angle), crossings);
   g_array_sort (crossings, cav_reach_compare_contacts);
   for (guint i = 0; i < MIN (crossings->len, (guint)keep); i++)
     {
       Crossing crossing = g_array_index (crossings, Crossing, i);
 
-      cav_reach_place_near (
-          side->task, cav_task_add_config (side->task, CAV_MACHINE_COVE, tool, crossing.angle),
-          side->down, crossing.found.u);
+      cav_reach_place_near (side->task, crossing.config, side->down, crossing.found.u);
     }
 }

@@ -8,28 +8,15 @@
 #include <stdlib.h>
 
 /* How many placements of each kind are kept for one configuration and side. */
-#define KEEP_CONTACTS 14
-#define KEEP_CONTACTS_QUICK 4
 #define KEEP_PEAKS 6
 #define KEEP_PEAKS_QUICK 1
 /* Spacing of the first look along a side, in samples of the grid. */
-#define LOOK 5
 #define LOOK_QUICK 10
-#define SLACK 0.03
-/* A silhouette that turns by more than this has an edge there, degrees. */
-#define EDGE_TURN 20
-/* Farther than any profile, micrometres. */
-#define FAR (1 << 28)
-/* Contact that is worth a placement of its own, mm. */
-#define LEAST_CONTACT 0.3
-/* The same where an edge of a cutter meets a corner of the profile by its height alone: below, it
- * is chance and no curve that fits. */
-#define CURVE_CONTACT 3.0
 
 #define RADIANS(degrees) ((degrees)*G_PI / 180)
 
-static double
-get_top_limit (const CavTask *task, const CavConfig *config, CavSide down)
+double
+cav_reach_get_top_limit (const CavTask *task, const CavConfig *config, CavSide down)
 {
   double height = cav_placement_get_height (&task->blank, down) + CAV_THROUGH;
 
@@ -45,7 +32,7 @@ cav_reach_get_height (const CavTask *task,
                       double distance)
 {
   double reach = cav_placement_get_reach (&task->blank, down);
-  double limit = get_top_limit (task, config, down), tip;
+  double limit = cav_reach_get_top_limit (task, config, down), tip;
 
   if (config->machine == CAV_MACHINE_SAW)
     {
@@ -156,7 +143,7 @@ look (const CavReachSide *side, const CavScanTool *tool, int i, double limit)
   if (found.height > limit)
     found.height = limit;
   else if (found.height > 0)
-    found.contact = cav_scan_get_contact (side->scan, tool, i, found.height, SLACK);
+    found.contact = cav_scan_get_contact (side->scan, tool, i, found.height, CAV_REACH_SLACK);
   return found;
 }
 
@@ -185,13 +172,13 @@ scan_side (const CavReachSide *side, int index)
 {
   CavTask *task = side->task;
   const CavConfig *config = cav_task_config (task, index);
-  double rim = get_rim (task, config), limit = get_top_limit (task, config, side->down);
-  int spacing = task->thorough ? LOOK : LOOK_QUICK;
+  double rim = get_rim (task, config), limit = cav_reach_get_top_limit (task, config, side->down);
+  int spacing = task->thorough ? CAV_REACH_LOOK : LOOK_QUICK;
   int n = (int)ceil ((side->reach + 2 * rim) / CAV_SCAN_STEP / spacing) + 1;
   int first = -(int)floor (rim / CAV_SCAN_STEP), n_contacts = 0, n_peaks = 0;
-  int keep = task->thorough ? KEEP_CONTACTS : KEEP_CONTACTS_QUICK;
+  int keep = task->thorough ? CAV_REACH_CONTACTS : CAV_REACH_CONTACTS_QUICK;
   int keep_peaks = task->thorough ? KEEP_PEAKS : KEEP_PEAKS_QUICK;
-  g_autoptr (CavScanTool) tool = cav_scan_tool_new (&config->top);
+  const CavScanTool *tool = cav_config_get_scan (config);
   g_autofree CavReachFound *all = g_new0 (CavReachFound, n);
   g_autofree CavReachFound *contacts = g_new0 (CavReachFound, n);
   g_autofree CavReachFound *peaks = g_new0 (CavReachFound, n);
@@ -200,7 +187,7 @@ scan_side (const CavReachSide *side, int index)
     all[i] = look (side, tool, first + i * spacing, limit);
   for (int i = 1; i < n - 1; i++)
     {
-      if (all[i].contact > LEAST_CONTACT && all[i].contact >= all[i - 1].contact
+      if (all[i].contact > CAV_REACH_LEAST_CONTACT && all[i].contact >= all[i - 1].contact
           && all[i].contact >= all[i + 1].contact
           && (all[i].contact > all[i - 1].contact || all[i].contact > all[i + 1].contact))
         contacts[n_contacts++] = all[i];
@@ -235,9 +222,10 @@ propose (
   if (!task->thorough && config->machine == CAV_MACHINE_ROUTER)
     {
       int i = (int)lround (axis / CAV_SCAN_STEP);
-      CavReachFound found = look (side, tool, i, get_top_limit (task, config, side->down));
+      CavReachFound found
+          = look (side, tool, i, cav_reach_get_top_limit (task, config, side->down));
 
-      if (found.height < CAV_SCAN_STEP || found.contact < LEAST_CONTACT)
+      if (found.height < CAV_SCAN_STEP || found.contact < CAV_REACH_LEAST_CONTACT)
         return;
     }
   cav_reach_place_near (side->task, index, side->down, axis);
@@ -252,7 +240,7 @@ place_at_walls (const CavReachSide *side, int index)
   const CavConfig *config = cav_task_config (task, index);
   CavTransform map = cav_placement_get_transform (&task->blank, side->down,
                                                   cav_fence_get_side (side->down, CAV_FENCE_LOW));
-  g_autoptr (CavScanTool) tool = cav_scan_tool_new (&config->top);
+  const CavScanTool *tool = cav_config_get_scan (config);
   double rim = get_rim (task, config), tip = config->top.r[0] + CAV_SLACK_ASIDE;
   gboolean blade = config->machine == CAV_MACHINE_SAW;
   double coarse = blade ? 2.4 : fmax (1.5, rim / 2);
@@ -288,162 +276,6 @@ place_at_walls (const CavReachSide *side, int index)
     cav_reach_place_near (task, index, side->down, u);
 }
 
-/* The radius of a cutter over the depth below its tip, for scanning from the side. */
-static CavScanTool *
-create_side_tool (const CavCutter *cutter)
-{
-  CavScanTool *tool = g_new0 (CavScanTool, 1);
-
-  tool->n = (int)floor (cutter->length / CAV_SCAN_STEP) + 1;
-  tool->depths = g_new (gint32, tool->n);
-  for (int i = 0; i < tool->n; i++)
-    tool->depths[i]
-        = -(gint32)lround (cav_cutter_get_radius_at (cutter, i * CAV_SCAN_STEP) * CAV_MICRONS);
-  /* A wall that begins where the tip ends is not in its way. */
-  tool->depths[0] = FAR;
-  return tool;
-}
-
-/* Where the profile begins as seen from the fence, pared by a slack above and below: steep parts of
- * a curve would else keep a cutter of the very same curve away. */
-static double
-get_pared_line (const CavLowerLine *near, double v, double slack)
-{
-  return fmax (cav_lower_line_at (near, v),
-               fmax (cav_lower_line_at (near, v - slack), cav_lower_line_at (near, v + slack)));
-}
-
-/* How close to the fence side a waisted cutter may come at a height; exactly where slack is 0. */
-static double
-get_side_approach (const CavLowerLine *near, const CavCutter *cutter, double height, double slack)
-{
-  double axis = CAV_LOWER_LINE_OPEN;
-
-  for (guint i = 0; i < cutter->silhouette->len; i++)
-    {
-      CavSilhouettePoint p = g_array_index (cutter->silhouette, CavSilhouettePoint, i);
-
-      if (height - p.z >= -1e-9)
-        axis = fmin (axis, get_pared_line (near, height - p.z, slack) - p.r);
-    }
-  for (int i = 0; i < near->n_breaks; i++)
-    for (int k = -1; k <= 1; k++)
-      {
-        /* The line may jump here: what is pared off shows beside the break. */
-        double v = near->u[i] + k * slack, z = height - v, u = get_pared_line (near, v, slack);
-
-        if (z >= 0 && z <= cutter->length && u < CAV_LOWER_LINE_OPEN)
-          axis = fmin (axis, u - cav_cutter_get_radius_at (cutter, z));
-      }
-  return axis;
-}
-
-static void
-place_waisted (
-    CavTask *task, int index, CavSide down, CavFence fence, const CavLowerLine *near, double height)
-{
-  const CavCutter *cutter = cav_task_tool (task, cav_task_config (task, index)->tool)->cutter;
-  double step = task->shop->limits.step, at = cav_snap (height, step);
-  /* Both ways: the exact one is nearer where the profile jumps, the pared one along curves. */
-  const double slacks[] = { CAV_SLACK_UP, 0.0 };
-
-  for (guint i = 0; i < G_N_ELEMENTS (slacks); i++)
-    {
-      double axis = get_side_approach (near, cutter, at, slacks[i]);
-
-      if (axis < CAV_LOWER_LINE_OPEN && axis + cav_cutter_get_greatest_radius (cutter) > step)
-        cav_task_place (task, index, down, fence, cav_snap_down (axis + CAV_SLACK_ASIDE, step), at);
-    }
-}
-
-/* TRUE where a silhouette has an edge at a point: its tip, its end, where a curve begins. */
-static gboolean
-is_edge (const GArray *silhouette, guint i)
-{
-  const CavSilhouettePoint *p = &g_array_index (silhouette, CavSilhouettePoint, i);
-
-  if (i == 0 || i + 1 == silhouette->len)
-    return TRUE;
-  return fabs (remainder (atan2 (p[1].r - p[0].r, p[1].z - p[0].z)
-                              - atan2 (p[0].r - p[-1].r, p[0].z - p[-1].z),
-                          2 * G_PI))
-         > RADIANS (EDGE_TURN);
-}
-
-/* Heights at which an edge of the cutter meets a corner of the profile: curves fit each other there
- * and nowhere near. */
-static void
-look_at_corners (const CavTask *task,
-                 const CavCutter *cutter,
-                 CavTransform map,
-                 const CavScanLine *scan,
-                 const CavScanTool *tool,
-                 double limit,
-                 GArray *found)
-{
-  for (guint i = 0; i < cutter->silhouette->len; i++)
-    for (guint j = 0; j < task->corners->len && is_edge (cutter->silhouette, i); j++)
-      {
-        double z = g_array_index (cutter->silhouette, CavSilhouettePoint, i).z;
-        double v = cav_transform_point (map, g_array_index (task->corners, CavPoint, j)).y + z;
-        int at = (int)lround (v / CAV_SCAN_STEP);
-        CavReachFound one = { 0, at * CAV_SCAN_STEP, 0 };
-
-        if (at < 1 || one.height > limit + 1e-9)
-          continue;
-        one.u = cav_scan_get_side (scan, tool, at);
-        one.contact = cav_scan_get_side_contact (scan, tool, at, one.u, SLACK);
-        if (one.contact > CURVE_CONTACT)
-          g_array_append_val (found, one);
-      }
-}
-
-/* A waisted cutter narrows below, so it comes from the side and not from underneath: for each
- * height it has one closest fence distance. */
-static void
-collect_waisted (CavTask *task, int index, CavSide down, CavFence fence)
-{
-  const CavConfig *config = cav_task_config (task, index);
-  const CavCutter *cutter = cav_task_tool (task, config->tool)->cutter;
-  double limit = get_top_limit (task, config, down);
-  CavTransform map
-      = cav_placement_get_transform (&task->blank, down, cav_fence_get_side (down, fence));
-  CavTransform swapped = { map.yx, map.yy, map.y0, map.xx, map.xy, map.x0 };
-  g_autoptr (CavLowerLine) near = cav_lower_line_new (task->profile, swapped);
-  g_autoptr (CavScanTool) tool = create_side_tool (cutter);
-  g_autoptr (CavScanLine) scan
-      = cav_scan_line_new (near, cav_placement_get_height (&task->blank, down), tool->n);
-  g_autoptr (GArray) found = g_array_new (FALSE, FALSE, sizeof (CavReachFound));
-  int spacing = task->thorough ? 2 : LOOK;
-
-  for (int i = 1; i * CAV_SCAN_STEP < limit + CAV_SCAN_STEP / 2; i += spacing)
-    {
-      CavReachFound one = { cav_scan_get_side (scan, tool, i), i * CAV_SCAN_STEP, 0 };
-
-      one.contact = cav_scan_get_side_contact (scan, tool, i, one.u, SLACK);
-      if (one.contact > LEAST_CONTACT)
-        g_array_append_val (found, one);
-    }
-  look_at_corners (task, cutter, map, scan, tool, limit, found);
-  g_array_sort (found, cav_reach_compare_contacts);
-  for (guint k = 0;
-       k < MIN (found->len, (guint)(task->thorough ? KEEP_CONTACTS : KEEP_CONTACTS_QUICK)); k++)
-    {
-      CavReachFound one = g_array_index (found, CavReachFound, k), best = one;
-      int middle = (int)lround (one.height / CAV_SCAN_STEP);
-
-      for (int i = MAX (1, middle - spacing); i <= middle + spacing; i++)
-        {
-          double u = cav_scan_get_side (scan, tool, i);
-          double contact = cav_scan_get_side_contact (scan, tool, i, u, SLACK);
-
-          if (contact > best.contact && i * CAV_SCAN_STEP <= limit)
-            best = (CavReachFound){ u, i * CAV_SCAN_STEP, contact };
-        }
-      place_waisted (task, index, down, fence, near, best.height);
-    }
-}
-
 static double
 get_widest_rim (const CavTask *task)
 {
@@ -463,7 +295,7 @@ may_cross (const CavTask *task, const CavTool *tool)
 }
 
 static void
-collect_side (const CavReachSide *side)
+collect_side (CavReachSide *side)
 {
   CavTask *task = side->task;
 
@@ -477,11 +309,18 @@ collect_side (const CavReachSide *side)
       place_at_walls (side, index);
       scan_side (side, index);
       if (!blade && !tool->widens)
-        for (int fence = 0; fence < 2; fence++)
-          collect_waisted (task, index, side->down, (CavFence)fence);
+        cav_reach_collect_waisted (side, index);
       if (may_cross (task, tool) && side->reach > 20)
         cav_reach_collect_coves (side, (int)i);
     }
+}
+
+static void
+clear_side (CavReachSide *side)
+{
+  cav_scan_line_free (side->scan);
+  for (int fence = 0; fence < 2; fence++)
+    cav_reach_near_free (side->near[fence]);
 }
 
 /* All configurations are there before the sides are looked at side by side. */
@@ -514,9 +353,11 @@ collect_job (gpointer data, int job)
 {
   Collecting *collecting = data;
   CavTask *task = &collecting->task[job];
-  CavReachSide side
-      = { task, (CavSide)(job % CAV_N_SIDES),
-          cav_placement_get_reach (&task->blank, (CavSide)(job % CAV_N_SIDES)), NULL };
+  CavReachSide side = { task,
+                        (CavSide)(job % CAV_N_SIDES),
+                        cav_placement_get_reach (&task->blank, (CavSide)(job % CAV_N_SIDES)),
+                        NULL,
+                        { NULL } };
 
   if (job >= CAV_N_SIDES)
     {
@@ -527,7 +368,7 @@ collect_job (gpointer data, int job)
     }
   side.scan = cav_scan_line_new (task->lines[job], side.reach, collecting->margin);
   collect_side (&side);
-  cav_scan_line_free (side.scan);
+  clear_side (&side);
 }
 
 /* Takes what was collected for one side, which is then empty. */

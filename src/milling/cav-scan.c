@@ -20,6 +20,7 @@ CavScanLine *
 cav_scan_line_new (const CavLowerLine *line, double reach, int margin)
 {
   CavScanLine *scan = g_new0 (CavScanLine, 1);
+  g_autofree double *heights = NULL;
   int size;
 
   scan->n = (int)floor (reach / CAV_SCAN_STEP + 0.5) + 1;
@@ -27,15 +28,13 @@ cav_scan_line_new (const CavLowerLine *line, double reach, int margin)
   size = scan->n + 2 * scan->margin;
   scan->heights = g_new (gint32, size);
   scan->mirrored = g_new (gint32, size);
+  heights = g_new (double, scan->n);
+  cav_lower_line_sample (line, CAV_SCAN_STEP, scan->n, heights);
   for (int i = 0; i < size; i++)
     scan->heights[i] = OPEN;
   for (int i = 0; i < scan->n; i++)
-    {
-      double height = cav_lower_line_at (line, i * CAV_SCAN_STEP);
-
-      if (height < CAV_LOWER_LINE_OPEN)
-        scan->heights[scan->margin + i] = (gint32)lround (height * MICRONS);
-    }
+    if (heights[i] < CAV_LOWER_LINE_OPEN)
+      scan->heights[scan->margin + i] = (gint32)lround (heights[i] * MICRONS);
   for (int i = 0; i < size; i++)
     scan->mirrored[i] = scan->heights[size - 1 - i];
   return scan;

@@ -261,8 +261,8 @@ find_runs (CavSweepRows *sweep)
     }
 }
 
-void
-cav_config_measure (CavConfig *config, const CavTool *tool)
+static void
+fill_tables (CavConfig *config, const CavTool *tool)
 {
   double turn = RADIANS (config->angle), widest = 0;
   CavStand stand = { config, tool, 0, config->limit, 1, sin (turn), cos (turn) };
@@ -298,6 +298,17 @@ cav_config_measure (CavConfig *config, const CavTool *tool)
     }
 }
 
+void
+cav_config_measure (const CavConfig *config, const CavTool *tool)
+{
+  CavConfig *self = (CavConfig *)config;
+
+  if (!g_once_init_enter (&self->has_tables))
+    return;
+  fill_tables (self, tool);
+  g_once_init_leave (&self->has_tables, 1);
+}
+
 static gboolean
 is_on_row (double value, int *out_row)
 {
@@ -314,6 +325,7 @@ fill_rows_from_table (const CavTask *task, const CavStand *stand, CavSide down, 
   gboolean flat = cav_side_is_flat (down);
   int at, thickness = 0, from, to;
 
+  cav_config_measure (config, stand->tool);
   if ((flat ? config->halves : config->depths) == NULL
       || !is_on_row (flat ? stand->height : stand->u, &at)
       || (down == CAV_SIDE_FACE && !is_on_row (task->blank.thickness, &thickness)))

@@ -14,6 +14,8 @@ config_clear (gpointer data)
 
   g_free (config->top.r);
   g_free (config->top.z);
+  cav_scan_tool_free (config->scan);
+  cav_scan_tool_free (config->side_scan);
   g_free (config->halves);
   g_free (config->depths);
 }
@@ -139,9 +141,21 @@ cav_task_add_config (CavTask *task, CavMachine machine, int tool_index, double t
       set_cutter_top (&config.top, tool->cutter);
       break;
     }
-  cav_config_measure (&config, tool);
   g_array_append_val (task->configs, config);
   return (int)task->configs->len - 1;
+}
+
+const CavScanTool *
+cav_config_get_scan (const CavConfig *config)
+{
+  CavConfig *self = (CavConfig *)config;
+
+  if (g_once_init_enter (&self->has_scan))
+    {
+      self->scan = cav_scan_tool_new (&self->top);
+      g_once_init_leave (&self->has_scan, 1);
+    }
+  return config->scan;
 }
 
 /* Waste that stands farther from the profile than the limit of leftover. */

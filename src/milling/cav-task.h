@@ -4,6 +4,7 @@
 #include "milling/cav-lower-line.h"
 #include "milling/cav-planner.h"
 #include "milling/cav-rows.h"
+#include "milling/cav-scan.h"
 
 G_BEGIN_DECLS
 
@@ -34,8 +35,16 @@ typedef struct
   double limit;   /* greatest height */
   CavToolTop top; /* coves and cutters, narrowed by the slack */
   double minutes;
+  /* Samples of the top, and of a waisted cutter's radius as it comes from the side: see
+   * cav_config_get_scan. */
+  CavScanTool *scan;
+  CavScanTool *side_scan;
+  gsize has_scan;
+  gsize has_side_scan;
   /* Tables of cutters and coves at the middles of rows: half of what the tool is wide so far below
-   * its tip, and how far below its tip it is so wide (for tools that widen downward). */
+   * its tip, and how far below its tip it is so wide (for tools that widen downward). See
+   * cav_config_measure. */
+  gsize has_tables;
   double *halves;
   double *depths;
   int n_halves;
@@ -144,8 +153,8 @@ int cav_task_add_config (CavTask *task, CavMachine machine, int tool, double tur
 void cav_tool_top_init_cove (CavToolTop *top, const CavBlade *blade, double degrees);
 
 /* cav-stand.c */
-/* Fills the tables of a new configuration. */
-void cav_config_measure (CavConfig *config, const CavTool *tool);
+/* Fills the tables of a configuration where they are not there yet; threads may share one. */
+void cav_config_measure (const CavConfig *config, const CavTool *tool);
 
 /* cav-candidate.c */
 CavSide cav_fence_get_side (CavSide down, CavFence fence);
@@ -170,6 +179,8 @@ double cav_reach_get_height (const CavTask *task,
                              CavSide down,
                              CavFence fence,
                              double distance);
+/* The samples of a configuration, made where they are not there yet; threads may share one. */
+const CavScanTool *cav_config_get_scan (const CavConfig *config);
 /* Fills task->candidates. */
 void cav_reach_collect (CavTask *task);
 

@@ -264,32 +264,6 @@ test_tip_at_wall (void)
   g_assert_cmpfloat (cav_lower_line_get_tip (line, &flat, 34.1), >=, CAV_LOWER_LINE_OPEN);
 }
 
-static void
-test_contact (void)
-{
-  const CavPoint flat[] = { { 0, 5 }, { 40, 5 }, { 40, 15 }, { 0, 15 } };
-  const CavPoint notched[]
-      = { { 0, 5 }, { 15, 5 }, { 20, 10 }, { 25, 5 }, { 40, 5 }, { 40, 15 }, { 0, 15 } };
-  g_autoptr (CavRegion) plain = rig_polygon (flat, G_N_ELEMENTS (flat));
-  g_autoptr (CavRegion) hollow = rig_polygon (notched, G_N_ELEMENTS (notched));
-  g_autoptr (CavLowerLine) even = cav_lower_line_new (plain, cav_transform_identity ());
-  g_autoptr (CavLowerLine) groove = cav_lower_line_new (hollow, cav_transform_identity ());
-  double r[] = { 0, 5 }, z[] = { 0, 5 }, wide_r[] = { 6 }, wide_z[] = { 0 };
-  const CavToolTop pointed = { 2, r, z }, wide = { 1, wide_r, wide_z };
-
-  g_assert_cmpfloat_with_epsilon (cav_lower_line_get_contact (even, &wide, 20, 5, 0.03), 12, 1e-9);
-  g_assert_cmpfloat_with_epsilon (cav_lower_line_get_contact (even, &wide, 36, 5, 0.03), 10, 1e-9);
-  g_assert_cmpfloat_with_epsilon (cav_lower_line_get_contact (even, &wide, 20, 4.9, 0.03), 0, 1e-9);
-  /* Both slopes of the notch, each 5 across and 5 up. */
-  g_assert_cmpfloat_with_epsilon (cav_lower_line_get_contact (groove, &pointed, 20, 10, 0.03),
-                                  2 * hypot (5, 5), 1e-9);
-  /* On a slope of 45 degrees an upright gap of 0.04 is one of 0.028. */
-  g_assert_cmpfloat_with_epsilon (cav_lower_line_get_contact (groove, &pointed, 20, 9.96, 0.03),
-                                  2 * hypot (5, 5), 1e-9);
-  g_assert_cmpfloat_with_epsilon (cav_lower_line_get_contact (groove, &pointed, 20, 9.95, 0.03), 0,
-                                  1e-9);
-}
-
 int
 main (int argc, char **argv)
 {
@@ -301,6 +275,5 @@ main (int argc, char **argv)
   g_test_add_func ("/milling/lower-line/empty", test_empty);
   g_test_add_func ("/milling/lower-line/tip", test_tip);
   g_test_add_func ("/milling/lower-line/tip-at-wall", test_tip_at_wall);
-  g_test_add_func ("/milling/lower-line/contact", test_contact);
   return g_test_run ();
 }
