@@ -44,8 +44,12 @@ get_feed (const Range *range, int at)
 
 /* What one setting takes from a rail: TRUE where it keeps to the bite. */
 static gboolean
-keeps_to_bite (
-    const Range *range, const CavRail *rail, int at, double bite, const CavRail **out_next)
+keeps_to_bite (const Range *range,
+               const CavRail *rail,
+               int at,
+               double bite,
+               double *out_removed,
+               const CavRail **out_next)
 {
   CavFeed feed = get_feed (range, at);
   int candidate = cav_task_place (range->task, range->config, range->down, range->fence, feed.fence,
@@ -53,12 +57,50 @@ keeps_to_bite (
   const CavStep *step;
 
   *out_next = NULL;
+  *out_removed = 0;
   if (candidate < 0)
     return TRUE;
   step = cav_rail_store_step (range->store, rail, cav_task_candidate (range->task, candidate),
                               out_next);
+  *out_removed = step->n_passes == 0 ? 0 : (double)step->removed;
   return step->n_passes == 0
          || ((double)step->removed <= bite && (double)step->layer <= range->layer);
+}
+
+/* Greatest setting above one that takes nothing, up to last, that keeps to the bite, or that one;
+ * more takes more, and often in proportion. */
+static int
+find_setting (const Range *range, const CavRail *rail, int from, int last, double bite)
+{
+  int low = from, high = last + 1;
+  double low_removed = 0, high_removed = 0, removed;
+  const CavRail *next;
+
+  if (keeps_to_bite (range, rail, last, bite, &high_removed, &next))
+    return last;
+  high = last;
+  for (int i = 0; high - low > 1; i++)
+    {
+      int at = low + (high - low) / 2;
+
+      /* By proportion, but for every third time, which gets on where that does not. */
+      if (i % 3 != 2 && high_removed - low_removed > 1e-6)
+        at = low
+             + (int)floor ((high - low) * (bite - low_removed) / (high_removed - low_removed)
+                           + (i % 3) * 1.0);
+      at = CLAMP (at, low + 1, high - 1);
+      if (keeps_to_bite (range, rail, at, bite, &removed, &next))
+        {
+          low = at;
+          low_removed = removed;
+        }
+      else
+        {
+          high = at;
+          high_removed = removed;
+        }
+    }
+  return low;
 }
 
 /* As much as fits in each feed, up to setting last. Returns the number of feeds, or 0. */
@@ -69,30 +111,21 @@ split_by (const Range *range, const CavRail *rail, int last, double bite, int *o
 
   while (at < last && n < CAV_FEEDS_MAX)
     {
-      int low = at, high = last;
-      const CavRail *next = NULL;
+      int setting = find_setting (range, rail, at, last, bite);
+      const CavRail *next;
+      double removed;
 
-      /* Greatest setting that keeps to the bite; more takes more. */
-      while (low < high)
-        {
-          int middle = low + (high - low + 1) / 2;
-
-          if (keeps_to_bite (range, rail, middle, bite, &next))
-            low = middle;
-          else
-            high = middle - 1;
-        }
-      if (low == at)
+      if (setting == at)
         return 0;
-      keeps_to_bite (range, rail, low, bite, &next);
+      keeps_to_bite (range, rail, setting, bite, &removed, &next);
       if (next != NULL)
         {
           rail = next;
-          out_settings[n++] = low;
+          out_settings[n++] = setting;
         }
-      else if (low == last)
+      else if (setting == last)
         return 0;
-      at = low;
+      at = setting;
     }
   return at == last ? n : 0;
 }
@@ -164,14 +197,16 @@ split_lightly (const Range *range, const CavRail *rail, double bite, int n, int 
   for (int i = 0; i < m; i++)
     {
       const CavRail *next;
+      double removed;
 
-      keeps_to_bite (range, rail, trial[i], bite, &next);
+      keeps_to_bite (range, rail, trial[i], bite, &removed, &next);
       if (next == NULL)
         return n;
       rail = next;
     }
   const CavRail *end;
-  if (!keeps_to_bite (range, rail, range->n, bite, &end) || end == NULL)
+  double removed;
+  if (!keeps_to_bite (range, rail, range->n, bite, &removed, &end) || end == NULL)
     return n;
   memcpy (out_settings, trial, sizeof (int) * (gsize)m);
   out_settings[m] = range->n;

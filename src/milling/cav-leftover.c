@@ -447,16 +447,14 @@ measure_job (gpointer data, int job)
 }
 
 void
-cav_leftover_measure (CavPlan *plan, const CavRegion *rail, CavReachedFunc reached, gpointer data)
+cav_leftover_measure (CavPlan *plan, CavReachedFunc reached, gpointer data)
 {
   const CavRates *rates = &plan->shop->rates;
   double metres = plan->length / 1000;
   Measuring measuring = { plan, 0, 0 };
 
-  g_clear_pointer (&plan->leftover, cav_region_unref);
-  plan->leftover = cav_region_difference (rail, plan->profile, NULL);
-  if (plan->leftover == NULL)
-    plan->leftover = cav_region_new_empty ();
+  g_return_if_fail (plan->leftover != NULL);
+
   plan->leftover_area = cav_region_get_area (plan->leftover);
   cav_parallel_run (2, measure_job, &measuring);
   plan->leftover_thickness = measuring.thickness;

@@ -5,11 +5,10 @@
 
 G_BEGIN_DECLS
 
-/* Fills leftover, its area, thickness and places and the minutes of hand work of a plan whose last
- * rail is given. reached: nullable test whether any tool would reach a place. */
+/* Fills area, thickness and places of the leftover that a plan has, and its minutes of hand work.
+ * reached: nullable test whether any tool would reach a place. */
 typedef gboolean (*CavReachedFunc) (gpointer data, CavPoint place);
 
-void
-cav_leftover_measure (CavPlan *plan, const CavRegion *rail, CavReachedFunc reached, gpointer data);
+void cav_leftover_measure (CavPlan *plan, CavReachedFunc reached, gpointer data);
 
 G_END_DECLS

@@ -136,19 +136,43 @@ typedef struct
   CavFeed feeds[CAV_FEEDS_MAX];
 } Split;
 
-/* Feeds are split in one job and proved in another, which follows as they come. */
+/* One pass that is proved. */
+typedef struct
+{
+  int item;
+  CavProofStep step;
+  const char *rule; /* that it breaks */
+} Proved;
+
+/*
+ * Feeds are split in one job, and what they leave is worked out in another, which follows as they
+ * come; either then judges the passes that are ready. Which rule is broken first does not depend on
+ * who judges what.
+ */
 typedef struct
 {
   CavSearch *search;
   CavPlan *plan;
   CavProof proof;
   Split splits[CAV_SEQUENCE_MAX];
-  int n_split;
+  CavRegion *leftover;
+  /* Under the mutex: */
   GMutex mutex;
   GCond more;
-  gboolean proved;
-  Refusal refusal;
+  int n_split;
+  GPtrArray *proved;   /* Proved, in the order of the work */
+  guint n_judged;      /* of them are judged or being judged */
+  gboolean is_cutting; /* more may come */
 } Proving;
+
+static void
+proved_free (gpointer data)
+{
+  Proved *proved = data;
+
+  cav_proof_step_clear (&proved->step);
+  g_free (proved);
+}
 
 static void
 split_items (Proving *proving)
@@ -173,16 +197,64 @@ split_items (Proving *proving)
       rail = next != NULL ? next : rail;
       g_mutex_lock (&proving->mutex);
       proving->n_split = i + 1;
-      g_cond_signal (&proving->more);
+      g_cond_broadcast (&proving->more);
       g_mutex_unlock (&proving->mutex);
     }
 }
 
-/* Does the feeds of one item. */
-static gboolean
-prove_item (Proving *proving, CavSetup *setup, const Split *split, CavFence fence)
+/* Judges passes as they come, until no more do. */
+static void
+judge_passes (Proving *proving)
 {
-  proving->refusal.rule = "bite";
+  for (;;)
+    {
+      Proved *proved = NULL;
+
+      g_mutex_lock (&proving->mutex);
+      while (proving->is_cutting && proving->n_judged == proving->proved->len)
+        g_cond_wait (&proving->more, &proving->mutex);
+      if (proving->n_judged < proving->proved->len)
+        proved = g_ptr_array_index (proving->proved, proving->n_judged++);
+      g_mutex_unlock (&proving->mutex);
+      if (proved == NULL)
+        return;
+      proved->rule = cav_proof_judge_pass (&proving->proof, &proved->step);
+    }
+}
+
+static void
+set_cutting (Proving *proving, gboolean is_cutting)
+{
+  g_mutex_lock (&proving->mutex);
+  proving->is_cutting = is_cutting;
+  g_cond_broadcast (&proving->more);
+  g_mutex_unlock (&proving->mutex);
+}
+
+/* Works out what a pass leaves; it is then ready to be judged. */
+static gboolean
+cut_pass (Proving *proving, CavSetup *setup, CavPass *pass, int item)
+{
+  Proved *proved = g_new0 (Proved, 1);
+  gboolean cut;
+
+  proved->item = item;
+  cut = cav_proof_start_pass (&proving->proof, setup, pass, &proved->step);
+  if (cut)
+    cav_proof_finish_pass (&proving->proof, &proved->step);
+  g_mutex_lock (&proving->mutex);
+  g_ptr_array_add (proving->proved, proved);
+  g_cond_broadcast (&proving->more);
+  g_mutex_unlock (&proving->mutex);
+  return cut;
+}
+
+static gboolean
+cut_item (Proving *proving, CavSetup *setup, int item)
+{
+  const Split *split = &proving->splits[item];
+  CavFence fence = proving->search->sequence.items[item].fence;
+
   for (int i = 0; i < split->n; i++)
     {
       CavPass *pass = cav_pass_new ();
@@ -192,43 +264,81 @@ prove_item (Proving *proving, CavSetup *setup, const Split *split, CavFence fenc
       pass->fence = split->feeds[i].fence;
       pass->height = split->feeds[i].height;
       g_ptr_array_add (setup->passes, pass);
-      if (!cav_proof_do_pass (&proving->proof, setup, pass, &proving->refusal.rule))
+      if (!cut_pass (proving, setup, pass, item))
         return FALSE;
     }
   return split->n > 0;
 }
 
+/* All of it, one after the other, and what is left over in the end. */
 static void
-prove_items (Proving *proving)
+cut_items (Proving *proving)
 {
-  const CavSequence *sequence = &proving->search->sequence;
   int last_config = -1;
+  gboolean cut = TRUE;
 
-  proving->proved = TRUE;
-  for (int i = 0; i < sequence->n && proving->proved; i++)
+  for (int i = 0; i < proving->search->sequence.n && cut; i++)
     {
-      CavItem item = sequence->items[i];
       const Split *split = &proving->splits[i];
-      CavSetup *setup;
 
       g_mutex_lock (&proving->mutex);
       while (proving->n_split <= i)
         g_cond_wait (&proving->more, &proving->mutex);
       g_mutex_unlock (&proving->mutex);
-      setup = get_setup (proving->plan, proving->search->task, split->config, &last_config);
-      proving->refusal = (Refusal){ split->rail, item.candidate, item.fence, NULL };
-      proving->proved = prove_item (proving, setup, split, item.fence);
+      cut = cut_item (proving,
+                      get_setup (proving->plan, proving->search->task, split->config, &last_config),
+                      i);
     }
+  set_cutting (proving, FALSE);
+  if (cut)
+    proving->leftover = cav_region_difference (proving->proof.rail, proving->search->profile, NULL);
 }
 
-/* The split comes first, so that one processor can do both. */
+/* The split comes first, so that one processor can do both; it judges what is ready by then. */
 static void
 prove_job (gpointer data, int job)
 {
+  Proving *proving = data;
+
   if (job == 0)
-    split_items (data);
+    split_items (proving);
   else
-    prove_items (data);
+    {
+      set_cutting (proving, TRUE);
+      cut_items (proving);
+    }
+  judge_passes (proving);
+}
+
+/* What was refused first. FALSE where nothing was. */
+static gboolean
+find_refusal (const Proving *proving, Refusal *out_refusal)
+{
+  const CavSequence *sequence = &proving->search->sequence;
+  int at = -1;
+  const char *rule = NULL;
+
+  for (guint i = 0; i < proving->proved->len && at < 0; i++)
+    {
+      const Proved *proved = g_ptr_array_index (proving->proved, i);
+
+      if (proved->rule != NULL)
+        {
+          at = proved->item;
+          rule = proved->rule;
+        }
+    }
+  /* An item that no feeds were found for. */
+  for (int i = 0; i < proving->n_split && at < 0; i++)
+    if (proving->splits[i].n == 0)
+      {
+        at = i;
+        rule = "bite";
+      }
+  if (at >= 0)
+    *out_refusal = (Refusal){ proving->splits[at].rail, sequence->items[at].candidate,
+                              sequence->items[at].fence, rule };
+  return at >= 0;
 }
 
 static void
@@ -245,6 +355,22 @@ add_rail_cautions (const CavPlanRequest *request, CavPlan *plan)
     }
 }
 
+static void
+finish_plan (const CavPlanRequest *request, Proving *proving)
+{
+  CavPlan *plan = proving->plan;
+
+  for (guint i = 0; i < proving->proved->len; i++)
+    plan->gouge
+        = fmax (plan->gouge, ((Proved *)g_ptr_array_index (proving->proved, i))->step.gouge);
+  add_rail_cautions (request, plan);
+  plan->leftover
+      = proving->leftover != NULL ? g_steal_pointer (&proving->leftover) : cav_region_new_empty ();
+  cav_leftover_measure (plan, is_reached, proving->search->task);
+  count_minutes (plan);
+  plan->usable = TRUE;
+}
+
 /* The plan of a sequence, proved; NULL with what was refused. */
 static CavPlan *
 prove (const CavPlanRequest *request, CavSearch *search, Refusal *refusal)
@@ -253,12 +379,14 @@ prove (const CavPlanRequest *request, CavSearch *search, Refusal *refusal)
   g_autoptr (CavPlan) plan = begin_plan (request, search);
   g_autofree Proving *proving = g_new0 (Proving, 1);
   CavOutcome outcome;
+  gboolean refused;
 
   cav_greedy_order (search->prices, &search->sequence);
   cav_sequence_evaluate (search->store, task, &search->sequence, &outcome);
   cav_sequence_settle (&search->sequence, &outcome);
   proving->search = search;
   proving->plan = plan;
+  proving->proved = g_ptr_array_new_with_free_func (proved_free);
   cav_proof_init (&proving->proof, &search->blank, search->profile, request->shop,
                   cav_rail_store_get_seed (search->store));
   g_mutex_init (&proving->mutex);
@@ -266,17 +394,13 @@ prove (const CavPlanRequest *request, CavSearch *search, Refusal *refusal)
   cav_parallel_run (2, prove_job, proving);
   g_mutex_clear (&proving->mutex);
   g_cond_clear (&proving->more);
-  *refusal = proving->refusal;
-  if (proving->proved)
-    {
-      add_rail_cautions (request, plan);
-      plan->gouge = proving->proof.gouge;
-      cav_leftover_measure (plan, proving->proof.rail, is_reached, task);
-      count_minutes (plan);
-      plan->usable = TRUE;
-    }
+  refused = find_refusal (proving, refusal);
+  if (!refused)
+    finish_plan (request, proving);
   cav_proof_clear (&proving->proof);
-  return proving->proved ? g_steal_pointer (&plan) : NULL;
+  g_ptr_array_unref (proving->proved);
+  g_clear_pointer (&proving->leftover, cav_region_unref);
+  return refused ? NULL : g_steal_pointer (&plan);
 }
 
 /* Keeps what was refused out of further sequences: from this rail and fence, or altogether where

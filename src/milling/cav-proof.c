@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "milling/cav-proof.h"
+#include "milling/cav-proof-private.h"
 
 #include "milling/cav-caution.h"
 #include "milling/cav-chips.h"
@@ -10,10 +10,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define GOUGE 0.02
-#define GOUGE_PROBE 0.5
-/* A corner of the profile deeper than this in the chips is one that is cut off. */
-#define CORNER_DEPTH 0.002
 /* Sweeps are grown by this where they are subtracted: enough to close the films that rounding
  * leaves between cuts that share a wall, too little to show in an area. */
 #define GROWTH 0.0005
@@ -31,16 +27,15 @@
 #define LUMP_LEAST 0.5
 #define ON_SIDE 0.012
 
-/* Rows along x, or along y where turned. */
-static CavRows *
-create_rows (const CavProof *proof, const CavRegion *region, gboolean turned)
+CavRows *
+cav_proof_create_rows (const CavProof *proof,
+                       const CavRegion *region,
+                       gboolean turned,
+                       CavBox within)
 {
-  CavTransform swap = { 0, 1, 0, 1, 0, 0 };
-  g_autoptr (CavRegion) other = turned ? cav_region_transformed (region, swap) : NULL;
-
-  return cav_rows_new_from_region (
-      turned ? other : region,
-      cav_rows_count_for (turned ? proof->blank.width : proof->blank.thickness));
+  return cav_rows_new_from_region_part (
+      region, cav_rows_count_for (turned ? proof->blank.width : proof->blank.thickness), turned,
+      turned ? within.x0 : within.y0, turned ? within.x1 : within.y1);
 }
 
 void
@@ -59,7 +54,8 @@ cav_proof_init (CavProof *proof,
   proof->rail = cav_blank_create_region (blank);
   cav_standing_init_region (&proof->standing, proof->rail, blank);
   for (int turned = 0; turned < 2; turned++)
-    proof->profile_rows[turned] = create_rows (proof, profile, turned);
+    proof->profile_rows[turned]
+        = cav_proof_create_rows (proof, profile, turned, cav_region_get_bounds (profile));
 }
 
 void
@@ -144,119 +140,6 @@ cav_standing_init_region (CavStanding *standing, const CavRegion *region, const 
     }
 }
 
-/* Deepest of the points along the outlines of a region, of those that lie inside the profile. */
-static double
-probe_outline (const CavProof *proof, const CavRegion *region)
-{
-  double deepest = 0;
-
-  for (guint ring = 0; ring < cav_region_get_ring_count (region); ring++)
-    {
-      guint n;
-      const CavPoint *points = cav_region_get_ring_points (region, ring, &n);
-
-      for (guint i = 0; i < n; i++)
-        {
-          CavPoint p = points[i], q = points[(i + 1) % n];
-          int n_probes = 1 + (int)(cav_point_distance (p, q) / GOUGE_PROBE);
-
-          for (int probe = 0; probe <= n_probes; probe++)
-            {
-              double t = (double)probe / (n_probes + 1);
-              CavPoint at = { p.x + t * (q.x - p.x), p.y + t * (q.y - p.y) };
-
-              if (cav_region_contains (proof->profile, at))
-                deepest = fmax (deepest, cav_region_get_distance (proof->profile, at));
-            }
-        }
-    }
-  return deepest;
-}
-
-/* TRUE where a corner of the profile stands in what is taken. */
-static gboolean
-takes_corner (const CavProof *proof, const CavRegion *chips)
-{
-  CavBox box = cav_region_get_bounds (chips);
-
-  for (guint ring = 0; ring < cav_region_get_ring_count (proof->profile); ring++)
-    {
-      guint n;
-      const CavPoint *points = cav_region_get_ring_points (proof->profile, ring, &n);
-
-      for (guint i = 0; i < n; i++)
-        if (points[i].x > box.x0 && points[i].x < box.x1 && points[i].y > box.y0
-            && points[i].y < box.y1 && cav_region_contains (chips, points[i])
-            && cav_region_get_distance (chips, points[i]) > CORNER_DEPTH)
-          return TRUE;
-    }
-  return FALSE;
-}
-
-/* What two spans share, where that is more than a pass may enter from both sides; else empty. */
-static CavSpan
-get_deep_span (CavSpan a, CavSpan b)
-{
-  CavSpan common = { MAX (a.a, b.a), MIN (a.b, b.b) };
-
-  return common.b - common.a > 2 * GOUGE * CAV_MICRONS ? common : (CavSpan){ 0, 0 };
-}
-
-/* TRUE where chips and profile share more than a film: a deep span that the next row has as well.
- * Films of 0.02 never do, whichever way they run. */
-static gboolean
-share_more_than_film (const CavRows *chips, const CavRows *profile, int row, CavSpan within)
-{
-  for (int i = chips->first[row]; i < chips->first[row + 1]; i++)
-    for (int j = profile->first[row]; j < profile->first[row + 1]; j++)
-      {
-        CavSpan deep = get_deep_span (within, get_deep_span (chips->spans[i], profile->spans[j]));
-
-        if (deep.b <= deep.a)
-          continue;
-        if (within.a > G_MININT32
-            || (row + 1 < chips->n_rows && share_more_than_film (chips, profile, row + 1, deep)))
-          return TRUE;
-      }
-  return FALSE;
-}
-
-/* TRUE where a pass may go right through a wall of the profile that no probe meets. */
-static gboolean
-takes_wall (const CavProof *proof, const CavRegion *chips)
-{
-  const CavSpan all = { G_MININT32, G_MAXINT32 };
-
-  for (int turned = 0; turned < 2; turned++)
-    {
-      g_autoptr (CavRows) rows = create_rows (proof, chips, turned);
-
-      for (int row = 0; row < rows->n_rows; row++)
-        if (share_more_than_film (rows, proof->profile_rows[turned], row, all))
-          return TRUE;
-    }
-  return FALSE;
-}
-
-/* How deep a pass enters the profile. The rail holds all of the profile, so what enters it is among
- * the chips: its edge is a part of theirs, unless it cuts off a corner or a thin wall between two
- * probes, and then the exact common region is probed. */
-static double
-get_gouge (const CavProof *proof, const CavRegion *chips)
-{
-  double deepest = probe_outline (proof, chips);
-
-  if (deepest <= GOUGE && (takes_corner (proof, chips) || takes_wall (proof, chips)))
-    {
-      g_autoptr (CavRegion) common = cav_region_intersection (proof->profile, chips, NULL);
-
-      if (common == NULL)
-        return G_MAXDOUBLE;
-      deepest = fmax (deepest, probe_outline (proof, common));
-    }
-  return deepest;
-}
-
 static gboolean
 has_area (const CavRegion *a, const CavRegion *b)
 {
@@ -307,20 +190,19 @@ get_fence (CavSide against)
 
 /* Rule 4. The pieces of after: the rail is kept, the others fall. */
 static const char *
-judge_pieces (CavProof *proof,
-              const CavSweepSetting *setting,
-              const CavRegion *after,
-              CavPass *pass,
-              CavRegion **out_rail,
-              CavStanding *out_standing)
+judge_pieces (const CavProof *proof, CavProofStep *step)
 {
+  const CavSweepSetting *setting = &step->setting;
+  const CavRegion *after = step->left;
+  CavPass *pass = step->pass;
   guint n = cav_region_get_piece_count (after);
   g_autoptr (CavRegion) rail = NULL, carrier = NULL;
   gboolean severs = FALSE;
 
   for (guint i = 0; i < n; i++)
     {
-      g_autoptr (CavRegion) piece = cav_region_dup_piece (after, i);
+      g_autoptr (CavRegion) piece
+          = n > 1 ? cav_region_dup_piece (after, i) : cav_region_ref ((CavRegion *)after);
 
       if (rail == NULL && cav_region_contains (piece, proof->seed))
         {
@@ -346,8 +228,10 @@ judge_pieces (CavProof *proof,
     return "severed piece";
   if (carrier != NULL && get_beyond (setting, &proof->blank, rail) < -1e-3)
     return "severed piece";
-  cav_standing_init_region (out_standing, carrier != NULL ? carrier : rail, &proof->blank);
-  *out_rail = g_steal_pointer (&rail);
+  cav_standing_init_region (&step->standing, rail, &proof->blank);
+  if (carrier != NULL)
+    cav_standing_init_region (&step->carrier, carrier, &proof->blank);
+  step->rail = g_steal_pointer (&rail);
   return NULL;
 }
 
@@ -372,13 +256,12 @@ judge_machine (const CavProof *proof,
 
 /* TRUE where the rail's weight lies beyond the stretch on which it rests. */
 static gboolean
-would_tip (const CavProof *proof, const CavSweepSetting *setting)
+would_tip (const CavProof *proof, const CavSweepSetting *setting, const CavStanding *standing)
 {
   double reach = cav_placement_get_reach (&proof->blank, setting->down);
-  double first = proof->standing.lands[setting->down].first;
-  double last = proof->standing.lands[setting->down].last;
-  double u
-      = cav_side_is_flat (setting->down) ? proof->standing.centroid.x : proof->standing.centroid.y;
+  double first = standing->lands[setting->down].first;
+  double last = standing->lands[setting->down].last;
+  double u = cav_side_is_flat (setting->down) ? standing->centroid.x : standing->centroid.y;
 
   if (get_fence (setting->against) == CAV_FENCE_HIGH)
     {
@@ -393,9 +276,11 @@ would_tip (const CavProof *proof, const CavSweepSetting *setting)
 
 /* From the rail as it stood before the pass. */
 static CavCautionFacts
-get_caution_facts (const CavProof *proof, const CavSweepSetting *setting, const CavPass *pass)
+get_caution_facts (const CavProof *proof, const CavProofStep *step)
 {
-  CavBox box = proof->standing.box;
+  const CavSweepSetting *setting = &step->setting;
+  const CavPass *pass = step->pass;
+  CavBox box = step->before.box;
   gboolean inside
       = setting->height < cav_placement_get_height (&proof->blank, setting->down) - 1e-9;
 
@@ -404,7 +289,7 @@ get_caution_facts (const CavProof *proof, const CavSweepSetting *setting, const 
     .sacrificial = pass->sacrificial,
     .severs = pass->severs,
     .hidden = inside,
-    .tips = would_tip (proof, setting),
+    .tips = would_tip (proof, setting, &step->before),
     .ridged = setting->blade != NULL && setting->blade->grind == CAV_GRIND_ALTERNATE && inside,
     .cutter_diameter
     = setting->cutter != NULL ? 2 * cav_cutter_get_greatest_radius (setting->cutter) : 0.0,
@@ -414,101 +299,154 @@ get_caution_facts (const CavProof *proof, const CavSweepSetting *setting, const 
   };
 }
 
-/* A wall thinner than 2 mm beside the fresh cut that the profile does not ask for. */
+/* A wall thinner than 2 mm beside the fresh cut that the profile does not ask for. rows: the
+ * rail's, along x. */
 static gboolean
-leaves_thin_wall (const CavProof *proof, const CavRegion *rail, const CavRegion *swept)
+leaves_thin_wall (const CavProof *proof, const CavProofStep *step, const CavRows *rows)
 {
+  CavBox box = cav_region_get_bounds (step->swept);
+
   for (int turned = 0; turned < 2; turned++)
     {
-      g_autoptr (CavRows) rows = create_rows (proof, rail, turned);
-      g_autoptr (CavRows) cut = create_rows (proof, swept, turned);
+      g_autoptr (CavRows) across
+          = turned ? cav_proof_create_rows (proof, step->rail, TRUE, box) : NULL;
+      g_autoptr (CavRows) cut = cav_proof_create_rows (proof, step->swept, turned, box);
 
-      if (cav_rows_get_thin_wall (rows, proof->profile_rows[turned], cut, THIN_WALL)
+      if (cav_rows_get_thin_wall (turned ? across : rows, proof->profile_rows[turned], cut,
+                                  THIN_WALL)
           > THIN_WALL_HEIGHT)
         return TRUE;
     }
   return FALSE;
 }
 
-/* A lump of waste that hangs on by less than half a millimetre would break off under the tool. */
-static gboolean
-leaves_weak_lump (const CavProof *proof, const CavRegion *rail)
+void
+cav_proof_step_clear (CavProofStep *step)
 {
-  g_autoptr (CavRows) rows = create_rows (proof, rail, FALSE);
+  g_clear_pointer (&step->whole, cav_region_unref);
+  g_clear_pointer (&step->swept, cav_region_unref);
+  g_clear_pointer (&step->left, cav_region_unref);
+  g_clear_pointer (&step->rail, cav_region_unref);
+}
 
-  return cav_rows_have_weak_lump (rows, proof->profile_rows[0], WEB, LUMP_LEAST);
+gboolean
+cav_proof_start_pass (const CavProof *proof,
+                      const CavSetup *setup,
+                      CavPass *pass,
+                      CavProofStep *step)
+{
+  gboolean router = setup->machine == CAV_MACHINE_ROUTER;
+  CavFence fence = get_fence (pass->against);
+  g_autoptr (CavRegion) wide = NULL;
+
+  *step = (CavProofStep){ .pass = pass, .before = proof->standing };
+  step->setting
+      = (CavSweepSetting){ setup->machine,
+                           router ? NULL : cav_shop_find_blade (proof->shop, setup->tool),
+                           router ? cav_shop_find_cutter (proof->shop, setup->tool) : NULL,
+                           setup->tilt,
+                           setup->angle,
+                           pass->down,
+                           pass->against,
+                           pass->fence,
+                           pass->height };
+  step->whole = cav_region_ref (proof->rail);
+  step->swept = cav_sweep_create_region (&step->setting, &proof->blank, 0, NULL);
+  wide = cav_sweep_create_region (&step->setting, &proof->blank, GROWTH, NULL);
+  if (step->swept == NULL || wide == NULL)
+    step->first_rule = "setting";
+  else if (proof->freed)
+    step->first_rule = "freed";
+  else if (!cav_standing_is_supported (&proof->standing, &proof->blank, pass->down, fence))
+    step->first_rule = "support before";
+  else if ((step->left = cav_region_difference (proof->rail, wide, NULL)) == NULL)
+    step->first_rule = "region";
+  else
+    step->last_rule = judge_pieces (proof, step);
+  if (step->first_rule != NULL || step->last_rule != NULL)
+    return FALSE;
+  if (!cav_standing_is_supported (pass->frees_rail ? &step->carrier : &step->standing,
+                                  &proof->blank, pass->down, fence))
+    step->last_rule = "support after";
+  return step->last_rule == NULL;
+}
+
+/* Gouge, bite, layer, feed and pilot. */
+static const char *
+judge_chips (const CavProof *proof, CavProofStep *step)
+{
+  const CavSweepSetting *setting = &step->setting;
+  CavPass *pass = step->pass;
+  g_autoptr (CavRegion) chips = cav_region_intersection (step->whole, step->swept, NULL);
+  g_autoptr (CavRegion) pilot = NULL;
+  const char *rule;
+  double sides[2];
+
+  if (chips == NULL)
+    return "region";
+  step->gouge = cav_proof_get_gouge (proof, chips);
+  if (step->gouge > CAV_GOUGE_MOST)
+    return "gouge";
+  pass->removes = cav_region_get_area (chips);
+  pass->bite = cav_chips_get_layer (setting, &proof->blank, chips);
+  cav_chips_get_sides (setting, &proof->blank, chips, sides);
+  rule = judge_machine (proof, setting, pass, sides);
+  if (rule != NULL)
+    return rule;
+  pilot = cav_sweep_create_pilot (setting, &proof->blank, CAV_GOUGE_MOST);
+  return pilot != NULL && has_area (step->left, pilot) ? "pilot" : NULL;
+}
+
+const char *
+cav_proof_judge_pass (const CavProof *proof, CavProofStep *step)
+{
+  CavPass *pass = step->pass;
+  CavCautionFacts facts;
+  const char *rule = step->first_rule;
+  g_autoptr (CavRows) rows = NULL;
+
+  if (rule == NULL)
+    rule = judge_chips (proof, step);
+  if (rule == NULL)
+    rule = step->last_rule;
+  if (rule != NULL)
+    return rule;
+  /* A lump of waste that hangs on by less than half a millimetre would break off under the tool. */
+  rows = cav_proof_create_rows (proof, step->rail, FALSE, cav_region_get_bounds (step->rail));
+  if (cav_rows_have_weak_lump (rows, proof->profile_rows[0], WEB, LUMP_LEAST))
+    return "weak web";
+  pass->sacrificial = step->setting.machine == CAV_MACHINE_SAW && step->setting.fence < -1e-9;
+  facts = get_caution_facts (proof, step);
+  facts.thin_wall = leaves_thin_wall (proof, step, rows);
+  pass->cautions |= cav_caution_find (&facts);
+  return NULL;
+}
+
+void
+cav_proof_finish_pass (CavProof *proof, CavProofStep *step)
+{
+  CavPass *pass = step->pass;
+
+  pass->before = g_steal_pointer (&proof->rail);
+  pass->after = cav_region_ref (step->rail);
+  pass->swept = cav_region_ref (step->swept);
+  proof->rail = cav_region_ref (step->rail);
+  proof->freed = pass->frees_rail;
+  proof->standing = step->standing;
 }
 
 gboolean
 cav_proof_do_pass (CavProof *proof, const CavSetup *setup, CavPass *pass, const char **out_rule)
 {
-  CavSweepSetting setting = {
-    setup->machine,
-    setup->machine != CAV_MACHINE_ROUTER ? cav_shop_find_blade (proof->shop, setup->tool) : NULL,
-    setup->machine == CAV_MACHINE_ROUTER ? cav_shop_find_cutter (proof->shop, setup->tool) : NULL,
-    setup->tilt,
-    setup->angle,
-    pass->down,
-    pass->against,
-    pass->fence,
-    pass->height
-  };
-  CavFence fence = get_fence (pass->against);
-  g_autoptr (CavRegion) swept = cav_sweep_create_region (&setting, &proof->blank, 0, NULL);
-  g_autoptr (CavRegion) wide = cav_sweep_create_region (&setting, &proof->blank, GROWTH, NULL);
-  g_autoptr (CavRegion) chips = NULL, after = NULL, rail = NULL, pilot = NULL;
-  CavStanding standing;
-  CavCautionFacts facts;
-  double sides[2], gouge = 0;
+  CavProofStep step;
 
-  *out_rule = NULL;
-  if (swept == NULL || wide == NULL)
-    *out_rule = "setting";
-  else if (proof->freed)
-    *out_rule = "freed";
-  else if (!cav_standing_is_supported (&proof->standing, &proof->blank, pass->down, fence))
-    *out_rule = "support before";
-  if (*out_rule != NULL)
-    return FALSE;
-  chips = cav_region_intersection (proof->rail, swept, NULL);
-  after = cav_region_difference (proof->rail, wide, NULL);
-  if (chips == NULL || after == NULL)
-    {
-      *out_rule = "region";
-      return FALSE;
-    }
-  gouge = get_gouge (proof, chips);
-  if (gouge > GOUGE)
-    {
-      *out_rule = "gouge";
-      return FALSE;
-    }
-  pass->removes = cav_region_get_area (chips);
-  pass->bite = cav_chips_get_layer (&setting, &proof->blank, chips);
-  cav_chips_get_sides (&setting, &proof->blank, chips, sides);
-  *out_rule = judge_machine (proof, &setting, pass, sides);
-  pilot = cav_sweep_create_pilot (&setting, &proof->blank, GOUGE);
-  if (*out_rule == NULL && pilot != NULL && has_area (after, pilot))
-    *out_rule = "pilot";
+  cav_proof_start_pass (proof, setup, pass, &step);
+  *out_rule = cav_proof_judge_pass (proof, &step);
   if (*out_rule == NULL)
-    *out_rule = judge_pieces (proof, &setting, after, pass, &rail, &standing);
-  if (*out_rule == NULL && !cav_standing_is_supported (&standing, &proof->blank, pass->down, fence))
-    *out_rule = "support after";
-  if (*out_rule == NULL && leaves_weak_lump (proof, rail))
-    *out_rule = "weak web";
-  if (*out_rule != NULL)
-    return FALSE;
-
-  pass->sacrificial = setting.machine == CAV_MACHINE_SAW && setting.fence < -1e-9;
-  facts = get_caution_facts (proof, &setting, pass);
-  facts.thin_wall = leaves_thin_wall (proof, rail, swept);
-  pass->cautions |= cav_caution_find (&facts);
-  proof->gouge = fmax (proof->gouge, gouge);
-  pass->before = g_steal_pointer (&proof->rail);
-  pass->after = cav_region_ref (rail);
-  pass->swept = g_steal_pointer (&swept);
-  proof->rail = g_steal_pointer (&rail);
-  proof->freed = pass->frees_rail;
-  cav_standing_init_region (&proof->standing, proof->rail, &proof->blank);
-  return TRUE;
+    {
+      proof->gouge = fmax (proof->gouge, step.gouge);
+      cav_proof_finish_pass (proof, &step);
+    }
+  cav_proof_step_clear (&step);
+  return *out_rule == NULL;
 }

@@ -36,6 +36,38 @@ void cav_proof_clear (CavProof *proof);
 gboolean
 cav_proof_do_pass (CavProof *proof, const CavSetup *setup, CavPass *pass, const char **out_rule);
 
+/* One pass in the making. */
+typedef struct
+{
+  CavSweepSetting setting;
+  CavPass *pass;      /* borrowed */
+  CavStanding before; /* the rail before it */
+  CavRegion *whole;   /* the same as a region */
+  CavRegion *swept;
+  CavRegion *left;        /* all pieces after it */
+  CavRegion *rail;        /* of them the rail; NULL where a rule is broken */
+  CavStanding standing;   /* of it */
+  CavStanding carrier;    /* where the rail falls free */
+  const char *first_rule; /* that it breaks before anything is cut */
+  const char *last_rule;  /* that what it leaves breaks */
+  double gouge;           /* mm */
+} CavProofStep;
+
+/*
+ * The same in parts, for passes that are judged while later ones are already under way. Starting
+ * works out what is left; FALSE where that alone breaks a rule. Finishing makes it the rail.
+ * Judging says which rule the pass breaks, of all that it breaks the first, or NULL; it fills the
+ * rest of the pass, touches nothing else and may be done at any time after the start, in any
+ * thread.
+ */
+gboolean cav_proof_start_pass (const CavProof *proof,
+                               const CavSetup *setup,
+                               CavPass *pass,
+                               CavProofStep *step);
+void cav_proof_finish_pass (CavProof *proof, CavProofStep *step);
+const char *cav_proof_judge_pass (const CavProof *proof, CavProofStep *step);
+void cav_proof_step_clear (CavProofStep *step);
+
 /* The model's measures of a rail as an exact region. */
 void
 cav_standing_init_region (CavStanding *standing, const CavRegion *region, const CavBlank *blank);

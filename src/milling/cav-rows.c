@@ -28,6 +28,8 @@ typedef struct
   int n;
   int room;
   int n_rows;
+  int from_row; /* rows outside of these stay empty */
+  int to_row;
 } Crossings;
 
 /* Half open, so that a vertex counts once. */
@@ -44,8 +46,8 @@ add_crossings (Crossings *list, CavPoint p, CavPoint q)
       p = q;
       q = swap;
     }
-  from = MAX ((int)ceil (p.y / CAV_ROW_HEIGHT - 0.5), 0);
-  to = MIN ((int)ceil (q.y / CAV_ROW_HEIGHT - 0.5), list->n_rows);
+  from = MAX ((int)ceil (p.y / CAV_ROW_HEIGHT - 0.5), list->from_row);
+  to = MIN ((int)ceil (q.y / CAV_ROW_HEIGHT - 0.5), list->to_row);
   if (to <= from)
     return;
   if (list->n + to - from > list->room)
@@ -68,7 +70,7 @@ sort_crossings (const Crossings *list, int *out_begin)
 
   for (int i = 0; i < list->n; i++)
     out_begin[list->crossings[i].row + 1]++;
-  for (int row = 0; row < list->n_rows; row++)
+  for (int row = list->from_row; row < list->to_row; row++)
     out_begin[row + 1] += out_begin[row];
   for (int i = 0; i < list->n; i++)
     {
@@ -99,7 +101,7 @@ rows_from_crossings (const Crossings *list)
   rows->n_rows = n_rows;
   rows->first = g_new0 (gint32, n_rows + 1);
   rows->spans = g_new (CavSpan, list->n / 2 + 1);
-  for (int row = 0; row < n_rows; row++)
+  for (int row = list->from_row; row < list->to_row; row++)
     {
       rows->first[row] = n_spans;
       for (int i = begin[row]; i + 1 < begin[row + 1]; i += 2)
@@ -110,23 +112,37 @@ rows_from_crossings (const Crossings *list)
             rows->spans[n_spans++] = span;
         }
     }
-  rows->first[n_rows] = n_spans;
+  for (int row = list->to_row; row <= n_rows; row++)
+    rows->first[row] = n_spans;
   return rows;
 }
 
+static CavPoint
+swap_axes (CavPoint point)
+{
+  return CAV_POINT (point.y, point.x);
+}
+
 CavRows *
-cav_rows_new_from_region (const CavRegion *region, int n_rows)
+cav_rows_new_from_region_part (
+    const CavRegion *region, int n_rows, gboolean turned, double from, double to)
 {
   Crossings list = { .n_rows = n_rows };
   CavRows *rows;
 
+  list.from_row = (int)CLAMP (floor (from / CAV_ROW_HEIGHT), 0, n_rows);
+  list.to_row = (int)CLAMP (ceil (to / CAV_ROW_HEIGHT), list.from_row, n_rows);
   for (guint ring = 0; ring < cav_region_get_ring_count (region); ring++)
     {
       guint n_points;
       const CavPoint *points = cav_region_get_ring_points (region, ring, &n_points);
 
       for (guint i = 0; i < n_points; i++)
-        add_crossings (&list, points[i], points[i + 1 < n_points ? i + 1 : 0]);
+        {
+          CavPoint p = points[i], q = points[i + 1 < n_points ? i + 1 : 0];
+
+          add_crossings (&list, turned ? swap_axes (p) : p, turned ? swap_axes (q) : q);
+        }
     }
   rows = rows_from_crossings (&list);
   g_free (list.crossings);
@@ -134,9 +150,15 @@ cav_rows_new_from_region (const CavRegion *region, int n_rows)
 }
 
 CavRows *
+cav_rows_new_from_region (const CavRegion *region, int n_rows)
+{
+  return cav_rows_new_from_region_part (region, n_rows, FALSE, 0, n_rows * CAV_ROW_HEIGHT);
+}
+
+CavRows *
 cav_rows_new_from_polygon (const CavPoint *points, guint n_points, int n_rows)
 {
-  Crossings list = { .n_rows = n_rows };
+  Crossings list = { .n_rows = n_rows, .to_row = n_rows };
   CavRows *rows;
 
   for (guint i = 0; i < n_points; i++)

@@ -60,6 +60,12 @@ int cav_rows_count_for (double thickness);
  * not fall on the grid. */
 double cav_rows_get_share (double thickness, int row);
 CavRows *cav_rows_new_from_region (const CavRegion *region, int n_rows) G_GNUC_WARN_UNUSED_RESULT;
+/* The same with rows along y where turned; only those that lie between from and to are filled. */
+CavRows *cav_rows_new_from_region_part (const CavRegion *region,
+                                        int n_rows,
+                                        gboolean turned,
+                                        double from,
+                                        double to) G_GNUC_WARN_UNUSED_RESULT;
 CavRows *cav_rows_new_from_polygon (const CavPoint *points,
                                     guint n_points,
                                     int n_rows) G_GNUC_WARN_UNUSED_RESULT;

@@ -187,15 +187,15 @@ cav_rows_get_thin_wall (const CavRows *rail,
 
   for (int row = 0; row < rail->n_rows; row++)
     {
-      gboolean thin = FALSE;
+      gboolean thin = FALSE, cut = swept->first[row + 1] > swept->first[row];
 
-      for (int i = rail->first[row]; i < rail->first[row + 1] && !thin; i++)
+      for (int i = rail->first[row]; i < rail->first[row + 1] && cut && !thin; i++)
         {
           CavSpan span = rail->spans[i];
           gint32 length = span.b - span.a;
 
-          thin = length < limit && length - get_common_length (profile, row, span) >= WASTE_LEAST
-                 && is_beside (swept, row, span);
+          thin = length < limit && is_beside (swept, row, span)
+                 && length - get_common_length (profile, row, span) >= WASTE_LEAST;
         }
       run = thin ? run + 1 : 0;
       longest = MAX (longest, run);

@@ -36,7 +36,8 @@ measure (
   plan->shop = cav_shop_new_default ();
   plan->rails = 4;
   plan->length = METRES * 1000;
-  cav_leftover_measure (plan, rail, reached, data);
+  plan->leftover = cav_region_difference (rail, profile, NULL);
+  cav_leftover_measure (plan, reached, data);
   return plan;
 }
 
