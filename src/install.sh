@@ -53,7 +53,7 @@ missing_libraries () {
 install_build_tools () {
   # shellcheck disable=SC2046
   install_packages $(missing_commands gcc:gcc pkg-config:pkg-config meson:meson ninja:ninja-build \
-    msgfmt:gettext gtk4-update-icon-cache:libgtk-4-bin update-desktop-database:desktop-file-utils \
+    msgfmt:gettext cmark-gfm:cmark-gfm gtk4-update-icon-cache:libgtk-4-bin update-desktop-database:desktop-file-utils \
     update-mime-database:shared-mime-info
     [ -e /usr/include/stdio.h ] || printf 'libc6-dev '
     [ -e /usr/share/icons/Adwaita ] || printf 'adwaita-icon-theme '

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-application-private.h"
 
+#include "app/cav-guide.h"
 #include "app/cav-settings.h"
 
 #include <glib/gi18n.h>
@@ -40,10 +41,17 @@ about_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
   gtk_window_present (GTK_WINDOW (about));
 }
 
+static void
+show_guide_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  cav_guide_open (gtk_application_get_active_window (user_data));
+}
+
 static const GActionEntry ENTRIES[] = {
   { .name = "about", .activate = about_cb },
   { .name = "new", .activate = new_cb },
   { .name = "quit", .activate = quit_cb },
+  { .name = "show-guide", .activate = show_guide_cb },
 };
 
 /* Settings that are chosen in a menu, under their own names. */
@@ -62,6 +70,7 @@ static const struct
 } KEYS[] = {
   { "app.new", { "<Control>n" } },
   { "app.quit", { "<Control>q" } },
+  { "app.show-guide", { "F1" } },
   { "win.close", { "<Control>w" } },
   { "win.next-pass", { "<Alt>Page_Down" } },
   { "win.open", { "<Control>o" } },
@@ -71,7 +80,7 @@ static const struct
   { "win.redo", { "<Control><Shift>z", "<Control>y" } },
   { "win.save", { "<Control>s" } },
   { "win.save-as", { "<Control><Shift>s" } },
-  { "win.show-keys", { "<Control>question", "F1" } },
+  { "win.show-keys", { "<Control>question" } },
   { "win.show-page('molding')", { "<Alt>1" } },
   { "win.show-page('frame')", { "<Alt>2" } },
   { "win.show-page('lumber')", { "<Alt>3" } },

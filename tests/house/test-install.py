@@ -25,6 +25,7 @@ EXPECTED = [
     f"share/applications/{ID}.desktop",
     "share/bash-completion/completions/cavetto",
     f"share/dbus-1/services/{ID}.service",
+    "share/doc/cavetto/guide/index.html",
     "share/fish/vendor_completions.d/cavetto.fish",
     f"share/glib-2.0/schemas/{ID}.gschema.xml",
     f"share/icons/hicolor/scalable/apps/{ID}.svg",
@@ -157,6 +158,18 @@ def test_activation():
 def test_manual():
     text = must("mandoc", "-T", "ascii", at("share/man/man1/cavetto.1"))
     tap.contains(text, "cavetto passes fern.cavetto")
+
+
+@tap.test("/install/guide-is-whole")
+def test_guide():
+    folder = at("share/doc/cavetto/guide")
+    written = os.path.join(TOP, "docs", "guide")
+    pages = {name[:-3] + ".html" for name in os.listdir(written) if name.endswith(".md")}
+    tap.equal({name for name in os.listdir(folder) if name.endswith(".html")}, pages, "pages:")
+    for page in pages:
+        pictures = re.findall(r'src="([^"]+)"', read("share/doc/cavetto/guide/" + page))
+        missing = [name for name in pictures if not os.path.isfile(os.path.join(folder, name))]
+        tap.equal(missing, [], f"{page}: missing:")
 
 
 @tap.test("/install/settings-compile")
