@@ -33,7 +33,7 @@ esac
 install_build_tools
 # shellcheck disable=SC2046
 install_packages $(missing_commands python3:python3 xmllint:libxml2-utils pdftotext:poppler-utils \
-  rsvg-convert:librsvg2-bin xvfb-run:xvfb xauth:xauth dbus-run-session:dbus xdotool:xdotool \
+  rsvg-convert:librsvg2-bin chromium:chromium xvfb-run:xvfb xauth:xauth dbus-run-session:dbus xdotool:xdotool \
   desktop-file-validate:desktop-file-utils appstreamcli:appstream mandoc:mandoc \
   localedef:libc-bin ${coverage:+gcovr:gcovr}
   [ -e /usr/libexec/at-spi-bus-launcher ] || printf 'at-spi2-core '

@@ -262,7 +262,7 @@ get_package_pixel (const FlatPainter *painter, CavPoint point, int x, int y, gui
 
   colour = blend (colour, get_image_pixel (painter, point), 0.5 + shown / pixel);
   if (settings->floated && shown < 0.0)
-    colour = scale_colour (colour, 1.0 - 0.3 * exp (shown / 1.6));
+    colour = scale_colour (colour, 1.0 - CAV_CONTACT_SHEET * exp (shown / CAV_CONTACT_FLOAT));
   for (int i = n_mats - 1; i >= 0; i--)
     {
       double bevel = settings->bevelled ? settings->mats[i].thickness : 0.0;
@@ -272,11 +272,14 @@ get_package_pixel (const FlatPainter *painter, CavPoint point, int x, int y, gui
 
       if (within > 0.0)
         colour = scale_colour (
-            colour, 1.0 - CAV_CONTACT * exp (-within / (0.8 + 0.6 * settings->mats[i].thickness)));
+            colour,
+            1.0
+                - CAV_CONTACT
+                      * exp (-within / cav_preview_get_window_contact (&settings->mats[i])));
       if (bevel > 0.0 && within < 0.5 * pixel)
         {
           colour = blend (colour, CORE, 0.5 - within / pixel);
-          *out_shade = (guint16)(1 + side);
+          *out_shade = within <= 0.0 ? (guint16)(1 + side) : *out_shade;
         }
       if (mat > -0.5 * pixel)
         {

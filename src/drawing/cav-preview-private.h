@@ -13,6 +13,9 @@ G_BEGIN_DECLS
 #define CAV_CONTACT 0.22
 #define CAV_CONTACT_WALL 9.0
 #define CAV_CONTACT_MAT 4.0
+/* The same around a floated sheet, which lies near its ground. */
+#define CAV_CONTACT_SHEET 0.3
+#define CAV_CONTACT_FLOAT 1.6
 
 /* How one place across a rail throws the light back: of the wood's own colour, in 1/256, and a
  * highlight over it. */
@@ -72,6 +75,13 @@ static inline CavPoint
 cav_preview_get_point (const CavPreview *self, double x, double y)
 {
   return CAV_POINT ((x - self->width / 2.0) / self->scale, (y - self->height / 2.0) / self->scale);
+}
+
+/* And within the window of a mat: the thicker, the farther. */
+static inline double
+cav_preview_get_window_contact (const CavMat *mat)
+{
+  return 0.8 + 0.6 * mat->thickness;
 }
 
 static inline guint32

@@ -82,22 +82,25 @@ draw_side (const CavScenePainter *painter, int side, Throw thrown, double edge)
                                  G_N_ELEMENTS (stops));
 }
 
-/* What lies close to the wood is a little darker in any light. */
-static void
-draw_contact (const CavScenePainter *painter, double edge, double reach)
+void
+cav_scene_painter_draw_contact (const CavScenePainter *painter,
+                                const CavFrameFace *face,
+                                double edge,
+                                double measure,
+                                double strength)
 {
+  double reach = CONTACT_REACH * measure;
   static const double shares[] = { 0.0, 0.12, 0.25, 0.45, 0.7, 1.0 };
   CavStop stops[G_N_ELEMENTS (shares)];
   CavPoint points[4];
 
   for (guint i = 0; i < G_N_ELEMENTS (shares); i++)
-    stops[i]
-        = (CavStop){ shares[i], black,
-                     1.0 - CAV_CONTACT * (1.0 - shares[i]) * exp (-CONTACT_REACH * shares[i]) };
-  for (int i = 0; i < painter->face.sides; i++)
+    stops[i] = (CavStop){ shares[i], black,
+                          1.0 - strength * (1.0 - shares[i]) * exp (-CONTACT_REACH * shares[i]) };
+  for (int i = 0; i < face->sides; i++)
     {
-      cav_scene_painter_get_side (&painter->face, i, edge, edge + reach, points);
-      cav_scene_painter_fill_across (painter, points, painter->face.across[i], -reach, stops,
+      cav_scene_painter_get_side (face, i, edge, edge + reach, points);
+      cav_scene_painter_fill_across (painter, points, face->across[i], -reach, stops,
                                      G_N_ELEMENTS (stops));
     }
 }
@@ -107,7 +110,7 @@ cav_scene_painter_draw_wall_shadow (const CavScenePainter *painter)
 {
   Throw thrown = find_throw (painter, 0.0, FALSE);
 
-  draw_contact (painter, 0.0, -CONTACT_REACH * CAV_CONTACT_WALL);
+  cav_scene_painter_draw_contact (painter, &painter->face, 0.0, -CAV_CONTACT_WALL, CAV_CONTACT);
   for (int i = 0; i < painter->face.sides; i++)
     if (get_toward (painter, i) < 0.0)
       draw_side (painter, i, thrown, 0.0);
@@ -119,7 +122,7 @@ cav_scene_painter_draw_mat_shadow (const CavScenePainter *painter, double height
   double width = painter->relief->width;
   Throw thrown = find_throw (painter, height, TRUE);
 
-  draw_contact (painter, width, CONTACT_REACH * CAV_CONTACT_MAT);
+  cav_scene_painter_draw_contact (painter, &painter->face, width, CAV_CONTACT_MAT, CAV_CONTACT);
   for (int i = 0; i < painter->face.sides; i++)
     if (get_toward (painter, i) > 0.0)
       draw_side (painter, i, thrown, width);

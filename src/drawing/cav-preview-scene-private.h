@@ -42,6 +42,13 @@ void cav_scene_painter_fill_across (const CavScenePainter *painter,
                                     const CavStop *stops,
                                     guint n_stops);
 
+/* Darkness where things meet, from an inset of a face on: inward, or outward where measure is below
+ * 0, fading within some times of measure. */
+void cav_scene_painter_draw_contact (const CavScenePainter *painter,
+                                     const CavFrameFace *face,
+                                     double edge,
+                                     double measure,
+                                     double strength);
 /* What the lamp does to wall and mat. */
 void cav_scene_painter_draw_wall_shadow (const CavScenePainter *painter);
 void cav_scene_painter_draw_mat_shadow (const CavScenePainter *painter, double height);

@@ -141,6 +141,14 @@ draw_bevels (const CavScenePainter *painter, const CavFrameFace *window, double 
     }
 }
 
+static void
+draw_window_contact (const CavScenePainter *painter, const CavFrameFace *window, int mat)
+{
+  double measure = cav_preview_get_window_contact (&painter->frame->settings.mats[mat]);
+
+  cav_scene_painter_draw_contact (painter, window, 0.0, measure, CAV_CONTACT);
+}
+
 /* Shadow of the frame on what it surrounds, which is height above the wall, and the glass. */
 static void
 draw_light (const CavScenePainter *painter, double height)
@@ -190,10 +198,16 @@ draw_package (const CavScenePainter *painter, cairo_surface_t *picture)
       cav_frame_face_init (&window, settings->sides, sizes->windows[i]);
       cav_frame_face_shift (&window, x, y);
       draw_bevels (painter, &window, bevel);
-      if (i + 1 < n_mats)
-        fill_face (painter, &window, 0.0, get_colour (settings->mats[i + 1].colour, 1.0));
+      if (i + 1 == n_mats)
+        break;
+      fill_face (painter, &window, 0.0, get_colour (settings->mats[i + 1].colour, 1.0));
+      draw_window_contact (painter, &window, i);
     }
+  if (settings->floated)
+    cav_scene_painter_draw_contact (painter, &image, 0.0, -CAV_CONTACT_FLOAT, CAV_CONTACT_SHEET);
   draw_image (painter, settings->floated ? &image : &window, &image, picture);
+  if (n_mats > 0)
+    draw_window_contact (painter, &window, n_mats - 1);
   draw_light (painter, fmax (height, 0.0));
 }
 

@@ -64,7 +64,8 @@ gboolean cav_preview_add_to_scene (CavScene *scene,
 
 /* Paints a neutral picture, a pressed fern on paper, into a box of this size at the origin. */
 void cav_draw_fern (cairo_t *cr, double width, double height);
-/* Paints what keeps the place of a picture that is not there: an empty sheet, crossed out thinly. */
+/* Paints what keeps the place of a picture that is not there: an empty sheet, crossed out thinly.
+ */
 void cav_draw_missing_picture (cairo_t *cr, double width, double height);
 /* Paints the user's picture so that it fills the box and keeps its shape, or the fern. */
 void cav_draw_picture (cairo_t *cr, cairo_surface_t *picture, double width, double height);
