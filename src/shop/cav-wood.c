@@ -12,7 +12,7 @@
  * oven-dry in percent, table 4-3; coefficients that were recalled have been checked against it.
  * Densities follow from the specific gravity at 12 % (table 5-3) by equation 4-12.
  */
-#define DENSITY(gravity) (1000.0 * (gravity)*1.12)
+#define DENSITY(gravity) CAV_WOOD_DENSITY (gravity)
 
 #define READ "Wood Handbook FPL-GTR-190: coefficients table 13-5;"
 #define QUOTED "Wood Handbook FPL-GTR-190: coefficients table 13-5, as others quote it;"

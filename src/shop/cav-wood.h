@@ -16,6 +16,10 @@ typedef struct
   const char *source; /* where density and coefficients are printed */
 } CavWood;
 
+/* Density in kg/m³ of wood with 12 % of moisture whose specific gravity at 12 % is this: equation
+ * 4-12 of the Wood Handbook, FPL-GTR-190. */
+#define CAV_WOOD_DENSITY(gravity) (1000.0 * (gravity) * (1.0 + 12.0 / 100.0))
+
 guint cav_wood_get_count (void);
 const CavWood *cav_wood_get (guint index);
 /* Its name in the language of the user. */

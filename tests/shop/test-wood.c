@@ -75,6 +75,17 @@ test_shrinkage (void)
     }
 }
 
+/* The example of FPL-GTR-190, page 4-11: white ash of 0.605 weighs 678 kg/m³, 42.2 lb/ft³. A pound
+ * is 0.45359237 kg and a foot 0.3048 m. */
+static void
+test_density (void)
+{
+  double density = CAV_WOOD_DENSITY (0.605);
+
+  g_assert_cmpfloat_with_epsilon (density, 678, 0.5);
+  g_assert_cmpfloat_with_epsilon (density / 0.45359237 * 0.3048 * 0.3048 * 0.3048, 42.2, 0.15);
+}
+
 /* Every entry: known by its id, in order, likely figures, a source; what was not read in print
  * says so. */
 static void
@@ -109,6 +120,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/shop/wood/table", test_table);
   g_test_add_func ("/shop/wood/shrinkage", test_shrinkage);
+  g_test_add_func ("/shop/wood/density", test_density);
   g_test_add_func ("/shop/wood/entries", test_entries);
   return g_test_run ();
 }
