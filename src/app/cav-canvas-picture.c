@@ -196,6 +196,28 @@ create_node (cairo_surface_t *surface, const CavPane *pane)
   return node;
 }
 
+/* The rings take as long as all else that a window shows: the first frame has plain wood. */
+static void
+draw_grain_cb (gpointer user_data)
+{
+  CavSectionCanvas *self = CAV_SECTION_CANVAS (user_data);
+
+  self->grain_idle = 0;
+  self->wants_grain = TRUE;
+  cav_canvas_queue_base (self);
+}
+
+static void
+update_grain (CavSectionCanvas *self, const CavPane *pane)
+{
+  if (self->grain != NULL)
+    return;
+  if (self->wants_grain)
+    self->grain = cav_grain_create_surface (&self->drawn_blank, pane);
+  else if (self->grain_idle == 0)
+    self->grain_idle = g_idle_add_once (draw_grain_cb, self);
+}
+
 static void
 draw_section (CavSectionCanvas *self, cairo_t *cr, const CavPane *pane)
 {
@@ -210,8 +232,7 @@ draw_section (CavSectionCanvas *self, cairo_t *cr, const CavPane *pane)
       cav_section_pane_draw_ground (ground_cr, pane, &content);
       cairo_destroy (ground_cr);
     }
-  if (self->grain == NULL)
-    self->grain = cav_grain_create_surface (&content.blank, pane);
+  update_grain (self, pane);
   cairo_set_operator (cr, CAIRO_OPERATOR_SOURCE);
   cairo_set_source_surface (cr, self->ground, 0, 0);
   cairo_pattern_set_filter (cairo_get_source (cr), CAIRO_FILTER_NEAREST);

@@ -63,7 +63,9 @@ struct _CavSectionCanvas
   GtkWidget *menu;  /* popover; child, made when first used */
 
   /* Pictures, made again when something of them changes (cav-canvas-picture.c). */
-  cairo_surface_t *grain;
+  cairo_surface_t *grain; /* nullable */
+  guint grain_idle;       /* that asks for the first */
+  gboolean wants_grain;
   cairo_surface_t *ground;
   GskRenderNode *base;
   CavPane pane; /* of these */

@@ -20,6 +20,7 @@ struct _CavMoldingPage
 
   /* State */
   gulong first_frame; /* handler, until there was one */
+  guint column_idle;
 };
 
 G_DEFINE_FINAL_TYPE (CavMoldingPage, cav_molding_page, GTK_TYPE_WIDGET)
@@ -101,16 +102,25 @@ show_finding_cb (CavColumn *column, const CavFinding *finding, gpointer user_dat
 
 /* The column is many rows, and comes with the second frame, so that the first is there sooner. */
 static void
-first_frame_cb (GdkFrameClock *clock, gpointer user_data)
+add_column_cb (gpointer user_data)
 {
   CavMoldingPage *self = CAV_MOLDING_PAGE (user_data);
   CavColumn *column = cav_column_new ();
 
-  g_clear_signal_handler (&self->first_frame, clock);
+  self->column_idle = 0;
   g_object_bind_property (self, "document", column, "document", G_BINDING_SYNC_CREATE);
   g_signal_connect (column, "show-finding", G_CALLBACK (show_finding_cb), NULL);
   adw_bin_set_child (self->column_bin, GTK_WIDGET (column));
   gtk_widget_set_size_request (GTK_WIDGET (self->column_bin), -1, -1);
+}
+
+static void
+first_frame_cb (GdkFrameClock *clock, gpointer user_data)
+{
+  CavMoldingPage *self = CAV_MOLDING_PAGE (user_data);
+
+  g_clear_signal_handler (&self->first_frame, clock);
+  self->column_idle = g_idle_add_once (add_column_cb, self);
 }
 
 static void
@@ -119,7 +129,8 @@ cav_molding_page_realize (GtkWidget *widget)
   CavMoldingPage *self = CAV_MOLDING_PAGE (widget);
 
   GTK_WIDGET_CLASS (cav_molding_page_parent_class)->realize (widget);
-  if (adw_bin_get_child (self->column_bin) == NULL && self->first_frame == 0)
+  if (adw_bin_get_child (self->column_bin) == NULL && self->first_frame == 0
+      && self->column_idle == 0)
     self->first_frame = g_signal_connect_object (gtk_widget_get_frame_clock (widget), "after-paint",
                                                  G_CALLBACK (first_frame_cb), widget, 0);
 }
@@ -159,6 +170,7 @@ cav_molding_page_dispose (GObject *object)
 {
   CavMoldingPage *self = CAV_MOLDING_PAGE (object);
 
+  g_clear_handle_id (&self->column_idle, g_source_remove);
   g_clear_pointer (&self->content, gtk_widget_unparent);
   g_clear_object (&self->document);
   G_OBJECT_CLASS (cav_molding_page_parent_class)->dispose (object);

@@ -258,6 +258,7 @@ cav_section_canvas_dispose (GObject *object)
   CavSectionCanvas *self = CAV_SECTION_CANVAS (object);
 
   cav_section_canvas_set_document (self, NULL);
+  g_clear_handle_id (&self->grain_idle, g_source_remove);
   g_clear_pointer (&self->entry, gtk_widget_unparent);
   g_clear_pointer (&self->menu, gtk_widget_unparent);
   cav_deed_clear (self);

@@ -72,10 +72,10 @@ static void
 run_in_canvas (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   CavWindow *self = CAV_WINDOW (widget);
-  GtkWidget *page = adw_view_stack_get_child_by_name (self->stack, "molding");
+  GtkWidget *bin = adw_view_stack_get_child_by_name (self->stack, "molding");
   g_autofree char *action = g_strconcat ("canvas.", name + strlen ("win.canvas-"), NULL);
 
-  cav_molding_page_run_in_canvas (CAV_MOLDING_PAGE (page), action);
+  cav_molding_page_run_in_canvas (CAV_MOLDING_PAGE (adw_bin_get_child (ADW_BIN (bin))), action);
 }
 
 void

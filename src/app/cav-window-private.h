@@ -37,6 +37,7 @@ struct _CavWindow
   gboolean close_when_chosen; /* where to save */
   gboolean close_for_good;    /* asked and answered */
   gulong first_frame;         /* handler, until there was one */
+  guint first_idle;           /* what is done after it */
   int sheet_to_save;          /* while its file is asked for */
   guint play_source;
   int play_pass;    /* that the film is at */

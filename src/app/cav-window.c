@@ -38,15 +38,37 @@ static void
 add_pages (CavWindow *self)
 {
   for (guint i = 0; i < G_N_ELEMENTS (PAGES); i++)
-    {
-      GtkWidget *page = g_object_new (PAGES[i].get_type (), NULL);
+    adw_view_stack_add_titled_with_icon (self->stack, adw_bin_new (), PAGES[i].name,
+                                         _ (PAGES[i].title), PAGES[i].icon);
+}
 
-      g_object_bind_property (self, "document", page, "document", G_BINDING_SYNC_CREATE);
-      adw_view_stack_add_titled_with_icon (self->stack, page, PAGES[i].name, _ (PAGES[i].title),
-                                           PAGES[i].icon);
-    }
-  /* A choice of one is none. */
-  gtk_widget_set_visible (GTK_WIDGET (self->switcher), G_N_ELEMENTS (PAGES) > 1);
+/* A page is made when it is first looked at: it is hundreds of widgets. */
+static void
+fill_page (CavWindow *self)
+{
+  GtkWidget *bin = adw_view_stack_get_visible_child (self->stack);
+  const char *name = adw_view_stack_get_visible_child_name (self->stack);
+
+  if (bin == NULL || adw_bin_get_child (ADW_BIN (bin)) != NULL)
+    return;
+  for (guint i = 0; i < G_N_ELEMENTS (PAGES); i++)
+    if (g_strcmp0 (PAGES[i].name, name) == 0)
+      {
+        GtkWidget *page = g_object_new (PAGES[i].get_type (), NULL);
+
+        g_object_bind_property (self, "document", page, "document", G_BINDING_SYNC_CREATE);
+        adw_bin_set_child (ADW_BIN (bin), page);
+      }
+}
+
+static void
+page_chosen_cb (CavWindow *self)
+{
+  /* A window that is being taken apart shows one page after the other. */
+  if (self->document == NULL)
+    return;
+  fill_page (self);
+  cav_window_update_actions (self);
 }
 
 /* Title, marks and bars */
@@ -134,20 +156,32 @@ set_document (CavWindow *self, CavDocument *document)
   status_cb (self);
 }
 
-/* Planning waits until there is something to see. */
+/* Planning, the menus and lost work wait until there is something to see. */
 static void
-first_frame_cb (GdkFrameClock *clock, gpointer user_data)
+after_first_frame_cb (gpointer user_data)
 {
   CavWindow *self = CAV_WINDOW (user_data);
+  GtkApplication *application = gtk_window_get_application (GTK_WINDOW (self));
 
-  g_clear_signal_handler (&self->first_frame, clock);
+  self->first_idle = 0;
   if (self->document != NULL)
     cav_plan_runner_start (cav_document_get_runner (self->document));
   /* Menus are made of as many widgets as all the rest. */
   gtk_menu_button_set_menu_model (self->main_menu_button, self->main_menu);
   gtk_menu_button_set_menu_model (self->sheets_menu_button, self->sheets_menu);
   cav_window_update_recent (self);
-  cav_application_has_shown (CAV_APPLICATION (gtk_window_get_application (GTK_WINDOW (self))));
+  if (application != NULL)
+    cav_application_has_shown (CAV_APPLICATION (application));
+}
+
+/* The frame is on its way to the screen before anything else is done. */
+static void
+first_frame_cb (GdkFrameClock *clock, gpointer user_data)
+{
+  CavWindow *self = CAV_WINDOW (user_data);
+
+  g_clear_signal_handler (&self->first_frame, clock);
+  self->first_idle = g_idle_add_once (after_first_frame_cb, self);
 }
 
 static void
@@ -247,6 +281,7 @@ cav_window_dispose (GObject *object)
 {
   CavWindow *self = CAV_WINDOW (object);
 
+  g_clear_handle_id (&self->first_idle, g_source_remove);
   g_clear_handle_id (&self->play_source, g_source_remove);
   g_clear_object (&self->document);
   G_OBJECT_CLASS (cav_window_parent_class)->dispose (object);
@@ -299,8 +334,9 @@ cav_window_init (CavWindow *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   restore_size (self);
   add_pages (self);
-  g_signal_connect_object (self->stack, "notify::visible-child",
-                           G_CALLBACK (cav_window_update_actions), self, G_CONNECT_SWAPPED);
+  fill_page (self);
+  g_signal_connect_object (self->stack, "notify::visible-child", G_CALLBACK (page_chosen_cb), self,
+                           G_CONNECT_SWAPPED);
 }
 
 CavWindow *

@@ -89,8 +89,13 @@ draw_profile (CavPen *pen,
   cairo_t *cr = pen->cr;
 
   cav_region_trace (cr, content->profile, cav_view_get_transform (&pane->view));
-  cairo_set_source_surface (cr, grain, 0, 0);
-  cairo_pattern_set_filter (cairo_get_source (cr), CAIRO_FILTER_NEAREST);
+  if (grain != NULL)
+    {
+      cairo_set_source_surface (cr, grain, 0, 0);
+      cairo_pattern_set_filter (cairo_get_source (cr), CAIRO_FILTER_NEAREST);
+    }
+  else
+    cav_pen_set_tone (pen, CAV_TONE_WOOD, 1);
   cairo_fill_preserve (cr);
   cav_pen_set_tone (pen, CAV_TONE_OUTLINE, 1);
   cairo_set_line_width (cr, OUTLINE);

@@ -69,7 +69,7 @@ run_child (const char *which)
 
   if (g_str_equal (which, "empty"))
     {
-      application = GTK_APPLICATION (adw_application_new (NULL, G_APPLICATION_NON_UNIQUE));
+      application = GTK_APPLICATION (adw_application_new ("org.cavetto.Empty", G_APPLICATION_NON_UNIQUE));
       g_signal_connect (application, "activate", G_CALLBACK (activate_empty_cb), NULL);
     }
   else

@@ -401,8 +401,8 @@ test_saving_enters_what_is_typed (void)
 
   g_mkdir_with_parents (g_get_user_cache_dir (), 0700);
   gtk_window_present (GTK_WINDOW (window));
-  gtk_test_widget_wait_for_draw (GTK_WIDGET (window));
-  panel = ui_test_find (GTK_WIDGET (window), CAV_TYPE_PROJECT_PANEL);
+  /* The column comes after the first frame. */
+  ui_test_wait_for ((panel = ui_test_find (GTK_WIDGET (window), CAV_TYPE_PROJECT_PANEL)) != NULL);
   width = CAV_FIGURE_ROW (find_row (panel, "Width"));
   gtk_widget_grab_focus (GTK_WIDGET (cav_figure_row_get_editable (width)));
   gtk_editable_set_text (cav_figure_row_get_editable (width), "61,5");

@@ -93,14 +93,20 @@ ui_test_take_picture (GtkWidget *widget, const char *file_name)
 {
   GtkWidget *root = GTK_WIDGET (gtk_widget_get_root (widget));
   g_autoptr (GdkPaintable) paintable = gtk_widget_paintable_new (root);
-  GtkSnapshot *snapshot = gtk_snapshot_new ();
   g_autoptr (GskRenderNode) node = NULL;
   g_autoptr (GdkTexture) texture = NULL;
 
-  /* The size with the shadow's border, which the widget's own size leaves out. */
-  gdk_paintable_snapshot (paintable, snapshot, gdk_paintable_get_intrinsic_width (paintable),
-                          gdk_paintable_get_intrinsic_height (paintable));
-  node = gtk_snapshot_free_to_node (snapshot);
+  /* What has changed since the last frame has no node. */
+  for (int i = 0; i < 100 && node == NULL; i++)
+    {
+      GtkSnapshot *snapshot = gtk_snapshot_new ();
+
+      gtk_test_widget_wait_for_draw (root);
+      /* The size with the shadow's border, which the widget's own size leaves out. */
+      gdk_paintable_snapshot (paintable, snapshot, gdk_paintable_get_intrinsic_width (paintable),
+                              gdk_paintable_get_intrinsic_height (paintable));
+      node = gtk_snapshot_free_to_node (snapshot);
+    }
   g_assert_nonnull (node);
   texture = gsk_renderer_render_texture (gtk_native_get_renderer (GTK_NATIVE (root)), node, NULL);
   g_assert_true (gdk_texture_save_to_png (texture, file_name));
