@@ -22,6 +22,19 @@ shapes_seed (guint32 usual)
   return seed;
 }
 
+/* An arc of an ellipse or, as often, of a circle: anywhere, turned, through any sweep. */
+static inline CavSegment
+shapes_random_arc (GRand *rand)
+{
+  double rx = g_rand_double_range (rand, 0.5, 20.0);
+  double ry = g_rand_boolean (rand) ? rx : g_rand_double_range (rand, 0.5, 20.0);
+
+  return cav_segment_arc (
+      CAV_POINT (g_rand_double_range (rand, -30.0, 30.0), g_rand_double_range (rand, -30.0, 30.0)),
+      rx, ry, g_rand_double_range (rand, -180.0, 180.0), g_rand_double_range (rand, -720.0, 720.0),
+      g_rand_double_range (rand, -360.0, 360.0));
+}
+
 /* Takes the path, which may still be open. */
 static inline CavRegion *
 shapes_region (CavPath *path)
@@ -262,4 +275,14 @@ shapes_assert_invariants (const CavRegion *region)
     }
   g_assert_cmpuint (n_outer, ==, cav_region_get_piece_count (region));
   shapes_assert_near (cav_region_get_area (region), area, 1e-9);
+}
+
+static inline void
+shapes_assert_same (const CavRegion *a, const CavRegion *b, double tolerance)
+{
+  g_autoptr (CavRegion) more = shapes_difference (a, b);
+  g_autoptr (CavRegion) less = shapes_difference (b, a);
+
+  shapes_assert_near (cav_region_get_area (more), 0.0, tolerance);
+  shapes_assert_near (cav_region_get_area (less), 0.0, tolerance);
 }

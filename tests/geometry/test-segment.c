@@ -7,18 +7,6 @@
 
 #define SAMPLES 2000
 
-static CavSegment
-random_arc (GRand *rand)
-{
-  double rx = g_rand_double_range (rand, 0.5, 20.0);
-  double ry = g_rand_boolean (rand) ? rx : g_rand_double_range (rand, 0.5, 20.0);
-
-  return cav_segment_arc (
-      CAV_POINT (g_rand_double_range (rand, -30.0, 30.0), g_rand_double_range (rand, -30.0, 30.0)),
-      rx, ry, g_rand_double_range (rand, -180.0, 180.0), g_rand_double_range (rand, -720.0, 720.0),
-      g_rand_double_range (rand, -360.0, 360.0));
-}
-
 static void
 test_line (void)
 {
@@ -38,30 +26,6 @@ test_line (void)
   cav_segment_linearise (&line, 0.01, points);
   g_assert_cmpuint (points->len, ==, 1);
   shapes_assert_point (g_array_index (points, CavPoint, 0), 4.0, 5.0, 0.0);
-}
-
-static void
-test_line_distance (void)
-{
-  static const struct
-  {
-    const char *desc;
-    double x, y, distance;
-  } rows[] = {
-    { "on it", 5.0, 0.0, 0.0 },       { "beside it", 5.0, 3.0, 3.0 },
-    { "before it", -3.0, 4.0, 5.0 },  { "behind it", 13.0, -4.0, 5.0 },
-    { "at its end", 10.0, 0.0, 0.0 },
-  };
-  CavSegment line = cav_segment_line (CAV_POINT (0.0, 0.0), CAV_POINT (10.0, 0.0));
-  CavSegment dot = cav_segment_line (CAV_POINT (1.0, 1.0), CAV_POINT (1.0, 1.0));
-
-  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
-    {
-      g_test_message ("%s", rows[i].desc);
-      shapes_assert_near (cav_segment_distance (&line, CAV_POINT (rows[i].x, rows[i].y)),
-                          rows[i].distance, 1e-15);
-    }
-  shapes_assert_exact (cav_segment_distance (&dot, CAV_POINT (4.0, 5.0)), 5.0);
 }
 
 static void
@@ -224,149 +188,6 @@ test_endpoints_degenerate (void)
   shapes_assert_exact (cav_segment_length (&dot), 0.0);
 }
 
-/* Circumference of an ellipse by the arithmetic-geometric mean, a method that shares nothing
- * with the quadrature (Abramowitz and Stegun, 17.6, for the complete integral E). */
-static double
-ellipse_circumference (double a, double b)
-{
-  double x = fmax (a, b), y = fmin (a, b), big = x;
-  double sum = 0.5 * (x * x - y * y), power = 1.0;
-
-  while (x - y > 1e-15 * big)
-    {
-      double mean = 0.5 * (x + y);
-      double half = 0.5 * (x - y);
-
-      y = sqrt (x * y);
-      x = mean;
-      sum += power * half * half;
-      power *= 2.0;
-    }
-  return 2.0 * G_PI / x * (big * big - sum);
-}
-
-static void
-test_length (void)
-{
-  static const double radii[][2] = {
-    { 10.0, 10.0 }, { 10.0, 9.999 }, { 10.0, 4.0 }, { 1.0, 25.0 }, { 100.0, 0.1 }, { 7.0, 0.001 },
-  };
-
-  for (guint i = 0; i < G_N_ELEMENTS (radii); i++)
-    {
-      double rx = radii[i][0], ry = radii[i][1];
-      double whole = ellipse_circumference (rx, ry);
-      CavSegment full = cav_segment_arc (CAV_POINT (3.0, 4.0), rx, ry, 20.0, 17.0, -360.0);
-      CavSegment quarter = cav_segment_arc (CAV_POINT (3.0, 4.0), rx, ry, 0.0, 90.0, 90.0);
-
-      shapes_assert_near (cav_segment_length (&full), whole, 1e-10 * whole);
-      shapes_assert_near (cav_segment_length (&quarter), whole / 4.0, 1e-10 * whole);
-    }
-}
-
-static void
-test_distance_random (void)
-{
-  g_autoptr (GRand) rand = g_rand_new_with_seed (shapes_seed (22));
-
-  for (int i = 0; i < 300; i++)
-    {
-      CavSegment arc = random_arc (rand);
-      CavPoint point = CAV_POINT (g_rand_double_range (rand, -40.0, 40.0),
-                                  g_rand_double_range (rand, -40.0, 40.0));
-      double distance = cav_segment_distance (&arc, point);
-      double sampled = G_MAXDOUBLE;
-      double step = cav_segment_length (&arc) / SAMPLES;
-
-      for (int k = 0; k <= SAMPLES; k++)
-        sampled = fmin (
-            sampled, cav_point_distance (point, cav_segment_point_at (&arc, (double)k / SAMPLES)));
-      g_assert_cmpfloat (distance, <=, sampled + 1e-9);
-      g_assert_cmpfloat (distance, >=, sampled - 4.0 * step);
-      /* Half way between two samples is where the sampled distance errs most. */
-      if (sampled > 1.0)
-        g_assert_cmpfloat (distance, >=, sampled - 8.0 * step * step);
-    }
-}
-
-/* The centre of a circle, the foci and the centre of an ellipse, points of the curve. */
-static void
-test_distance_special (void)
-{
-  CavSegment circle = cav_segment_arc (CAV_POINT (0.0, 0.0), 5.0, 5.0, 0.0, 0.0, 360.0);
-  CavSegment quarter = cav_segment_arc (CAV_POINT (0.0, 0.0), 5.0, 5.0, 0.0, 0.0, 90.0);
-  CavSegment flat = cav_segment_arc (CAV_POINT (0.0, 0.0), 100.0, 0.5, 0.0, 0.0, 360.0);
-
-  shapes_assert_near (cav_segment_distance (&circle, CAV_POINT (0.0, 0.0)), 5.0, 1e-15);
-  shapes_assert_near (cav_segment_distance (&circle, CAV_POINT (3.0, 4.0)), 0.0, 1e-15);
-  shapes_assert_near (cav_segment_distance (&quarter, CAV_POINT (-3.0, -4.0)), hypot (8.0, 4.0),
-                      1e-14);
-  shapes_assert_near (cav_segment_distance (&flat, CAV_POINT (0.0, 0.0)), 0.5, 1e-12);
-  shapes_assert_near (cav_segment_distance (&flat, CAV_POINT (100.0, 0.0)), 0.0, 1e-12);
-  shapes_assert_near (cav_segment_distance (&flat, CAV_POINT (101.0, 0.0)), 1.0, 1e-12);
-}
-
-/* Points on the axes, where two feet of perpendiculars fall together, seen from halves and
- * quarters that hold only one of them. */
-static void
-test_distance_on_axes (void)
-{
-  static const struct
-  {
-    const char *desc;
-    double rx, ry, start, sweep, x, y, distance;
-  } rows[] = {
-    { "across the short axis", 2.0, 11.0, 158.0, -173.0, -0.15, 0.0, 2.15 },
-    { "from the other side", 2.0, 11.0, 90.0, 180.0, 0.15, 0.0, 2.15 },
-    { "lying, from above", 11.0, 2.0, 180.0, 180.0, 0.0, 0.5, 2.5 },
-    { "lying, from below", 11.0, 2.0, 0.0, 180.0, 0.0, -0.5, 2.5 },
-    { "centre, lower half", 11.0, 2.0, 180.0, 180.0, 0.0, 0.0, 2.0 },
-    { "centre, right half", 2.0, 11.0, -90.0, 180.0, 0.0, 0.0, 2.0 },
-    { "centre, left half", 2.0, 11.0, 90.0, 180.0, 0.0, 0.0, 2.0 },
-    { "on the long axis, outside", 11.0, 2.0, 0.0, 360.0, -14.0, 0.0, 3.0 },
-    { "on the short axis, outside", 11.0, 2.0, 0.0, 360.0, 0.0, -14.0, 12.0 },
-    { "beyond the evolute", 11.0, 2.0, 0.0, 360.0, 10.9, 0.0, 0.1 },
-  };
-
-  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
-    {
-      CavSegment arc = cav_segment_arc (CAV_POINT (0.0, 0.0), rows[i].rx, rows[i].ry, 0.0,
-                                        rows[i].start, rows[i].sweep);
-
-      g_test_message ("%s", rows[i].desc);
-      shapes_assert_near (cav_segment_distance (&arc, CAV_POINT (rows[i].x, rows[i].y)),
-                          rows[i].distance, 1e-12);
-    }
-}
-
-static void
-test_bounds_random (void)
-{
-  g_autoptr (GRand) rand = g_rand_new_with_seed (shapes_seed (23));
-
-  for (int i = 0; i < 300; i++)
-    {
-      CavSegment arc = random_arc (rand);
-      CavBox box = cav_segment_bounds (&arc);
-      CavBox sampled = { INFINITY, INFINITY, -INFINITY, -INFINITY };
-      double sagitta = 60.0 / SAMPLES;
-
-      for (int k = 0; k <= SAMPLES; k++)
-        {
-          CavPoint point = cav_segment_point_at (&arc, (double)k / SAMPLES);
-
-          sampled.x0 = fmin (sampled.x0, point.x);
-          sampled.y0 = fmin (sampled.y0, point.y);
-          sampled.x1 = fmax (sampled.x1, point.x);
-          sampled.y1 = fmax (sampled.y1, point.y);
-        }
-      shapes_assert_near (box.x0, sampled.x0 - 0.5 * sagitta * 0.01, sagitta * 0.01);
-      shapes_assert_near (box.y0, sampled.y0 - 0.5 * sagitta * 0.01, sagitta * 0.01);
-      shapes_assert_near (box.x1, sampled.x1 + 0.5 * sagitta * 0.01, sagitta * 0.01);
-      shapes_assert_near (box.y1, sampled.y1 + 0.5 * sagitta * 0.01, sagitta * 0.01);
-    }
-}
-
 /* The pieces hang together and none of them turns back in x or y. */
 static void
 test_monotone_random (void)
@@ -375,7 +196,7 @@ test_monotone_random (void)
 
   for (int i = 0; i < 200; i++)
     {
-      CavSegment arc = random_arc (rand);
+      CavSegment arc = shapes_random_arc (rand);
       CavArcFrame frame = cav_arc_frame (&arc);
       CavMonotone pieces[CAV_MONOTONE_MAX];
       guint n = cav_segment_split_monotone (&arc, pieces);
@@ -412,7 +233,7 @@ test_reversed_random (void)
 
   for (int i = 0; i < 100; i++)
     {
-      CavSegment arc = random_arc (rand);
+      CavSegment arc = shapes_random_arc (rand);
       CavSegment back = cav_segment_reversed (&arc);
 
       for (double t = 0.0; t <= 1.0; t += 0.125)
@@ -448,7 +269,7 @@ test_transformed_random (void)
 
   for (int i = 0; i < 400; i++)
     {
-      CavSegment arc = random_arc (rand);
+      CavSegment arc = shapes_random_arc (rand);
       CavTransform map = random_transform (rand, i % 4);
       CavSegment image = cav_segment_transformed (&arc, map);
 
@@ -525,7 +346,7 @@ test_linearise_random (void)
 
   for (int i = 0; i < 24; i++)
     {
-      CavSegment arc = random_arc (rand);
+      CavSegment arc = shapes_random_arc (rand);
       double tolerance = tolerances[i % 3];
       g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (CavPoint));
 
@@ -593,18 +414,12 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/geometry/segment/line", test_line);
-  g_test_add_func ("/geometry/segment/line/distance", test_line_distance);
   g_test_add_func ("/geometry/segment/arc/ends", test_arc_ends);
   g_test_add_func ("/geometry/segment/arc/is-tidied", test_arc_is_tidied);
   g_test_add_func ("/geometry/segment/endpoints/flags", test_flags);
   g_test_add_func ("/geometry/segment/endpoints/random", test_endpoints_random);
   g_test_add_func ("/geometry/segment/endpoints/small-radii", test_endpoints_small_radii);
   g_test_add_func ("/geometry/segment/endpoints/degenerate", test_endpoints_degenerate);
-  g_test_add_func ("/geometry/segment/length", test_length);
-  g_test_add_func ("/geometry/segment/distance/random", test_distance_random);
-  g_test_add_func ("/geometry/segment/distance/special", test_distance_special);
-  g_test_add_func ("/geometry/segment/distance/on-axes", test_distance_on_axes);
-  g_test_add_func ("/geometry/segment/bounds/random", test_bounds_random);
   g_test_add_func ("/geometry/segment/monotone/random", test_monotone_random);
   g_test_add_func ("/geometry/segment/reversed/random", test_reversed_random);
   g_test_add_func ("/geometry/segment/transformed/random", test_transformed_random);
