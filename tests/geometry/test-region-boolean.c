@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "geometry/cav-region.h"
 
+#include "geometry/cav-region-private.h"
+
 #include "geometry-shapes.h"
 
 /* A rabbet, a cove and a bead on a blank: nothing but what was drawn, to the last bit. */
