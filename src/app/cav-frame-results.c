@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "app/cav-settings.h"
+#include "drawing/cav-hand-words.h"
 
 typedef enum
 {
@@ -39,12 +40,15 @@ struct _CavFrameResults
   /* Owned */
   CavDocument *document;
   GSignalGroup *project_signals;
+  GSignalGroup *runner_signals;
 
   /* Children */
   GtkLabel *values[N_RESULTS];
   AdwPreferencesGroup *findings;
   GPtrArray *rows; /* of the findings, in their order; the array is owned */
   GtkLabel *advice_label;
+  GtkExpander *hand_work;
+  GtkLabel *hand_work_label;
 };
 
 G_DEFINE_FINAL_TYPE (CavFrameResults, cav_frame_results, GTK_TYPE_BOX)
@@ -204,14 +208,33 @@ list_findings (CavFrameResults *self, const GPtrArray *findings)
 }
 
 static char *
-join_advice (const CavFrame *frame)
+join_lines (const GPtrArray *lines)
 {
   GString *text = g_string_new (NULL);
 
-  for (guint i = 0; i < frame->advice->len; i++)
+  for (guint i = 0; i < lines->len; i++)
     g_string_append_printf (text, "%s%s", i > 0 ? "\n" : "",
-                            (const char *)g_ptr_array_index (frame->advice, i));
+                            (const char *)g_ptr_array_index (lines, i));
   return g_string_free (text, FALSE);
+}
+
+/* Looked up only while somebody can read it: the plan follows every drag. */
+static void
+refresh_hand_work (CavFrameResults *self)
+{
+  g_autoptr (GPtrArray) lines = NULL;
+  g_autofree char *text = NULL;
+
+  if (self->document == NULL || !gtk_expander_get_expanded (self->hand_work))
+    return;
+
+  CavLengthStyle style = cav_settings_get_length_style ();
+  CavSheetOptions options = { .unit = style.unit, .denominator = style.denominator };
+  lines = cav_hand_words_list (cav_project_get_profile (cav_document_get_project (self->document)),
+                               cav_plan_runner_get_plan (cav_document_get_runner (self->document)),
+                               &options);
+  text = join_lines (lines);
+  gtk_label_set_text (self->hand_work_label, text);
 }
 
 static void
@@ -221,7 +244,7 @@ refresh (CavFrameResults *self)
     return;
 
   const CavFrame *frame = cav_project_get_frame (cav_document_get_project (self->document));
-  g_autofree char *advice = join_advice (frame);
+  g_autofree char *advice = join_lines (frame->advice);
   for (int i = 0; i < N_RESULTS; i++)
     {
       g_autofree char *text = frame->possible ? format_result (frame, (Result)i) : g_strdup ("–");
@@ -230,6 +253,7 @@ refresh (CavFrameResults *self)
     }
   list_findings (self, frame->findings);
   gtk_label_set_text (self->advice_label, advice);
+  refresh_hand_work (self);
 }
 
 static void
@@ -290,21 +314,32 @@ create_table (CavFrameResults *self)
   return GTK_WIDGET (grid);
 }
 
+/* Sentences behind a heading. */
+static GtkExpander *
+add_expander (CavFrameResults *self, const char *title, GtkLabel **out_label)
+{
+  GtkWidget *expander = gtk_expander_new (title);
+
+  *out_label = create_label (NULL);
+  gtk_widget_set_margin_top (GTK_WIDGET (*out_label), 6);
+  gtk_expander_set_child (GTK_EXPANDER (expander), GTK_WIDGET (*out_label));
+  gtk_box_append (GTK_BOX (self), expander);
+  return GTK_EXPANDER (expander);
+}
+
 static void
 add_children (CavFrameResults *self)
 {
   AdwPreferencesGroup *group;
-  GtkWidget *expander;
 
   self->findings = add_group (self, _ ("Worth a look"));
   self->rows = g_ptr_array_new ();
   group = add_group (self, _ ("What comes of it"));
   adw_preferences_group_add (group, create_table (self));
-  expander = gtk_expander_new (_ ("Mitres over the year"));
-  self->advice_label = create_label (NULL);
-  gtk_widget_set_margin_top (GTK_WIDGET (self->advice_label), 6);
-  gtk_expander_set_child (GTK_EXPANDER (expander), GTK_WIDGET (self->advice_label));
-  gtk_box_append (GTK_BOX (self), expander);
+  add_expander (self, _ ("Mitres over the year"), &self->advice_label);
+  self->hand_work = add_expander (self, _ ("Scrape and sand"), &self->hand_work_label);
+  g_signal_connect_object (self->hand_work, "notify::expanded", G_CALLBACK (refresh_hand_work),
+                           self, G_CONNECT_SWAPPED);
 }
 
 static void
@@ -333,6 +368,9 @@ cav_frame_results_set_property (GObject *object, guint id, const GValue *value, 
   g_signal_group_set_target (self->project_signals, self->document != NULL
                                                         ? cav_document_get_project (self->document)
                                                         : NULL);
+  g_signal_group_set_target (self->runner_signals, self->document != NULL
+                                                       ? cav_document_get_runner (self->document)
+                                                       : NULL);
   refresh (self);
 }
 
@@ -342,6 +380,7 @@ cav_frame_results_dispose (GObject *object)
   CavFrameResults *self = CAV_FRAME_RESULTS (object);
 
   g_clear_object (&self->project_signals);
+  g_clear_object (&self->runner_signals);
   g_clear_object (&self->document);
   G_OBJECT_CLASS (cav_frame_results_parent_class)->dispose (object);
 }
@@ -376,6 +415,9 @@ cav_frame_results_init (CavFrameResults *self)
   add_children (self);
   self->project_signals = g_signal_group_new (CAV_TYPE_PROJECT);
   g_signal_group_connect_object (self->project_signals, "changed", G_CALLBACK (project_changed_cb),
+                                 self, G_CONNECT_SWAPPED);
+  self->runner_signals = g_signal_group_new (CAV_TYPE_PLAN_RUNNER);
+  g_signal_group_connect_object (self->runner_signals, "planned", G_CALLBACK (refresh_hand_work),
                                  self, G_CONNECT_SWAPPED);
   g_signal_connect_object (cav_settings_get (), "changed::" CAV_SETTING_UNIT, G_CALLBACK (refresh),
                            self, G_CONNECT_SWAPPED);

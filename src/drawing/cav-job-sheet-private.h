@@ -3,7 +3,6 @@
 
 #include "drawing/cav-drawing.h"
 #include "drawing/cav-text-sheet.h"
-#include "frame/cav-sanding.h"
 
 G_BEGIN_DECLS
 

@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "drawing/cav-hand-words.h"
 #include "drawing/cav-pass-words.h"
 #include "drawing/cav-sheet-private.h"
 #include "drawing/cav-words-private.h"
@@ -126,33 +127,16 @@ add_mill (CavJob *job)
 }
 
 static void
-add_block (CavJob *job, const CavSandingBlock *block)
-{
-  g_autofree char *radius = cav_job_format (job, block->radius);
-  g_autofree char *thing = block->thing != NULL ? cav_job_format (job, block->diameter) : NULL;
-  const char *shape = block->hollow ? "Hollow" : "Round";
-  const char *kind = block->circular ? "radius" : "elliptic, in its middle radius";
-
-  if (thing != NULL && block->hollow)
-    cav_job_step (job, "%s, %s %s: paper around a %s of %s.", shape, kind, radius, block->thing,
-                  thing);
-  else if (thing != NULL)
-    cav_job_step (job, "%s, %s %s: a block rubbed hollow on paper around a %s of %s.", shape, kind,
-                  radius, block->thing, thing);
-  else
-    cav_job_step (job, "%s, %s %s: a block cut to the template's shape.", shape, kind, radius);
-}
-
-static void
 add_sand (CavJob *job)
 {
-  g_autoptr (GArray) blocks = cav_sanding_find (cav_project_get_profile (job->project));
+  g_autoptr (GPtrArray) lines
+      = cav_hand_words_list (cav_project_get_profile (job->project), job->plan, job->options);
 
   cav_job_heading (job, "Scrape and sand, before mitring");
   cav_job_step (job, "Scrape what the tools left, then 120 and 180 along the grain; leave the back "
                      "and the ends alone.");
-  for (guint i = 0; i < blocks->len && i < 6; i++)
-    add_block (job, &g_array_index (blocks, CavSandingBlock, i));
+  for (guint i = 0; i < lines->len; i++)
+    cav_job_step (job, "%s", (const char *)g_ptr_array_index (lines, i));
 }
 
 CavJob
