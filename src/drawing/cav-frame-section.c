@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-frame-section.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "drawing/cav-dimension.h"
@@ -154,15 +155,20 @@ draw_names (const Section *self, gboolean draw, CavBox *extent)
 
 /* from and to as the line runs on the page. */
 static void
-add_dimension (
-    const Section *self, CavDimension dimension, double mm, gboolean draw, CavBox *extent)
+add_named_dimension (const Section *self,
+                     CavDimension dimension,
+                     double mm,
+                     const char *name,
+                     gboolean draw,
+                     CavBox *extent)
 {
-  g_autofree char *text = format (self, mm);
+  g_autofree char *figure = format (self, mm);
+  g_autofree char *text = name != NULL ? g_strdup_printf ("%s %s", name, figure) : NULL;
   CavDimensionRoom room;
 
   if (!(mm > 0.05))
     return;
-  dimension.text = text;
+  dimension.text = text != NULL ? text : figure;
   dimension.height = CAV_LETTER_VALUE;
   room = cav_dimension_get_room (self->scene, &dimension);
   const CavBox boxes[] = { room.text, room.line, room.extensions[0], room.extensions[1] };
@@ -175,6 +181,13 @@ add_dimension (
     }
   if (draw)
     cav_dimension_draw (self->scene, &dimension);
+}
+
+static void
+add_dimension (
+    const Section *self, CavDimension dimension, double mm, gboolean draw, CavBox *extent)
+{
+  add_named_dimension (self, dimension, mm, NULL, draw, extent);
 }
 
 static CavDimension
@@ -220,6 +233,50 @@ get_lip_top (const Section *self)
   return top;
 }
 
+/* How far the lip lies over the package, which stands in the middle of its allowance. */
+static void
+add_cover (const Section *self, double line, gboolean draw, CavBox *extent)
+{
+  CavDimension cover
+      = across (self, self->sight, get_edge (self), line, get_lip_top (self), get_lip_top (self));
+
+  cover.beyond_low = TRUE;
+  add_named_dimension (self, cover, self->frame->sizes.cover,
+                       /* Translators: of the lip over the package; a length follows. */
+                       C_ ("dimension", "cover"), draw, extent);
+}
+
+/* The package's depth, and under it what the rabbet has left, or lacks. */
+static void
+add_depths (const Section *self, double x, gboolean draw, CavBox *extent)
+{
+  const CavPackage *package = &self->frame->package;
+  double bottom = cav_region_get_bounds (self->profile->region).y0;
+  double back = get_ledge (self) - package->depth;
+  CavDimension depth = upright (self, back, get_ledge (self), x, 0, 0);
+  CavDimension rest = upright (self, fmin (back, bottom), fmax (back, bottom), x, 0, 0);
+
+  if (!(package->depth > 0.0))
+    return;
+  depth.start_from = depth.start_to = x;
+  add_dimension (self, depth, package->depth, draw, extent);
+  rest.start_from = x;
+  rest.start_to = map (self, back > bottom ? self->wall : self->sight, 0).x;
+  rest.beyond_low = FALSE;
+  if (back > bottom)
+    add_named_dimension (self, rest, back - bottom,
+                         /* Translators: depth left behind the package; a length follows. */
+                         C_ ("dimension", "spare"), draw, extent);
+  else
+    {
+      rest.start_to = x;
+      rest.start_from = map (self, self->wall, 0).x;
+      add_named_dimension (self, rest, bottom - back,
+                           /* Translators: the package stands out behind; a length follows. */
+                           C_ ("dimension", "out"), draw, extent);
+    }
+}
+
 static void
 add_dimensions (const Section *self, gboolean draw, CavBox *extent)
 {
@@ -229,7 +286,6 @@ add_dimensions (const Section *self, gboolean draw, CavBox *extent)
   double low = map (self, 0, fmin (bounds.y0, get_ledge (self) - package->depth)).y;
   double high = map (self, 0, bounds.y1).y;
   double right = map (self, bounds.x1, 0).x;
-  double back = get_ledge (self) - package->depth;
   double x = map (self, self->sight, 0).x;
 
   add_dimension (self,
@@ -242,16 +298,13 @@ add_dimensions (const Section *self, gboolean draw, CavBox *extent)
   add_dimension (
       self, upright (self, bounds.y0, bounds.y1, right + FIRST_LANE + LANE, bounds.x1, bounds.x1),
       bounds.y1 - bounds.y0, draw, extent);
-  add_dimension (
-      self, upright (self, bounds.y0, get_ledge (self), right + FIRST_LANE, bounds.x1, self->wall),
-      sizes->rabbet_depth, draw, extent);
-  if (package->depth > 0.0)
-    {
-      CavDimension depth = upright (self, back, get_ledge (self), x - STUB / 2.0, 0, 0);
-
-      depth.start_from = depth.start_to = depth.line;
-      add_dimension (self, depth, package->depth, draw, extent);
-    }
+  CavDimension rabbet
+      = upright (self, bounds.y0, get_ledge (self), right + FIRST_LANE, bounds.x1, self->wall);
+  /* Above stands the extension line of the whole thickness. */
+  rabbet.beyond_low = FALSE;
+  add_dimension (self, rabbet, sizes->rabbet_depth, draw, extent);
+  add_cover (self, high - FIRST_LANE - LANE, draw, extent);
+  add_depths (self, x - STUB / 2.0, draw, extent);
 }
 
 CavBox

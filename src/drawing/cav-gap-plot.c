@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-mitre-view.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 /* On the page, mm. */
@@ -10,6 +11,11 @@
 #define LINE (CAV_LETTER_NOTE * CAV_LETTER_LEADING)
 #define TICK 1.2
 #define DOT 1.1
+/* The table stands below the plot where there is room for both. */
+#define PLOT_LEAST 26.0
+#define ROW (LINE + 0.8)
+#define TABLE (3.0 * ROW + 3.0)
+#define NAMES 46.0
 
 typedef struct
 {
@@ -104,6 +110,52 @@ draw_mark (const Plot *self, double humidity, const char *word, gboolean above)
             CAV_ALIGN_MIDDLE, CAV_INK_BLACK);
 }
 
+/* "−0.25": without its unit, below zero where the mitre opens at the sight edge. */
+static char *
+format_signed (double gap, CavUnit unit)
+{
+  double shown = unit == CAV_UNIT_MM ? gap : gap / 25.4;
+  double least = unit == CAV_UNIT_MM ? 0.005 : 0.0005;
+  char text[G_ASCII_DTOSTR_BUF_SIZE];
+
+  g_ascii_formatd (text, sizeof text, unit == CAV_UNIT_MM ? "%.2f" : "%.3f", fabs (shown));
+  return g_strconcat (shown <= -least ? "\342\210\222" : "", text, NULL);
+}
+
+/* Every tenth percent of humidity as a column: air, wood, gap. */
+static void
+draw_table (const Plot *self, CavBox box, CavUnit unit)
+{
+  const CavGapPoint *points = self->frame->mitres.points;
+  const char *names[]
+      = { _ ("Humidity, %"), _ ("Moisture of the wood, %"),
+          unit == CAV_UNIT_MM ? _ ("Gap in mm, \342\210\222 at the sight edge")
+                              : _ ("Gap in inches, \342\210\222 at the sight edge") };
+  double y[3];
+  double column = (box.x1 - box.x0 - NAMES) / ((CAV_GAP_POINTS + 1) / 2);
+
+  for (int row = 0; row < 3; row++)
+    {
+      y[row] = box.y1 - (2 - row) * ROW - 1.2;
+      cav_scene_add_text_within (
+          self->scene, names[row], CAV_POINT (box.x0, y[row]),
+          &(const CavTextStyle){ .height = CAV_LETTER_NOTE, .ink = CAV_INK_GREY }, NAMES - 1.0);
+      cav_scene_add_line (self->scene, CAV_POINT (box.x0, y[row] + 1.2),
+                          CAV_POINT (box.x1, y[row] + 1.2), CAV_STYLE_TAB);
+    }
+  for (int i = 0; i < CAV_GAP_POINTS; i += 2)
+    {
+      double x = box.x0 + NAMES + (i / 2 + 1) * column - 1.0;
+      g_autofree char *humidity = g_strdup_printf ("%.0f", points[i].humidity);
+      g_autofree char *moisture = g_strdup_printf ("%.1f", points[i].moisture);
+      g_autofree char *gap = format_signed (points[i].gap, unit);
+
+      write_at (self, humidity, CAV_POINT (x, y[0]), CAV_ALIGN_END, CAV_INK_BLACK);
+      write_at (self, moisture, CAV_POINT (x, y[1]), CAV_ALIGN_END, CAV_INK_BLACK);
+      write_at (self, gap, CAV_POINT (x, y[2]), CAV_ALIGN_END, CAV_INK_BLACK);
+    }
+}
+
 void
 cav_gap_plot_draw (
     CavScene *scene, const CavFrame *frame, CavBox box, double humidity, CavUnit unit)
@@ -113,9 +165,11 @@ cav_gap_plot_draw (
   double first = mitres->points[0].gap;
   double last = mitres->points[CAV_GAP_POINTS - 1].gap;
   double room = fmax (fabs (last - first) * 0.1, 0.02);
+  gboolean has_table = box.y1 - box.y0 - ABOVE - BELOW - TABLE >= PLOT_LEAST;
   Plot self = { .scene = scene,
                 .frame = frame,
-                .plot = cav_box (box.x0 + LEFT, box.y0 + ABOVE, box.x1 - 6.0, box.y1 - BELOW),
+                .plot = cav_box (box.x0 + LEFT, box.y0 + ABOVE, box.x1 - 6.0,
+                                 box.y1 - BELOW - (has_table ? TABLE : 0.0)),
                 .low = fmin (first, last) - room,
                 .high = fmax (first, last) + room };
   CavPoint from;
@@ -135,5 +189,7 @@ cav_gap_plot_draw (
   draw_mark (&self, frame->settings.dry.humidity, "driest", FALSE);
   draw_mark (&self, frame->settings.shop.humidity, "shop", TRUE);
   draw_mark (&self, frame->settings.damp.humidity, "dampest", FALSE);
+  if (has_table)
+    draw_table (&self, box, unit);
   cav_scene_end_layer (scene);
 }

@@ -6,7 +6,7 @@
 /* On the page, mm. */
 #define SMALLEST 60.0
 #define SPACE 6.0
-#define PLOT_SHARE 0.36
+#define PLOT_SHARE 0.42
 #define CORNER_SHARE 0.58
 /* Of the rails, in widths beyond the mitre. */
 #define REACH 1.6

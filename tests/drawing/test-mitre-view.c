@@ -97,6 +97,11 @@ test_scene (void)
   g_assert_true (says (scene, saw));
   g_assert_true (says (scene, season));
   g_assert_true (says (scene, "at the sight edge"));
+  /* The table has the figures of the plot: 30 % dries, 50 % is the shop's own air. */
+  g_autofree char *dry = g_strdup_printf ("\342\210\222%.2f", -frame->mitres.points[4].gap);
+  g_assert_true (says (scene, dry));
+  g_assert_true (says (scene, "Moisture of the wood, %"));
+  g_assert_true (says (scene, "0.00"));
   for (guint i = 0; i < cav_scene_get_text_count (scene); i++)
     {
       CavBox box = get_text_box (scene, i);
