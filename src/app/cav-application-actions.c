@@ -12,6 +12,12 @@ new_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
   cav_application_open_new (CAV_APPLICATION (user_data));
 }
 
+static void
+begin_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  cav_application_show_start (CAV_APPLICATION (user_data));
+}
+
 /* Each window asks for itself; the program ends with the last of them. */
 static void
 quit_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
@@ -49,6 +55,7 @@ show_guide_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 
 static const GActionEntry ENTRIES[] = {
   { .name = "about", .activate = about_cb },
+  { .name = "begin", .activate = begin_cb },
   { .name = "new", .activate = new_cb },
   { .name = "quit", .activate = quit_cb },
   { .name = "show-guide", .activate = show_guide_cb },
@@ -68,6 +75,7 @@ static const struct
   const char *action;
   const char *keys[3];
 } KEYS[] = {
+  { "app.begin", { "<Control><Shift>n" } },
   { "app.new", { "<Control>n" } },
   { "app.quit", { "<Control>q" } },
   { "app.show-guide", { "F1" } },

@@ -2,6 +2,7 @@
 #include "app/cav-application-private.h"
 
 #include "app/cav-file-choice.h"
+#include "app/cav-start-window.h"
 #include "app/cav-window.h"
 
 #include <glib/gi18n.h>
@@ -45,8 +46,11 @@ open_places (CavApplication *self, GPtrArray *places)
 static void
 close_fresh (GtkWindow *window, GPtrArray *places)
 {
-  if (places->len > 0 && CAV_IS_WINDOW (window)
-      && cav_document_is_fresh (cav_window_get_document (CAV_WINDOW (window))))
+  if (places->len == 0)
+    return;
+  if (CAV_IS_START_WINDOW (window)
+      || (CAV_IS_WINDOW (window)
+          && cav_document_is_fresh (cav_window_get_document (CAV_WINDOW (window)))))
     gtk_window_close (window);
 }
 

@@ -2,6 +2,8 @@
 #include "app/cav-application-private.h"
 
 #include "app/cav-file-choice.h"
+#include "app/cav-settings.h"
+#include "app/cav-start-window.h"
 #include "app/cav-window.h"
 
 #include <glib/gi18n.h>
@@ -48,6 +50,20 @@ cav_application_open_new (CavApplication *self)
   window = cav_window_new (GTK_APPLICATION (self), document);
   gtk_window_present (GTK_WINDOW (window));
   return GTK_WINDOW (window);
+}
+
+void
+cav_application_show_start (CavApplication *self)
+{
+  g_return_if_fail (CAV_IS_APPLICATION (self));
+  for (GList *link = gtk_application_get_windows (GTK_APPLICATION (self)); link != NULL;
+       link = link->next)
+    if (CAV_IS_START_WINDOW (link->data))
+      {
+        gtk_window_present (link->data);
+        return;
+      }
+  gtk_window_present (cav_start_window_new (GTK_APPLICATION (self)));
 }
 
 typedef struct
@@ -150,8 +166,13 @@ cav_application_activate (GApplication *application)
 
   if (window != NULL)
     gtk_window_present (window);
-  else
+  else if (g_settings_get_boolean (cav_settings_get (), CAV_SETTING_GREETED))
     cav_application_open_new (CAV_APPLICATION (application));
+  else
+    {
+      g_settings_set_boolean (cav_settings_get (), CAV_SETTING_GREETED, TRUE);
+      cav_application_show_start (CAV_APPLICATION (application));
+    }
 }
 
 static void

@@ -19,6 +19,8 @@ void cav_application_register_resources (void);
 
 /* (transfer none) A window with a new document. */
 GtkWindow *cav_application_open_new (CavApplication *self);
+/* Shows what one can begin with. */
+void cav_application_show_start (CavApplication *self);
 /* Shows the file: in the window that shows it already, in near (nullable) where that is fresh, or
  * in a new one. What cannot be read is said in a dialog. */
 void cav_application_open_file (CavApplication *self, GFile *file, GtkWindow *near);

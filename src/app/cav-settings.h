@@ -11,6 +11,7 @@ G_BEGIN_DECLS
 #define CAV_SETTING_UNIT "unit"
 #define CAV_SETTING_PAPER "paper"
 #define CAV_SETTING_SNAP "snap"
+#define CAV_SETTING_GREETED "greeted"
 #define CAV_SETTING_RECENT_SHOP "recent-shop"
 
 /* FALSE where the program is neither installed nor beside its build, and cannot know its settings.

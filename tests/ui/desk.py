@@ -225,6 +225,11 @@ class Program:
             return state(thing).contains(pyatspi.STATE_FOCUSED)
         wait(try_once, f"the focus in {name!r}")
 
+    def click(self, role, name, title="Cavetto"):
+        """Clicks on what has no action of its own, as a row of a list."""
+        thing = self.wait_for(role, name, title)
+        xdo("mousemove", *self.point(thing, 0.5, 0.5, title), "click", 1)
+
     def press(self, role, name, title="Cavetto"):
         """Presses a button by its action, as assistive technology does."""
         self.wait_usable(role, name, title).queryAction().doAction(0)

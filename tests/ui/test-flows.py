@@ -104,6 +104,9 @@ def test_whole_errand():
     begin()
     program = Program(CAVETTO)
     try:
+        # The first start greets; an empty blank is one of the things to begin with.
+        program.wait_frame("Begin a frame")
+        program.click("list item", "An empty blank", "Begin a frame")
         program.wait_frame("New molding")
         wait_words(program, "0 cuts")
         draw_rabbet(program)
