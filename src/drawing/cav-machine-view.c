@@ -405,6 +405,19 @@ cav_machine_view_get_height (const CavPlan *plan,
   return view.height * view.scale + TABLE + BELOW + ABOVE;
 }
 
+double
+cav_machine_view_get_width (const CavPlan *plan,
+                            const CavSetup *setup,
+                            const CavPass *const *passes,
+                            guint n_passes,
+                            double height)
+{
+  View view
+      = begin_view (plan, setup, passes, n_passes, cav_box (0, 0, UNLIMITED, height), &sheet_look);
+
+  return FENCE + SACRIFICIAL + view.reach * view.scale + BESIDE;
+}
+
 void
 cav_machine_view_draw_passes (CavScene *scene,
                               const CavPlan *plan,

@@ -64,6 +64,13 @@ double cav_machine_view_get_height (const CavPlan *plan,
                                     guint n_passes,
                                     double width);
 
+/* Width that it fills where height is all that limits it. */
+double cav_machine_view_get_width (const CavPlan *plan,
+                                   const CavSetup *setup,
+                                   const CavPass *const *passes,
+                                   guint n_passes,
+                                   double height);
+
 /* (transfer full) The rail while a pass is being milled. A section that comes to a blade sees it
  * rise through the table to its full height, one that comes to a cutter sees it widen about its
  * axis; progress is that share of height or width. */

@@ -129,6 +129,21 @@ cav_pass_group_get_step (const CavPlan *plan, const CavPassGroup *group, double 
   return TRUE;
 }
 
+gboolean
+cav_pass_group_get_turned (const CavPlan *plan,
+                           const CavPassGroup *group,
+                           double *out_first,
+                           double *out_last)
+{
+  const CavSetup *setup = get_setup (plan, group->setup);
+
+  if (group->ladder != CAV_LADDER_HEIGHT)
+    return FALSE;
+  cav_pass_get_measure (plan, setup, cav_pass_group_get_pass (plan, group, 0), out_first);
+  cav_pass_get_measure (plan, setup, cav_pass_group_get_last (plan, group), out_last);
+  return fabs (*out_first - *out_last) > SAME;
+}
+
 guint
 cav_pass_group_get_cautions (const CavPlan *plan, const CavPassGroup *group)
 {

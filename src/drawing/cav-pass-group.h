@@ -38,6 +38,12 @@ const CavPass *cav_pass_group_get_last (const CavPlan *plan, const CavPassGroup 
 const CavPass *cav_pass_group_get_before (const CavPlan *plan, const CavPassGroup *group);
 /* TRUE where every step of a ladder but the last is the same; out_step is that step, signed. */
 gboolean cav_pass_group_get_step (const CavPlan *plan, const CavPassGroup *group, double *out_step);
+/* TRUE where the fence stays while the height climbs and still measures otherwise at the end: a
+ * cutter shows more where it is wider. What it measures at the first and at the last height. */
+gboolean cav_pass_group_get_turned (const CavPlan *plan,
+                                    const CavPassGroup *group,
+                                    double *out_first,
+                                    double *out_last);
 /* Cautions of all its passes. */
 guint cav_pass_group_get_cautions (const CavPlan *plan, const CavPassGroup *group);
 /* Deepest bite of its passes. */

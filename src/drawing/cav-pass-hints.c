@@ -122,6 +122,29 @@ cav_words_describe_ladder (const CavPlan *plan,
                           group->count, what, sign, by);
 }
 
+char *
+cav_words_describe_shown (const CavPlan *plan,
+                          const CavPassGroup *group,
+                          const CavSheetOptions *options)
+{
+  double first;
+  double last;
+
+  if (group->ladder == CAV_LADDER_NONE)
+    return NULL;
+  if (cav_pass_group_get_turned (plan, group, &first, &last))
+    {
+      const CavSetup *setup = g_ptr_array_index (plan->setups, group->setup);
+      const CavPass *pass = cav_pass_group_get_last (plan, group);
+      const char *what = cav_words_get_measure (cav_pass_get_measure (plan, setup, pass, &last));
+      g_autofree char *figure = cav_words_format (last, options);
+      g_autofree char *height = cav_words_format (pass->height, options);
+
+      return g_strdup_printf ("%s: %s at height %s, as pictured", what, figure, height);
+    }
+  return g_strdup ("Pictured at the last setting");
+}
+
 void
 cav_cove_get_legs (double angle, CavUnit unit, double *out_along, double *out_across)
 {

@@ -23,6 +23,12 @@ char *cav_words_describe_ladder (const CavPlan *plan,
                                  const CavPassGroup *group,
                                  const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
 
+/* Which setting of a ladder the picture shows, and what else there is other than the figure says;
+ * NULL for a single pass. */
+char *cav_words_describe_shown (const CavPlan *plan,
+                                const CavPassGroup *group,
+                                const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
+
 /* Legs of a right triangle that sets the fence across the blade: along the blade's plane and square
  * to it, mm, the longer one a round figure of the unit. */
 void cav_cove_get_legs (double angle, CavUnit unit, double *out_along, double *out_across);

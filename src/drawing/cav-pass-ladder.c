@@ -62,6 +62,15 @@ cav_pass_ladder_is_long (const CavPassGroup *group)
   return group->count > SHORT;
 }
 
+gboolean
+cav_pass_ladder_turns (const CavPassSheet *sheet, const CavPassGroup *group)
+{
+  double first;
+  double last;
+
+  return cav_pass_group_get_turned (sheet->plan, group, &first, &last);
+}
+
 static guint
 get_rows (const CavPassGroup *group, guint columns)
 {

@@ -1,315 +1,22 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "drawing/cav-pass-panel-private.h"
+
 #include <math.h>
-#include <string.h>
 
 #include "drawing/cav-machine-view.h"
-#include "drawing/cav-pass-hints.h"
-#include "drawing/cav-pass-sheet-private.h"
 
-/* Within a panel, mm. */
-#define PAD 2.0
-#define HEADER 13.4
+#define PAD CAV_PANEL_PAD
+#define LINE CAV_PANEL_LINE
 #define BADGE 9.5
-#define LONG_BADGE 18.0
 #define TICK 4.4
-#define TICK_STEP 5.6
-#define TICKS_IN_ROW 4
-#define CHANGE 1.4 /* over the lines that say what changes */
-#define CHANGE_LINES 2
-#define HINT_LINES 2
-#define CAUTION_LINES 6u
-#define SIDE 4.0 /* height of the words for the sides and for what changes */
-#define SIDE_LINE (SIDE * 1.6)
-#define LINE (CAV_LETTER_SMALL * CAV_LETTER_LEADING)
-/* Of a large figure: its label above, and the gap to what follows, in which fonts have room for
- * accents and descenders. */
-#define LABEL_ROOM(figure) (CAV_LETTER_SMALL + 1.5 + 0.28 * (figure))
-#define FIGURE_GAP(figure) (0.33 * (figure) + 0.6)
-#define LEAST_PICTURE 26.0
-#define LEAST_FIGURE_WIDTH 34.0
-#define LARGEST_FIGURE 9.6
-/* Between figures beside each other, lest whole inches and the next fraction are read as one. */
-#define FIGURES_APART 9.0
-#define CAUTION_SIGN 4.6
-/* Panels narrower than this have a ladder under the setting that stays, not beside it. */
-#define WIDE 150.0
-#define FIXED 46.0 /* width for the setting that stays, beside a ladder */
-#define LARGEST_PICTURE 42.0
 /* Panels narrower than this have their boxes in two rows. */
 #define NARROW 95.0
 
 static const CavTextStyle small = { .height = CAV_LETTER_SMALL, .ink = CAV_INK_BLACK };
 static const CavTextStyle small_grey = { .height = CAV_LETTER_SMALL, .ink = CAV_INK_GREY };
-static const CavTextStyle side = { .height = SIDE, .ink = CAV_INK_BLACK };
-static const CavTextStyle side_bold = { .height = SIDE, .bold = TRUE, .ink = CAV_INK_BLACK };
-
-/* How a panel's body is divided. */
-typedef struct
-{
-  double header; /* height */
-  double body;   /* height of picture and figures */
-  double below;  /* height of the words under them */
-  double figures_width;
-  double figures_height;
-  gboolean figures_below; /* the picture, not beside it */
-  gboolean in_row;        /* there: fence and height beside each other */
-  gboolean ladder_below;  /* the setting that stays */
-  guint columns;          /* of a ladder */
-} Shape;
-
-static double
-get_figure_width (const CavPassSheet *sheet, double mm, double height)
-{
-  gboolean about;
-  g_autofree char *text = cav_pass_sheet_format_figure (sheet, mm, &about);
-
-  return cav_lettering_get_width (sheet->lettering, text, height, TRUE);
-}
-
-static double
-measure_figures (const CavPassSheet *sheet, double height)
-{
-  double width = 0;
-
-  for (guint i = 0; i < sheet->plan->setups->len; i++)
-    {
-      const CavSetup *setup = g_ptr_array_index (sheet->plan->setups, i);
-
-      for (guint j = 0; j < setup->passes->len; j++)
-        {
-          const CavPass *pass = g_ptr_array_index (setup->passes, j);
-          double fence;
-
-          cav_pass_get_measure (sheet->plan, setup, pass, &fence);
-          width = fmax (width, get_figure_width (sheet, fence, height));
-          width = fmax (width, get_figure_width (sheet, pass->height, height));
-        }
-    }
-  return width;
-}
-
-void
-cav_pass_panel_fit_figures (CavPassSheet *sheet)
-{
-  double room = fmin ((sheet->panel_width - 2 * PAD) / 2 - FIGURES_APART, 42);
-  double at_one = measure_figures (sheet, 1);
-
-  sheet->figure = CAV_LETTER_FIGURE;
-  if (at_one > 0)
-    sheet->figure = CLAMP (room / at_one, CAV_LETTER_FIGURE, LARGEST_FIGURE);
-  sheet->figure_width = at_one * sheet->figure;
-}
-
-static GPtrArray *
-create_passes (const CavPassSheet *sheet, const CavPassGroup *group)
-{
-  GPtrArray *passes = g_ptr_array_new ();
-
-  for (guint i = 0; i < group->count; i++)
-    g_ptr_array_add (passes, (gpointer)cav_pass_group_get_pass (sheet->plan, group, i));
-  return passes;
-}
-
-/* (transfer full) the cautions' words in lines; a line that begins one has its bit. */
-static GPtrArray *
-wrap_cautions (const CavPassSheet *sheet, const CavPassGroup *group, double width, GArray *starts)
-{
-  guint cautions = cav_pass_group_get_cautions (sheet->plan, group);
-  GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
-
-  for (guint i = 0; i < CAV_N_CAUTIONS; i++)
-    if ((cautions & (1u << i)) != 0)
-      {
-        g_autoptr (GPtrArray) more
-            = cav_lettering_wrap (sheet->lettering, cav_words_get_caution ((CavCaution)(1u << i)),
-                                  CAV_LETTER_SMALL, FALSE, width - 2 * PAD - CAUTION_SIGN - 0.6, 2);
-
-        if (starts != NULL)
-          g_array_append_val (starts, lines->len);
-        g_ptr_array_extend_and_steal (lines, g_steal_pointer (&more));
-      }
-  if (lines->len <= CAUTION_LINES)
-    return lines;
-  /* All of them stand in full among the notes. */
-  g_ptr_array_set_size (lines, CAUTION_LINES - 1);
-  if (starts != NULL)
-    g_array_append_val (starts, lines->len);
-  g_ptr_array_add (lines, g_strdup ("More cautions stand at the end"));
-  return lines;
-}
-
-/* What changes: the sacrificial fence, the settings, the steps of a ladder. */
-static GPtrArray *
-wrap_changes (const CavPassSheet *sheet, const CavPassGroup *group, double width)
-{
-  const CavSetup *setup = cav_pass_sheet_get_setup (sheet, group);
-  const CavPass *pass = cav_pass_group_get_pass (sheet->plan, group, 0);
-  const char *board
-      = cav_words_get_board (cav_pass_find_board (sheet->plan, group->setup, group->first));
-  g_autofree char *change = cav_words_describe_change (
-      sheet->plan, setup, cav_pass_group_get_before (sheet->plan, group), pass, sheet->options);
-  g_autofree char *ladder = group->ladder != CAV_LADDER_NONE
-                                ? cav_words_describe_ladder (sheet->plan, group, sheet->options)
-                                : NULL;
-  const char *const texts[] = { board, change, ladder, cav_words_get_release (pass) };
-  GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
-
-  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
-    if (texts[i] != NULL)
-      {
-        g_autoptr (GPtrArray) more = cav_lettering_wrap (sheet->lettering, texts[i], SIDE, TRUE,
-                                                         width - 2 * PAD, CHANGE_LINES);
-
-        g_ptr_array_extend_and_steal (lines, g_steal_pointer (&more));
-      }
-  return lines;
-}
-
-/* A trial is asked for where a setup begins: its first pass sets what the others are moved from. */
-static GPtrArray *
-wrap_hint (const CavPassSheet *sheet, const CavPassGroup *group, double width)
-{
-  g_autofree char *trial = group->first > 0
-                               ? NULL
-                               : cav_words_describe_trial (
-                                   sheet->plan, cav_pass_sheet_get_setup (sheet, group),
-                                   cav_pass_group_get_pass (sheet->plan, group, 0), sheet->options);
-
-  if (trial == NULL)
-    return g_ptr_array_new_with_free_func (g_free);
-  return cav_lettering_wrap (sheet->lettering, trial, CAV_LETTER_SMALL, FALSE, width - 2 * PAD,
-                             HINT_LINES);
-}
-
-static double
-get_block_height (const CavPassSheet *sheet)
-{
-  return LABEL_ROOM (sheet->figure) + sheet->figure + FIGURE_GAP (sheet->figure);
-}
-
-static double
-get_picture_scale (const CavPassSheet *sheet,
-                   const CavPassGroup *group,
-                   double width,
-                   double height)
-{
-  g_autoptr (GPtrArray) passes = create_passes (sheet, group);
-
-  if (width < 10 || height < LEAST_PICTURE)
-    return 0;
-  return cav_machine_view_get_scale (sheet->plan, cav_pass_sheet_get_setup (sheet, group),
-                                     (const CavPass *const *)passes->pdata, passes->len, width,
-                                     height);
-}
-
-/* The ladder of a wide panel has as many columns as make it little higher than the picture; in a
- * narrow one that is long they fill the width. */
-static guint
-find_columns (const CavPassSheet *sheet, const CavPassGroup *group, double width)
-{
-  double room = width < WIDE ? width - 2 * PAD : width - FIXED - 80;
-  double height = CAV_PASS_SHEET_PICTURE + (sheet->roomy ? 46 : 20);
-  guint most = 1;
-
-  while (most < group->count && cav_pass_ladder_get_width (sheet, group, most + 1) <= room)
-    most++;
-  if (width < WIDE)
-    return cav_pass_ladder_is_long (group) ? most : 1;
-  for (guint columns = 1; columns < most; columns++)
-    if (cav_pass_ladder_measure (sheet, group, columns) <= height)
-      return columns;
-  return most;
-}
-
-/* A wide panel has picture, fixed setting and ladder beside each other; a narrow one the settings
- * under each other, beside the picture where the ladder is short, else below it. */
-static void
-shape_ladder (const CavPassSheet *sheet, const CavPassGroup *group, double width, Shape *shape)
-{
-  double ladder;
-  double ladder_width;
-
-  shape->columns = find_columns (sheet, group, width);
-  ladder = cav_pass_ladder_measure (sheet, group, shape->columns);
-  ladder_width = cav_pass_ladder_get_width (sheet, group, shape->columns);
-  shape->ladder_below = width < WIDE;
-  shape->figures_below = shape->ladder_below && cav_pass_ladder_is_long (group);
-  if (shape->ladder_below)
-    {
-      shape->figures_width = fmax (fmax (sheet->figure_width, ladder_width), LEAST_FIGURE_WIDTH);
-      shape->figures_height = get_block_height (sheet) + LINE + ladder;
-      shape->body = shape->figures_height + (shape->figures_below ? CAV_PASS_SHEET_PICTURE : 0);
-      return;
-    }
-  shape->figures_width = FIXED + ladder_width;
-  shape->body = fmax (ladder, CAV_PASS_SHEET_PICTURE);
-}
-
-/* Height that the picture of a rail lying flat fills below which figures stand in a row. */
-static double
-get_flat_height (const CavPassSheet *sheet, const CavPassGroup *group, double width)
-{
-  g_autoptr (GPtrArray) passes = create_passes (sheet, group);
-
-  return cav_machine_view_get_height (sheet->plan, cav_pass_sheet_get_setup (sheet, group),
-                                      (const CavPass *const *)passes->pdata, passes->len, width);
-}
-
-/* Figures of one pass beside the picture of a rail on edge, below that of one that lies flat. */
-static void
-shape_single (
-    const CavPassSheet *sheet, const CavPassGroup *group, double width, double body, Shape *shape)
-{
-  double column = fmax (sheet->figure_width, LEAST_FIGURE_WIDTH);
-  double inner = width - 2 * PAD;
-  gboolean in_row = sheet->figure_width <= inner / 2 - FIGURES_APART + 0.1;
-  double stacked = 2 * get_block_height (sheet) + LINE;
-  double row = in_row ? get_block_height (sheet) + LINE : stacked;
-  double flat = CLAMP (get_flat_height (sheet, group, inner), LEAST_PICTURE,
-                       sheet->roomy ? LARGEST_PICTURE : LEAST_PICTURE);
-  gboolean fits_beside = inner - column - PAD > 44;
-  double beside;
-  double below;
-
-  shape->body = fmax (body, fmax (stacked, CAV_PASS_SHEET_PICTURE));
-  beside = fits_beside ? get_picture_scale (sheet, group, inner - column - PAD, shape->body) : 0;
-  below = get_picture_scale (sheet, group, inner, fmax (shape->body - row, flat));
-  shape->figures_below = below > beside;
-  if (shape->figures_below)
-    shape->body = fmax (body, row + flat);
-  shape->in_row = in_row;
-  shape->figures_width = column;
-  shape->figures_height = row;
-}
-
-static Shape
-find_shape (const CavPassSheet *sheet, const CavPassGroup *group, double width, double height)
-{
-  g_autoptr (GPtrArray) changes = wrap_changes (sheet, group, width);
-  g_autoptr (GPtrArray) hint = wrap_hint (sheet, group, width);
-  g_autoptr (GPtrArray) cautions = wrap_cautions (sheet, group, width, NULL);
-  Shape shape = { .header = HEADER };
-  double body;
-
-  shape.below = CHANGE + changes->len * SIDE_LINE + (hint->len + cautions->len) * LINE + PAD;
-  body = height - shape.header - shape.below;
-  if (group->ladder != CAV_LADDER_NONE)
-    shape_ladder (sheet, group, width, &shape);
-  else
-    shape_single (sheet, group, width, body, &shape);
-  shape.body = fmax (shape.body, body);
-  return shape;
-}
-
-double
-cav_pass_panel_measure (const CavPassSheet *sheet, const CavPassGroup *group, double width)
-{
-  Shape shape = find_shape (sheet, group, width, 0);
-
-  return shape.header + shape.body + shape.below;
-}
-
-/* Drawing */
+static const CavTextStyle side = { .height = CAV_PANEL_SIDE, .ink = CAV_INK_BLACK };
+static const CavTextStyle side_bold
+    = { .height = CAV_PANEL_SIDE, .bold = TRUE, .ink = CAV_INK_BLACK };
 
 static double
 draw_badge (CavScene *scene, const CavPassGroup *group, CavPoint corner)
@@ -317,7 +24,7 @@ draw_badge (CavScene *scene, const CavPassGroup *group, CavPoint corner)
   guint last = group->number + group->count - 1;
   g_autofree char *text = group->count > 1 ? g_strdup_printf ("%u–%u", group->number, last)
                                            : g_strdup_printf ("%u", group->number);
-  double width = group->count > 1 ? LONG_BADGE : BADGE;
+  double width = cav_panel_get_badge_width (group);
   const CavTextStyle style
       = { .height = group->count > 1 || last >= 10 ? CAV_LETTER_LARGE : CAV_LETTER_TOOL,
           .bold = TRUE,
@@ -344,12 +51,12 @@ draw_ticks (const CavPassSheet *sheet, CavScene *scene, double right, double top
   int shown = rails <= 2 * most ? rails : 1;
   int columns = MIN (shown, most);
   g_autofree char *words = g_strdup_printf ("all %d", rails);
-  double width = columns * TICK_STEP;
+  double width = columns * CAV_PANEL_TICK_STEP;
 
   for (int i = 0; i < shown; i++)
     {
-      double x = right - (columns - i % most) * TICK_STEP + TICK_STEP - TICK;
-      double y = top + (i / most) * TICK_STEP;
+      double x = right - (columns - i % most) * CAV_PANEL_TICK_STEP + CAV_PANEL_TICK_STEP - TICK;
+      double y = top + (i / most) * CAV_PANEL_TICK_STEP;
 
       cav_scene_add_box (scene, cav_box (x, y, x + TICK, y + TICK), CAV_STYLE_TICK_BOX);
     }
@@ -365,22 +72,27 @@ draw_ticks (const CavPassSheet *sheet, CavScene *scene, double right, double top
 }
 
 static void
-draw_header (const CavPassSheet *sheet, CavScene *scene, const CavPassGroup *group, CavBox box)
+draw_header (const CavPassSheet *sheet,
+             CavScene *scene,
+             const CavPassGroup *group,
+             const CavPanelShape *shape,
+             CavBox box)
 {
   const CavPass *pass = cav_pass_group_get_pass (sheet->plan, group, 0);
   /* The boxes of a ladder stand beside its settings. */
-  double ticks = group->ladder == CAV_LADDER_NONE
-                     ? draw_ticks (sheet, scene, box.x1 - PAD, box.y0 + PAD,
-                                   box.x1 - box.x0 < NARROW ? TICKS_IN_ROW / 2 : TICKS_IN_ROW)
-                     : 0;
+  double ticks = group->ladder == CAV_LADDER_NONE ? draw_ticks (
+                     sheet, scene, box.x1 - PAD, box.y0 + PAD,
+                     box.x1 - box.x0 < NARROW ? CAV_PANEL_TICKS_IN_ROW / 2 : CAV_PANEL_TICKS_IN_ROW)
+                                                  : 0;
   double badge = draw_badge (scene, group, CAV_POINT (box.x0, box.y0));
   double x = box.x0 + badge + PAD;
-  double room = box.x1 - PAD - ticks - 1 - x;
+  double room = shape->wide ? box.x0 + PAD + shape->zone_width - x : box.x1 - PAD - ticks - 1 - x;
 
   cav_scene_add_text_within (scene, cav_words_get_down (pass->down),
-                             CAV_POINT (x, box.y0 + 1.4 + SIDE), &side_bold, room);
+                             CAV_POINT (x, box.y0 + 1.4 + side.height), &side_bold, room);
   cav_scene_add_text_within (scene, cav_words_get_against (pass->against),
-                             CAV_POINT (x, box.y0 + 1.4 + SIDE + SIDE_LINE), &side, room);
+                             CAV_POINT (x, box.y0 + 1.4 + side.height + CAV_PANEL_SIDE_LINE), &side,
+                             room);
 }
 
 /* The sign of what was rounded away stands with the label: the figure is to be set as it is. */
@@ -395,13 +107,13 @@ draw_figure (const CavPassSheet *sheet,
   const CavTextStyle figure = { .height = sheet->figure, .bold = TRUE, .ink = CAV_INK_BLACK };
   gboolean about;
   g_autofree char *text = cav_pass_sheet_format_figure (sheet, mm, &about);
-  g_autofree char *whole = g_strconcat (label, about ? " ≈" : "", NULL);
+  g_autofree char *whole = cav_panel_dup_label (sheet, label, mm);
 
   cav_scene_add_text_within (scene, whole, CAV_POINT (corner.x, corner.y + small_grey.height + 0.4),
                              &small_grey, width);
-  cav_scene_add_text (scene, text,
-                      CAV_POINT (corner.x, corner.y + LABEL_ROOM (figure.height) + figure.height),
-                      &figure);
+  cav_scene_add_text (
+      scene, text, CAV_POINT (corner.x, corner.y + CAV_PANEL_LABEL (figure.height) + figure.height),
+      &figure);
 }
 
 static void
@@ -411,11 +123,7 @@ draw_bite (const CavPassSheet *sheet,
            CavPoint corner,
            double width)
 {
-  g_autofree char *bite
-      = cav_length_format_bare (cav_pass_group_get_bite (sheet->plan, group), sheet->options->unit,
-                                sheet->options->denominator);
-  g_autofree char *text
-      = g_strdup_printf (group->count > 1 ? "Bite up to %s" : "Bite %s deep", bite);
+  g_autofree char *text = cav_panel_dup_bite (sheet, group);
 
   cav_scene_add_text_within (scene, text, CAV_POINT (corner.x, corner.y + small_grey.height + 0.4),
                              &small_grey, width);
@@ -432,7 +140,7 @@ draw_figures (const CavPassSheet *sheet,
 {
   const CavSetup *setup = cav_pass_sheet_get_setup (sheet, group);
   const CavPass *pass = cav_pass_group_get_pass (sheet->plan, group, 0);
-  double block = get_block_height (sheet);
+  double block = cav_panel_get_block_height (sheet);
   CavPoint height = in_row ? CAV_POINT (corner.x + width / 2 + 1, corner.y)
                            : CAV_POINT (corner.x, corner.y + block);
   double fence;
@@ -448,20 +156,36 @@ draw_figures (const CavPassSheet *sheet,
              width);
 }
 
+/* What a cutter shows beside a fence that stays is more at some heights than at others: the figure
+ * is that of the first one, when the fence is set. */
+static void
+draw_at (const CavPassSheet *sheet,
+         CavScene *scene,
+         const CavPassGroup *group,
+         CavPoint corner,
+         double width)
+{
+  g_autofree char *text = cav_panel_dup_at (sheet, group);
+
+  cav_scene_add_text_within (scene, text, CAV_POINT (corner.x, corner.y + small.height + 0.4),
+                             &small, width);
+}
+
 /* The setting that stays, and beside or below it those that climb. */
 static void
 draw_ladder (const CavPassSheet *sheet,
              CavScene *scene,
              const CavPassGroup *group,
              CavPoint corner,
-             const Shape *shape)
+             const CavPanelShape *shape)
 {
   const CavSetup *setup = cav_pass_sheet_get_setup (sheet, group);
   const CavPass *pass = cav_pass_group_get_pass (sheet->plan, group, 0);
-  double block = get_block_height (sheet);
-  CavPoint ladder = shape->ladder_below ? CAV_POINT (corner.x, corner.y + block + LINE)
-                                        : CAV_POINT (corner.x + FIXED, corner.y);
-  double room = shape->ladder_below ? shape->figures_width : FIXED - PAD;
+  double block = cav_panel_get_block_height (sheet);
+  CavPoint ladder = shape->ladder_below
+                        ? CAV_POINT (corner.x, corner.y + cav_panel_get_fixed_height (sheet, group))
+                        : CAV_POINT (corner.x + shape->fixed_width, corner.y);
+  double room = shape->ladder_below ? shape->figures_width : shape->fixed_width - PAD;
   double fence;
   CavMeasure measure = cav_pass_get_measure (sheet->plan, setup, pass, &fence);
 
@@ -469,6 +193,11 @@ draw_ladder (const CavPassSheet *sheet,
     draw_figure (sheet, scene, cav_words_get_measure (measure), fence, corner, room);
   else
     draw_figure (sheet, scene, "Height", pass->height, corner, room);
+  if (cav_pass_ladder_turns (sheet, group))
+    {
+      draw_at (sheet, scene, group, CAV_POINT (corner.x, corner.y + block), room);
+      block += LINE;
+    }
   draw_bite (sheet, scene, group, CAV_POINT (corner.x, corner.y + block), room);
   cav_pass_ladder_draw (sheet, scene, group, ladder, shape->columns);
 }
@@ -493,15 +222,16 @@ draw_words (const CavPassSheet *sheet,
             CavPoint corner,
             double width)
 {
-  g_autoptr (GPtrArray) changes = wrap_changes (sheet, group, width);
-  g_autoptr (GPtrArray) hint = wrap_hint (sheet, group, width);
+  g_autoptr (GPtrArray) changes = cav_panel_wrap_changes (sheet, group, width);
+  g_autoptr (GPtrArray) hint = cav_panel_wrap_hint (sheet, group, width);
   g_autoptr (GArray) starts = g_array_new (FALSE, FALSE, sizeof (guint));
-  g_autoptr (GPtrArray) cautions = wrap_cautions (sheet, group, width, starts);
-  CavPoint foot = CAV_POINT (corner.x, corner.y + CHANGE + SIDE - SIDE_LINE);
+  g_autoptr (GPtrArray) cautions = cav_panel_wrap_cautions (sheet, group, width, starts);
+  CavPoint foot
+      = CAV_POINT (corner.x, corner.y + CAV_PANEL_CHANGE + side.height - CAV_PANEL_SIDE_LINE);
 
   for (guint i = 0; i < changes->len; i++)
     {
-      foot.y += SIDE_LINE;
+      foot.y += CAV_PANEL_SIDE_LINE;
       cav_scene_add_text (scene, g_ptr_array_index (changes, i), foot, &side_bold);
     }
   foot.y += 0.4;
@@ -518,7 +248,7 @@ draw_words (const CavPassSheet *sheet,
       if (next < starts->len && g_array_index (starts, guint, next) == i)
         draw_caution_sign (scene, foot);
       cav_scene_add_text (scene, g_ptr_array_index (cautions, i),
-                          CAV_POINT (foot.x + CAUTION_SIGN + 0.6, foot.y), &small);
+                          CAV_POINT (foot.x + CAV_PANEL_SIGN + 0.6, foot.y), &small);
     }
 }
 
@@ -528,12 +258,13 @@ cav_pass_panel_draw (const CavPassSheet *sheet,
                      const CavPassGroup *group,
                      CavBox box)
 {
-  double width = box.x1 - box.x0;
-  Shape shape = find_shape (sheet, group, width, box.y1 - box.y0);
-  g_autoptr (GPtrArray) passes = create_passes (sheet, group);
+  CavPanelShape shape = cav_panel_shape_find (sheet, group, box.x1 - box.x0, box.y1 - box.y0);
+  g_autoptr (GPtrArray) passes = cav_panel_create_passes (sheet, group);
   CavBox picture = cav_box (box.x0 + PAD, box.y0 + shape.header, box.x1 - PAD,
                             box.y0 + shape.header + shape.body);
   CavPoint figures = CAV_POINT (box.x1 - PAD - shape.figures_width, picture.y0);
+  CavPoint words = CAV_POINT (picture.x0, picture.y1);
+  double room = shape.figures_width;
   const CavMachineLook look = { .unit = sheet->options->unit,
                                 .denominator = sheet->options->denominator,
                                 .letters = CAV_LETTER_SMALL,
@@ -543,20 +274,25 @@ cav_pass_panel_draw (const CavPassSheet *sheet,
     {
       picture.y1 -= shape.figures_height;
       figures = CAV_POINT (picture.x0, picture.y1);
+      room = shape.words_width;
+    }
+  else if (shape.wide)
+    {
+      picture.x1 = picture.x0 + shape.picture_width;
+      figures = CAV_POINT (picture.x0 + shape.zone_width + PAD, box.y0 + CAV_PANEL_TOP);
+      if (shape.words_beside)
+        words = CAV_POINT (figures.x + shape.figures_width + PAD, box.y0 + shape.words_top);
     }
   else
     picture.x1 = figures.x - PAD;
   cav_scene_add_box (scene, box, CAV_STYLE_PANEL);
-  draw_header (sheet, scene, group, box);
+  draw_header (sheet, scene, group, &shape, box);
   cav_machine_view_draw_passes (scene, sheet->plan, cav_pass_sheet_get_setup (sheet, group),
                                 (const CavPass *const *)passes->pdata, passes->len, sheet->mark,
                                 picture, &look);
   if (group->ladder != CAV_LADDER_NONE)
     draw_ladder (sheet, scene, group, figures, &shape);
   else
-    draw_figures (sheet, scene, group, figures,
-                  shape.figures_below ? width - 2 * PAD : shape.figures_width,
-                  shape.figures_below && shape.in_row);
-  draw_words (sheet, scene, group, CAV_POINT (box.x0 + PAD, box.y0 + shape.header + shape.body),
-              width);
+    draw_figures (sheet, scene, group, figures, room, shape.figures_below && shape.in_row);
+  draw_words (sheet, scene, group, words, shape.words_width);
 }

@@ -8,7 +8,7 @@
 #define LINE (CAV_LETTER_SMALL * CAV_LETTER_LEADING)
 #define LABEL_WIDTH 24.0
 #define SECTION_WIDTH 58.0
-#define SECTION_HEIGHT 34.0
+#define SECTION_HEIGHT 30.0
 #define AFTER_TITLE 4.0
 #define HEAD_GAP 3.0 /* between the head and what follows */
 #define LATER_HEAD 7.5
@@ -26,13 +26,15 @@ static const CavTextStyle text_style = { .height = CAV_LETTER_SMALL, .ink = CAV_
 void
 cav_pass_sheet_fill_head (const CavPassSheet *sheet, CavHeadItem *items)
 {
+  g_autofree char *tools = cav_words_list_tools (sheet->plan, sheet->options);
+  g_autofree char *helpers = cav_words_list_helpers (sheet->plan);
+
   items[0] = (CavHeadItem){ "Prepare", cav_words_describe_blank (sheet->plan, sheet->options) };
-  items[1] = (CavHeadItem){ "Lay out", cav_words_list_tools (sheet->plan, sheet->options) };
-  items[2] = (CavHeadItem){ "At hand", cav_words_list_helpers (sheet->plan) };
+  items[1] = (CavHeadItem){ "Lay out", g_strdup_printf ("%s At hand: %s.", tools, helpers) };
+  items[2] = (CavHeadItem){ "Plan", cav_words_describe_amount (sheet->plan, sheet->options) };
   items[3] = (CavHeadItem){ "Feed", g_strdup (cav_words_get_feed ()) };
   items[4] = (CavHeadItem){ "Fence", g_strdup (cav_words_get_fence ()) };
   items[5] = (CavHeadItem){ "Pictures", g_strdup (cav_words_get_pictures ()) };
-  items[6] = (CavHeadItem){ "Plan", cav_words_describe_amount (sheet->plan, sheet->options) };
 }
 
 void
@@ -42,31 +44,30 @@ cav_pass_sheet_clear_head (CavHeadItem *items)
     g_free (items[i].text);
 }
 
-static double
-get_head_text_width (const CavPassSheet *sheet)
-{
-  return sheet->width - 2 * CAV_PASS_SHEET_MARGIN - SECTION_WIDTH - 6 - LABEL_WIDTH;
-}
-
+/* Lines beside the section are shorter than those below it. */
 static GPtrArray *
-wrap_item (const CavPassSheet *sheet, const CavHeadItem *item)
+wrap_item (const CavPassSheet *sheet, const CavHeadItem *item, double y)
 {
   g_autofree char *clean = cav_lettering_clean (item->text);
+  double width = sheet->width - 2 * CAV_PASS_SHEET_MARGIN - LABEL_WIDTH
+                 - (y < SECTION_HEIGHT ? SECTION_WIDTH + 6 : 0);
 
-  return cav_lettering_wrap (sheet->lettering, clean, CAV_LETTER_SMALL, FALSE,
-                             get_head_text_width (sheet), 3);
+  return cav_lettering_wrap (sheet->lettering, clean, CAV_LETTER_SMALL, FALSE, width, 3);
 }
+
+/* Where the first line of the head begins, below the margin. */
+#define HEAD_TEXT (CAV_LETTER_TITLE + AFTER_TITLE)
 
 static double
 measure_head (const CavPassSheet *sheet)
 {
   CavHeadItem items[CAV_HEAD_ITEMS];
-  double height = CAV_LETTER_TITLE + AFTER_TITLE;
+  double height = HEAD_TEXT;
 
   cav_pass_sheet_fill_head (sheet, items);
   for (guint i = 0; i < CAV_HEAD_ITEMS; i++)
     {
-      g_autoptr (GPtrArray) lines = wrap_item (sheet, &items[i]);
+      g_autoptr (GPtrArray) lines = wrap_item (sheet, &items[i], height);
 
       height += lines->len * LINE;
     }
@@ -155,19 +156,21 @@ draw_first_head (const CavPassSheet *sheet, CavScene *scene)
   cav_scene_add_text_within (scene, title, CAV_POINT (x, y), &title_style,
                              right - SECTION_WIDTH - 6 - KIND_WIDTH - x);
   draw_kind (sheet, scene, right - SECTION_WIDTH - 6, y);
-  y += AFTER_TITLE - LINE + CAV_LETTER_SMALL + 1.8;
+  y = HEAD_TEXT;
   cav_pass_sheet_fill_head (sheet, items);
   for (guint i = 0; i < CAV_HEAD_ITEMS; i++)
     {
-      g_autoptr (GPtrArray) lines = wrap_item (sheet, &items[i]);
+      g_autoptr (GPtrArray) lines = wrap_item (sheet, &items[i], y);
 
       for (guint j = 0; j < lines->len; j++)
         {
-          y += LINE;
+          double foot = CAV_PASS_SHEET_MARGIN + y + CAV_LETTER_SMALL + 1.8;
+
           if (j == 0)
-            cav_scene_add_text (scene, items[i].label, CAV_POINT (x, y), &label_style);
-          cav_scene_add_text (scene, g_ptr_array_index (lines, j), CAV_POINT (x + LABEL_WIDTH, y),
-                              &text_style);
+            cav_scene_add_text (scene, items[i].label, CAV_POINT (x, foot), &label_style);
+          cav_scene_add_text (scene, g_ptr_array_index (lines, j),
+                              CAV_POINT (x + LABEL_WIDTH, foot), &text_style);
+          y += LINE;
         }
     }
   cav_pass_sheet_clear_head (items);

@@ -46,13 +46,14 @@ typedef struct
   char *text;
 } CavPassNote;
 
-/* Groups beside each other. */
+/* Groups beside each other; one alone is as wide as the row. */
 typedef struct
 {
   guint first; /* of the groups */
   guint count;
   gboolean begins; /* a setup */
   double height;   /* with pictures of the least height */
+  double width;    /* of each panel */
 } CavPanelRow;
 
 /* Begins a sheet for panels of a width; what belongs to pages is left to their layout. */
@@ -82,6 +83,8 @@ double
 cav_pass_ladder_get_width (const CavPassSheet *sheet, const CavPassGroup *group, guint columns);
 /* TRUE where a ladder is so long that its panel takes a row to itself. */
 gboolean cav_pass_ladder_is_long (const CavPassGroup *group);
+/* TRUE where the fence stays and its figure does not. */
+gboolean cav_pass_ladder_turns (const CavPassSheet *sheet, const CavPassGroup *group);
 void cav_pass_ladder_draw (const CavPassSheet *sheet,
                            CavScene *scene,
                            const CavPassGroup *group,
@@ -102,7 +105,7 @@ typedef struct
   const char *label;
   char *text; /* owned */
 } CavHeadItem;
-#define CAV_HEAD_ITEMS 7
+#define CAV_HEAD_ITEMS 6
 void cav_pass_sheet_fill_head (const CavPassSheet *sheet, CavHeadItem *items);
 void cav_pass_sheet_clear_head (CavHeadItem *items);
 

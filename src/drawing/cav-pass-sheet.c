@@ -140,51 +140,41 @@ get_row_width (const CavPassSheet *sheet)
   return sheet->width - 2 * CAV_PASS_SHEET_MARGIN - CAV_PASS_SHEET_CARD - CAV_PASS_SHEET_GUTTER;
 }
 
-/* A long ladder has a row to itself; on a card a single panel too. */
 static double
-get_panel_width (const Layout *layout, const CavPanelRow *row)
+get_card_height (const Layout *layout, guint first)
 {
   const CavPassSheet *sheet = &layout->sheet;
 
-  if (cav_pass_ladder_is_long (cav_pass_sheet_get_group (sheet, row->first))
-      || (layout->cards && row->count == 1 && row->begins))
-    return get_row_width (sheet);
-  return sheet->panel_width;
+  return cav_pass_card_measure (sheet, cav_pass_sheet_get_group (sheet, first)->setup,
+                                CAV_PASS_SHEET_CARD, FALSE);
 }
 
-static void
-measure_row (const Layout *layout, CavPanelRow *row)
-{
-  const CavPassSheet *sheet = &layout->sheet;
-  double width = get_panel_width (layout, row);
-  guint setup = cav_pass_sheet_get_group (sheet, row->first)->setup;
-
-  row->height = row->begins ? cav_pass_card_measure (sheet, setup, CAV_PASS_SHEET_CARD, FALSE) : 0;
-  for (guint i = 0; i < row->count; i++)
-    row->height = fmax (
-        row->height,
-        cav_pass_panel_measure (sheet, cav_pass_sheet_get_group (sheet, row->first + i), width));
-}
-
-/* The row that begins with a group. */
+/* A panel alone is as wide as the row, and so is each of several on a card that is enlarged so much
+ * that two do not stand beside each other. */
 static CavPanelRow
-make_row (const Layout *layout, guint first)
+make_row (const Layout *layout, guint first, guint count)
 {
   const CavPassSheet *sheet = &layout->sheet;
-  const CavPassGroup *group = cav_pass_sheet_get_group (sheet, first);
-  CavPanelRow row = { .first = first, .count = 1, .begins = group->first == 0 };
+  CavPanelRow row = { .first = first,
+                      .count = count,
+                      .begins = cav_pass_sheet_get_group (sheet, first)->first == 0,
+                      .width = count > 1 ? sheet->panel_width : get_row_width (sheet) };
 
-  while (!cav_pass_ladder_is_long (group) && row.count < layout->columns
-         && first + row.count < sheet->groups->len)
-    {
-      const CavPassGroup *next = cav_pass_sheet_get_group (sheet, first + row.count);
-
-      if (next->setup != group->setup || cav_pass_ladder_is_long (next))
-        break;
-      row.count++;
-    }
-  measure_row (layout, &row);
+  for (guint i = 0; i < count; i++)
+    row.height = fmax (
+        row.height,
+        cav_pass_panel_measure (sheet, cav_pass_sheet_get_group (sheet, first + i), row.width));
   return row;
+}
+
+/* Whether groups may stand beside each other: a long ladder has a row to itself. */
+static gboolean
+may_share (const CavPassSheet *sheet, guint first, guint count)
+{
+  for (guint i = 0; i < count; i++)
+    if (cav_pass_ladder_is_long (cav_pass_sheet_get_group (sheet, first + i)))
+      return FALSE;
+  return TRUE;
 }
 
 /* First group behind those of a setup. */
@@ -198,20 +188,56 @@ find_setup_end (const CavPassSheet *sheet, guint first)
   return first;
 }
 
-static double
-get_setup_height (const Layout *layout, guint first)
+typedef struct
 {
-  guint end = find_setup_end (&layout->sheet, first);
-  double height = SETUP_GAP - ROW_GAP;
+  CavPanelRow row; /* that begins here */
+  double height;   /* of it and all that follow */
+} Arrangement;
 
-  while (first < end)
-    {
-      CavPanelRow row = make_row (layout, first);
+/* (transfer full) CavPanelRow of the setup that begins with a group, together as low as they can
+ * be: worked out from the last group back. */
+static GArray *
+create_rows (const Layout *layout, guint first)
+{
+  const CavPassSheet *sheet = &layout->sheet;
+  guint end = find_setup_end (sheet, first);
+  g_autofree Arrangement *best = g_new0 (Arrangement, end - first + 1);
+  GArray *rows = g_array_new (FALSE, FALSE, sizeof (CavPanelRow));
 
-      height += ROW_GAP + row.height;
-      first += row.count;
-    }
-  return height;
+  for (guint i = end - first; i-- > 0;)
+    for (guint count = MIN (layout->columns, end - first - i); count > 0; count--)
+      {
+        CavPanelRow row;
+        double height;
+
+        if (count > 1 && !may_share (sheet, first + i, count))
+          continue;
+        row = make_row (layout, first + i, count);
+        height = row.height + ROW_GAP + best[i + count].height;
+        if (best[i].row.count == 0 || height < best[i].height)
+          best[i] = (Arrangement){ row, height };
+      }
+  for (guint i = 0; i < end - first; i += best[i].row.count)
+    g_array_append_val (rows, best[i].row);
+  return rows;
+}
+
+/* The card stands beside all rows of its setup, which are stretched where it is higher. Returns the
+ * height of the whole. */
+static double
+fit_card (const Layout *layout, GArray *rows)
+{
+  double sum = (rows->len - 1) * ROW_GAP;
+  double missing;
+
+  for (guint i = 0; i < rows->len; i++)
+    sum += g_array_index (rows, CavPanelRow, i).height;
+  missing = get_card_height (layout, g_array_index (rows, CavPanelRow, 0).first) - sum;
+  if (missing <= 0)
+    return sum;
+  for (guint i = 0; i < rows->len; i++)
+    g_array_index (rows, CavPanelRow, i).height += missing / rows->len;
+  return sum + missing;
 }
 
 /* Makes everything so much larger, which is to lay it out on paper so much smaller. */
@@ -236,46 +262,76 @@ set_scale (Layout *layout, double scale)
   cav_pass_sheet_measure (sheet);
 }
 
-/* A card is as large as lets its setup stay on one page. */
-static void
-begin_card (Layout *layout, guint first)
+/* A card is as large as lets its setup stay on one page. (transfer full) its rows. */
+static GArray *
+begin_card (Layout *layout, guint first, double *out_height)
 {
   static const double scales[] = { 1.5, 1.4, 1.3, 1.2, 1.1, 1 };
+  GArray *rows = NULL;
 
   for (guint i = 0; i < G_N_ELEMENTS (scales); i++)
     {
+      g_clear_pointer (&rows, g_array_unref);
       set_scale (layout, scales[i]);
-      if (get_setup_height (layout, first) <= get_room (layout, FALSE))
+      rows = create_rows (layout, first);
+      *out_height = fit_card (layout, rows);
+      if (*out_height + SETUP_GAP <= get_room (layout, FALSE))
         break;
     }
   add_page (layout);
+  return rows;
 }
 
-/* A setup stays on one page, unless it is longer than any or the page would stay empty for it. */
+static void
+put_row (Page *page, const CavPanelRow *row)
+{
+  page->used += get_gap (page, row) + row->height;
+  g_array_append_val (page->rows, *row);
+}
+
+/* Row by row over as many pages as it takes; the first is as high as the card beside it. */
+static void
+tear_setup (Layout *layout, GArray *rows)
+{
+  for (guint i = 0; i < rows->len; i++)
+    {
+      CavPanelRow *row = &g_array_index (rows, CavPanelRow, i);
+      Page *page = get_last_page (layout);
+
+      if (i == 0)
+        row->height = fmax (row->height, get_card_height (layout, row->first));
+      if (get_gap (page, row) + row->height > get_free (layout)
+          && (page->rows->len > 0 || layout->pages->len == 1))
+        page = add_page (layout);
+      put_row (page, row);
+    }
+}
+
+/* A setup stays on one page, unless it is longer than any. */
 static guint
 lay_out_setup (Layout *layout, guint first)
 {
-  guint end = find_setup_end (&layout->sheet, first);
-  double whole = get_setup_height (layout, first);
+  double whole;
+  g_autoptr (GArray) rows = NULL;
 
   if (layout->cards)
-    begin_card (layout, first);
-  else if (whole > get_free (layout) && whole <= get_room (layout, FALSE)
-           && (get_last_page (layout)->rows->len > 0 || layout->pages->len == 1))
-    add_page (layout);
-  while (first < end)
+    rows = begin_card (layout, first, &whole);
+  else
     {
-      CavPanelRow row = make_row (layout, first);
-      Page *page = get_last_page (layout);
-
-      if (get_gap (page, &row) + row.height > get_free (layout)
-          && (page->rows->len > 0 || layout->pages->len == 1))
-        page = add_page (layout);
-      page->used += get_gap (page, &row) + row.height;
-      g_array_append_val (page->rows, row);
-      first += row.count;
+      rows = create_rows (layout, first);
+      whole = fit_card (layout, rows);
     }
-  return end;
+  whole += SETUP_GAP;
+  if (whole > get_room (layout, FALSE))
+    tear_setup (layout, rows);
+  else
+    {
+      if (whole > get_free (layout))
+        add_page (layout);
+      for (guint i = 0; i < rows->len; i++)
+        put_row (get_last_page (layout), &g_array_index (rows, CavPanelRow, i));
+    }
+  return find_setup_end (&layout->sheet, first);
 }
 
 /* Notes */
@@ -311,25 +367,38 @@ put_note (const CavPassSheet *sheet, Page *page, guint index)
   page->used += measure_notes (page->has_picture, page->n_notes);
 }
 
-/* The notes stand under the panels of the first page where they fit, for there they are read first;
- * else at the end. */
+/* (nullable) The first page that has room for notes of that height under its panels. */
+static Page *
+find_room (const Layout *layout, double height)
+{
+  for (guint i = 0; i < layout->pages->len; i++)
+    {
+      Page *page = g_ptr_array_index (layout->pages, i);
+
+      if (page->scale <= 1 && page->used + height <= get_room (layout, i == 0))
+        return page;
+    }
+  return NULL;
+}
+
+/* The notes stand together where there is room, on the first page if they can, for there they are
+ * read first; else at the end, on as many pages as they take. */
 static void
 lay_out_notes (Layout *layout)
 {
   const CavPassSheet *sheet = &layout->sheet;
-  Page *first = g_ptr_array_index (layout->pages, 0);
   double whole = measure_notes (cav_pass_notes_has_picture (sheet), sheet->notes->len);
-  gboolean at_front = whole <= get_room (layout, TRUE) - first->used;
   double least = measure_notes (cav_pass_notes_has_picture (sheet), 1);
+  Page *whole_page = find_room (layout, whole);
 
-  if (!at_front && (whole > get_free (layout) || layout->cards)
-      && (whole <= get_room (layout, FALSE) || least > get_free (layout)))
+  if (whole_page == NULL
+      && (layout->cards || whole <= get_room (layout, FALSE) || least > get_free (layout)))
     add_page (layout);
   for (guint i = 0; i < sheet->notes->len; i++)
     {
-      Page *page = at_front ? first : get_last_page (layout);
+      Page *page = whole_page != NULL ? whole_page : get_last_page (layout);
 
-      if (!at_front
+      if (whole_page == NULL
           && get_free (layout) < measure_notes (i == 0 && cav_pass_notes_has_picture (sheet), 1)
                                      - SETUP_GAP + (page->n_notes == 0 ? SETUP_GAP : 0))
         page = add_page (layout);
@@ -361,15 +430,31 @@ draw_row (
     const Layout *layout, CavScene *scene, const CavPanelRow *row, CavPoint corner, double height)
 {
   const CavPassSheet *sheet = &layout->sheet;
-  double width = get_panel_width (layout, row);
   double x = corner.x + CAV_PASS_SHEET_CARD + CAV_PASS_SHEET_GUTTER;
 
   for (guint i = 0; i < row->count; i++)
     {
       cav_pass_panel_draw (sheet, scene, cav_pass_sheet_get_group (sheet, row->first + i),
-                           cav_box (x, corner.y, x + width, corner.y + height));
-      x += width + CAV_PASS_SHEET_GUTTER;
+                           cav_box (x, corner.y, x + row->width, corner.y + height));
+      x += row->width + CAV_PASS_SHEET_GUTTER;
     }
+}
+
+/* Of the rows of one setup that stand on a page, from one of them on. */
+static double
+get_block_height (const Page *page, guint from, double stretch)
+{
+  double height = 0;
+
+  for (guint i = from; i < page->rows->len; i++)
+    {
+      const CavPanelRow *row = &g_array_index (page->rows, CavPanelRow, i);
+
+      if (i > from && row->begins)
+        break;
+      height += row->height + stretch + (i > from ? ROW_GAP : 0);
+    }
+  return height;
 }
 
 static double
@@ -392,7 +477,8 @@ draw_rows (const Layout *layout, CavScene *scene, const Page *page, double y, do
           cav_scene_add_line (scene, CAV_POINT (left, y - 2.4), CAV_POINT (right, y - 2.4),
                               CAV_STYLE_RULE);
           cav_pass_card_draw (sheet, scene, setup,
-                              cav_box (left, y, left + CAV_PASS_SHEET_CARD, y + height),
+                              cav_box (left, y, left + CAV_PASS_SHEET_CARD,
+                                       y + get_block_height (page, i, stretch)),
                               !row->begins);
         }
       draw_row (layout, scene, row, CAV_POINT (left, y), height);

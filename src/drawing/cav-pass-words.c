@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "drawing/cav-sheet-private.h"
 #include "drawing/cav-words-private.h"
 
 /* Settings nearer than this are the same: far below the finest step of a machine. */
@@ -292,7 +293,7 @@ cav_words_list_tools (const CavPlan *plan, const CavSheetOptions *options)
       if (!known)
         g_string_append_printf (text, "%s%s", text->len > 0 ? "; " : "", tool);
     }
-  return g_string_free (g_string_append (text, text->len > 0 ? "." : "none"), FALSE);
+  return g_string_free (g_string_append (text, text->len > 0 ? "." : "none."), FALSE);
 }
 
 static char *
@@ -307,9 +308,13 @@ cav_words_describe_amount (const CavPlan *plan, const CavSheetOptions *options)
   g_autofree char *passes = format_count (cav_plan_get_pass_count (plan), "pass", "passes");
   g_autofree char *setups = format_count (plan->setups->len, "setup", "setups");
 
+  const char *unit = cav_unit_get_word (options->unit);
+
+  if (plan->minutes_hand < 0.5)
+    return g_strdup_printf ("%s in %s, about %.0f minutes. All figures in %s.", passes, setups,
+                            plan->minutes, unit);
   return g_strdup_printf ("%s in %s, about %.0f minutes with %.0f by hand. All figures in %s.",
-                          passes, setups, plan->minutes, plan->minutes_hand,
-                          options->unit == CAV_UNIT_INCH ? "inches" : "millimetres");
+                          passes, setups, plan->minutes, plan->minutes_hand, unit);
 }
 
 char *
@@ -340,21 +345,22 @@ cav_words_describe_place (const CavLeftoverPlace *place, const CavSheetOptions *
 const char *
 cav_words_get_feed (void)
 {
-  return "Table saw from the front against the teeth; router table, fence at the back, from right "
-         "to left. All rails go through a pass before anything is moved.";
+  return "Table saw from the front, against the teeth; router table from right to left.";
 }
 
 const char *
 cav_words_get_fence (void)
 {
-  return "Set it after the height. + is away from the blade, or back: more cutter shows.";
+  return "Height first, then fence; + is away from the blade, or back: more cutter shows. All "
+         "rails "
+         "before anything is moved.";
 }
 
 const char *
 cav_words_get_pictures (void)
 {
-  return "Seen from the outfeed side, fence at the left. Pencil the black triangle on every rail's "
-         "end; its square corner points to face and inside.";
+  return "From the outfeed side. Pencil the black triangle on every rail's end; its square corner "
+         "points to face and inside.";
 }
 
 const char *
