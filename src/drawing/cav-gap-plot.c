@@ -127,10 +127,9 @@ static void
 draw_table (const Plot *self, CavBox box, CavUnit unit)
 {
   const CavGapPoint *points = self->frame->mitres.points;
-  const char *names[]
-      = { _ ("Humidity, %"), _ ("Moisture of the wood, %"),
-          unit == CAV_UNIT_MM ? _ ("Gap in mm, \342\210\222 at the sight edge")
-                              : _ ("Gap in inches, \342\210\222 at the sight edge") };
+  const char *names[] = { _ ("Humidity, %"), _ ("Moisture of the wood, %"),
+                          unit == CAV_UNIT_MM ? _ ("Gap in mm, \342\210\222 inside")
+                                              : _ ("Gap in inches, \342\210\222 inside") };
   double y[3];
   double column = (box.x1 - box.x0 - NAMES) / ((CAV_GAP_POINTS + 1) / 2);
 
@@ -188,7 +187,8 @@ cav_gap_plot_draw (
   cav_scene_add_line (scene, from, place (&self, humidity, self.high), CAV_STYLE_CENTRE);
   draw_mark (&self, frame->settings.dry.humidity, "driest", FALSE);
   draw_mark (&self, frame->settings.shop.humidity, "shop", TRUE);
-  draw_mark (&self, frame->settings.damp.humidity, "dampest", FALSE);
+  draw_mark (&self, frame->settings.damp.humidity, "dampest",
+             cav_frame_mitres_get_gap (mitres, frame->settings.damp.humidity) > 0.0);
   if (has_table)
     draw_table (&self, box, unit);
   cav_scene_end_layer (scene);
