@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "profile/cav-cut.h"
 
+#include "geometry/cav-same.h"
+
 /* clang-format off */
 G_DEFINE_QUARK (cav-profile-error, cav_profile_error)
 /* clang-format on */
@@ -84,24 +86,18 @@ cav_cut_free (CavCut *cut)
   g_free (cut);
 }
 
-/* Exactly the same, without the warning that == on doubles deserves elsewhere. */
-static gboolean
-same (double a, double b)
-{
-  return !(a < b) && !(a > b);
-}
-
 static gboolean
 segments_equal (const CavSegment *a, const CavSegment *b)
 {
-  if (a->kind != b->kind || !same (a->from.x, b->from.x) || !same (a->from.y, b->from.y)
-      || !same (a->to.x, b->to.x) || !same (a->to.y, b->to.y))
+  if (a->kind != b->kind || !cav_same (a->from.x, b->from.x) || !cav_same (a->from.y, b->from.y)
+      || !cav_same (a->to.x, b->to.x) || !cav_same (a->to.y, b->to.y))
     return FALSE;
   if (a->kind == CAV_SEGMENT_LINE)
     return TRUE;
-  return same (a->centre.x, b->centre.x) && same (a->centre.y, b->centre.y) && same (a->rx, b->rx)
-         && same (a->ry, b->ry) && same (a->rotation, b->rotation) && same (a->start, b->start)
-         && same (a->sweep, b->sweep);
+  return cav_same (a->centre.x, b->centre.x) && cav_same (a->centre.y, b->centre.y)
+         && cav_same (a->rx, b->rx) && cav_same (a->ry, b->ry)
+         && cav_same (a->rotation, b->rotation) && cav_same (a->start, b->start)
+         && cav_same (a->sweep, b->sweep);
 }
 
 static gboolean
@@ -132,7 +128,7 @@ cav_cut_equal (const CavCut *a, const CavCut *b)
   if (a->anchor == CAV_ANCHOR_SIDE && a->side != b->side)
     return FALSE;
   for (int i = 0; i < CAV_N_CUT_NUMBERS; i++)
-    if (!same (a->numbers[i], b->numbers[i]))
+    if (!cav_same (a->numbers[i], b->numbers[i]))
       return FALSE;
   return paths_equal (a->path, b->path);
 }

@@ -3,6 +3,8 @@
 
 #include <string.h>
 
+#include "geometry/cav-same.h"
+
 static void
 clear_cut_cb (gpointer data)
 {
@@ -123,12 +125,6 @@ cav_content_copy (const CavContent *content)
 }
 
 static gboolean
-same (double a, double b)
-{
-  return !(a < b) && !(a > b);
-}
-
-static gboolean
 texts_equal (const GRefString *a, const GRefString *b)
 {
   return a == b || strcmp (a, b) == 0;
@@ -161,12 +157,12 @@ cav_content_compare (const CavContent *a, const CavContent *b)
     return 0;
   if (!texts_equal (a->title, b->title) || !texts_equal (a->notes, b->notes))
     parts |= CAV_PART_TEXTS;
-  if (!same (a->blank.width, b->blank.width) || !same (a->blank.thickness, b->blank.thickness)
-      || !cuts_equal (a->cuts, b->cuts))
+  if (!cav_same (a->blank.width, b->blank.width)
+      || !cav_same (a->blank.thickness, b->blank.thickness) || !cuts_equal (a->cuts, b->cuts))
     parts |= CAV_PART_SECTION;
   if (a->wood != b->wood)
     parts |= CAV_PART_WOOD;
-  if (a->rails != b->rails || !same (a->length, b->length))
+  if (a->rails != b->rails || !cav_same (a->length, b->length))
     parts |= CAV_PART_RAILS;
   if (a->shop != b->shop && !cav_shop_equal (a->shop->value, b->shop->value))
     parts |= CAV_PART_SHOP;

@@ -3,18 +3,13 @@
 
 #include <string.h>
 
-/* Exactly the same, without the warning that == on doubles deserves elsewhere. */
-static gboolean
-same (double a, double b)
-{
-  return !(a < b) && !(a > b);
-}
+#include "geometry/cav-same.h"
 
 static gboolean
 all_same (const double *a, const double *b, gsize n)
 {
   for (gsize i = 0; i < n; i++)
-    if (!same (a[i], b[i]))
+    if (!cav_same (a[i], b[i]))
       return FALSE;
   return TRUE;
 }
@@ -31,8 +26,9 @@ static gboolean
 blades_equal (const CavBlade *a, const CavBlade *b)
 {
   return g_strcmp0 (a->id, b->id) == 0 && g_strcmp0 (a->name, b->name) == 0 && a->grind == b->grind
-         && same (a->diameter, b->diameter) && same (a->kerf, b->kerf)
-         && same (a->height, b->height) && same (a->tilt, b->tilt) && same (a->bite, b->bite);
+         && cav_same (a->diameter, b->diameter) && cav_same (a->kerf, b->kerf)
+         && cav_same (a->height, b->height) && cav_same (a->tilt, b->tilt)
+         && cav_same (a->bite, b->bite);
 }
 
 static gboolean
@@ -49,9 +45,10 @@ cutters_equal (const CavCutter *a, const CavCutter *b)
 {
   return g_strcmp0 (a->id, b->id) == 0 && g_strcmp0 (a->name, b->name) == 0
          && a->family == b->family && all_same (a->numbers, b->numbers, CAV_N_CUTTER_NUMBERS)
-         && same (a->length, b->length) && same (a->shank, b->shank) && same (a->bite, b->bite)
-         && same (a->speed, b->speed) && a->has_pilot == b->has_pilot
-         && same (a->pilot_radius, b->pilot_radius) && same (a->pilot_length, b->pilot_length)
+         && cav_same (a->length, b->length) && cav_same (a->shank, b->shank)
+         && cav_same (a->bite, b->bite) && cav_same (a->speed, b->speed)
+         && a->has_pilot == b->has_pilot && cav_same (a->pilot_radius, b->pilot_radius)
+         && cav_same (a->pilot_length, b->pilot_length)
          && silhouettes_equal (a->silhouette, b->silhouette);
 }
 
@@ -64,8 +61,8 @@ cav_shop_equal (const CavShop *a, const CavShop *b)
   if (a == b)
     return TRUE;
   if (g_strcmp0 (a->name, b->name) != 0 || a->has_saw != b->has_saw || a->coving != b->coving
-      || a->has_router != b->has_router || !same (a->collet, b->collet)
-      || !same (a->opening, b->opening) || a->blades->len != b->blades->len
+      || a->has_router != b->has_router || !cav_same (a->collet, b->collet)
+      || !cav_same (a->opening, b->opening) || a->blades->len != b->blades->len
       || a->cutters->len != b->cutters->len || !ALL_SAME (&a->rates, &b->rates)
       || !ALL_SAME (&a->limits, &b->limits))
     return FALSE;

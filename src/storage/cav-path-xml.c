@@ -2,7 +2,7 @@
 #include "storage/cav-path-xml.h"
 
 #include "geometry/cav-tolerance.h"
-#include "storage/cav-outline.h"
+#include "storage/cav-outline-builder.h"
 #include "storage/cav-xml-write.h"
 
 #include <glib/gi18n-lib.h>

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include "storage/cav-outline.h"
+#include "storage/cav-outline-builder.h"
 #include "storage/cav-xml.h"
 
 G_BEGIN_DECLS

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "storage/cav-outline.h"
+#include "storage/cav-outline-builder.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
