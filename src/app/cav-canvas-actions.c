@@ -1,5 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-canvas-private.h"
+
+#include <glib/gi18n.h>
 #include "app/cav-cut-edit.h"
 #include "app/cav-length-text.h"
 #include "project/cav-path-edit.h"
@@ -41,7 +43,7 @@ duplicate_cb (GtkWidget *widget, const char *name, GVariant *parameter)
   g_autoptr (GArray) indices = g_array_new (FALSE, FALSE, sizeof (guint));
   guint first = cav_project_get_cut_count (project);
 
-  cav_project_begin (project, "duplicate");
+  cav_project_begin (project, C_ ("step", "duplicate"));
   cav_project_add_cuts (project, copies);
   cav_project_end (project);
   for (guint i = 0; i < copies->len; i++)

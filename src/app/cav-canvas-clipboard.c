@@ -33,7 +33,7 @@ paste_text (CavSectionCanvas *self, const char *text)
       cav_canvas_set_figure (self, TRUE, g_strdup (_ ("There are no cuts on the clipboard.")));
       return;
     }
-  cav_project_begin (project, "paste");
+  cav_project_begin (project, C_ ("step", "paste"));
   cav_project_add_cuts (project, cuts);
   cav_project_end (project);
   for (guint i = first; i < cav_project_get_cut_count (project); i++)

@@ -24,11 +24,39 @@ cav_deed_clear (CavSectionCanvas *self)
   self->drag = (CavDrag){ .deed = CAV_DEED_NONE, .held = -1 };
 }
 
-static void
-begin_step (CavSectionCanvas *self, const char *verb, const CavCut *cut)
+typedef enum
 {
-  g_autofree char *name = g_strdup_printf (
-      "%s %s", verb, cut != NULL ? cav_cut_kind_get_info (cut->kind)->name : "cuts");
+  STEP_MOVE,
+  STEP_RESIZE,
+  STEP_DRAW,
+} Step;
+
+/* What is done to the cut, or to several where it is NULL. (transfer full) */
+static char *
+dup_step_name (Step step, const CavCut *cut)
+{
+  const char *kind = cut != NULL ? cav_cut_kind_get_word (cut->kind) : NULL;
+
+  switch (step)
+    {
+    case STEP_MOVE:
+      /* Translators: as in “Undo move cove”; %s is a kind of cut. */
+      return kind != NULL ? g_strdup_printf (C_ ("step", "move %s"), kind)
+                          : g_strdup (C_ ("step", "move cuts"));
+    case STEP_RESIZE:
+      return kind != NULL ? g_strdup_printf (C_ ("step", "resize %s"), kind)
+                          : g_strdup (C_ ("step", "resize cuts"));
+    case STEP_DRAW:
+      return kind != NULL ? g_strdup_printf (C_ ("step", "draw %s"), kind)
+                          : g_strdup (C_ ("step", "draw cuts"));
+    }
+  g_return_val_if_reached (NULL);
+}
+
+static void
+begin_step (CavSectionCanvas *self, Step step, const CavCut *cut)
+{
+  g_autofree char *name = dup_step_name (step, cut);
 
   cav_project_begin (cav_canvas_get_project (self), name);
   self->drag.in_step = TRUE;
@@ -136,7 +164,7 @@ begin_handle (CavSectionCanvas *self)
   drag->before = cav_cut_copy (cav_project_get_cut (cav_canvas_get_project (self), index));
   drag->snapper
       = cav_snapper_new (cav_canvas_get_project (self), &index, 1, cav_length_text_get_step ());
-  begin_step (self, drag->handle.kind == CAV_HANDLE_MOVE ? "move" : "resize", drag->before);
+  begin_step (self, drag->handle.kind == CAV_HANDLE_MOVE ? STEP_MOVE : STEP_RESIZE, drag->before);
   drag->deed = CAV_DEED_HANDLE;
 }
 
@@ -153,7 +181,7 @@ begin_move (CavSectionCanvas *self)
   drag->snapper = cav_snapper_new (cav_canvas_get_project (self),
                                    (const guint *)(gpointer)drag->indices->data, drag->indices->len,
                                    cav_length_text_get_step ());
-  begin_step (self, "move",
+  begin_step (self, STEP_MOVE,
               drag->all_before->len == 1 ? g_ptr_array_index (drag->all_before, 0) : NULL);
   drag->deed = CAV_DEED_MOVE;
 }
@@ -248,7 +276,7 @@ put_drawn (CavSectionCanvas *self, const CavCut *cut)
       cav_project_set_cut (project, drag->cut, cut);
       return;
     }
-  begin_step (self, "draw", cut);
+  begin_step (self, STEP_DRAW, cut);
   drag->cut = cav_project_get_cut_count (project);
   drag->has_cut = TRUE;
   cav_project_add_cut (project, cut);
@@ -457,7 +485,7 @@ nudge_handle (CavSectionCanvas *self, guint index, double dx, double dy)
       = cav_handle_drag (g_ptr_array_index (self->cuts, index), &handle, &self->drawn_blank,
                          CAV_POINT (handle.point.x + dx, handle.point.y + dy));
 
-  begin_step (self, handle.kind == CAV_HANDLE_MOVE ? "move" : "resize", cut);
+  begin_step (self, handle.kind == CAV_HANDLE_MOVE ? STEP_MOVE : STEP_RESIZE, cut);
   cav_project_set_cut (project, index, cut);
   end_step (self);
   self->focused_handle = focused;
@@ -486,7 +514,7 @@ cav_deed_nudge (CavSectionCanvas *self, double dx, double dy)
   if (cuts->len == 0)
     return;
   moved = cav_arrange_move (cuts, &self->drawn_blank, dx, dy);
-  begin_step (self, "move", cuts->len == 1 ? g_ptr_array_index (cuts, 0) : NULL);
+  begin_step (self, STEP_MOVE, cuts->len == 1 ? g_ptr_array_index (cuts, 0) : NULL);
   cav_project_set_cuts (project, (const guint *)(gpointer)indices->data, moved);
   end_step (self);
 }

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <glib/gi18n.h>
 #include <math.h>
 
 #include "app/cav-canvas-private.h"
@@ -145,7 +146,8 @@ take_number (CavSectionCanvas *self, double value)
   const CavCut *cut = self->drag.before != NULL ? self->drag.before
                                                 : cav_project_get_cut (project, self->typed_cut);
   g_autoptr (CavCut) typed = cav_handle_type (cut, &self->typed, &self->drawn_blank, value);
-  g_autofree char *name = g_strdup_printf ("resize %s", cav_cut_kind_get_info (typed->kind)->name);
+  g_autofree char *name
+      = g_strdup_printf (C_ ("step", "resize %s"), cav_cut_kind_get_word (typed->kind));
 
   gtk_widget_set_visible (self->entry, FALSE);
   cav_project_begin (project, name);

@@ -194,7 +194,7 @@ cav_path_tool_finish (CavSectionCanvas *self)
   index = cav_project_get_cut_count (project);
   clear (self);
   cav_canvas_set_figure (self, FALSE, NULL);
-  cav_project_begin (project, "draw outline");
+  cav_project_begin (project, C_ ("step", "draw outline"));
   cav_project_add_cut (project, cut);
   cav_project_end (project);
   cav_selection_choose_cut (cav_canvas_get_selection (self), index);
@@ -290,7 +290,7 @@ cav_path_tool_insert_point (CavSectionCanvas *self)
 
   return find_drawn (self, &index, &path) && find_segment (self, path, &segment, &point)
          && put_path (self, index, cav_path_edit_insert_point (path, segment, point),
-                      "insert point");
+                      C_ ("step", "insert point"));
 }
 
 gboolean
@@ -302,7 +302,7 @@ cav_path_tool_remove_point (CavSectionCanvas *self)
 
   return handle != NULL && find_drawn (self, &index, &path)
          && put_path (self, index, cav_path_edit_remove_point (path, handle->index),
-                      "remove point");
+                      C_ ("step", "remove point"));
 }
 
 gboolean
@@ -317,10 +317,11 @@ cav_path_tool_toggle_arc (CavSectionCanvas *self)
   if (!find_drawn (self, &index, &path) || !find_segment (self, path, &segment, &point))
     return FALSE;
   if (fabs (cav_path_edit_get_bulge (path, segment)) > FLAT)
-    return put_path (self, index, cav_path_edit_straighten (path, segment), "straighten");
+    return put_path (self, index, cav_path_edit_straighten (path, segment),
+                     C_ ("step", "straighten"));
   chord = cav_path_get_segment (path, segment);
   return put_path (self, index,
                    cav_path_edit_set_bulge (
                        path, segment, FIRST_BULGE * cav_point_distance (chord->from, chord->to)),
-                   "bend");
+                   C_ ("step", "bend"));
 }

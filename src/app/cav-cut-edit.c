@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-cut-edit.h"
 
+#include <glib/gi18n.h>
+
 GArray *
 cav_cut_edit_get_chosen (CavDocument *document)
 {
@@ -70,7 +72,8 @@ cav_cut_edit_delete (CavDocument *document)
   project = cav_document_get_project (document);
   /* Nobody is to look at a cut that is not there. */
   cav_selection_clear_cuts (cav_document_get_selection (document));
-  cav_project_begin (project, indices->len == 1 ? "delete cut" : "delete cuts");
+  cav_project_begin (project,
+                     indices->len == 1 ? C_ ("step", "delete cut") : C_ ("step", "delete cuts"));
   cav_project_remove_cuts (project, (const guint *)indices->data, indices->len);
   cav_project_end (project);
 }
@@ -87,7 +90,7 @@ cav_cut_edit_mirror (CavDocument *document, CavMirror mirror)
   cuts = cav_cut_edit_copy_chosen (document);
   blank = cav_project_get_blank (cav_document_get_project (document));
   mirrored = cav_arrange_mirror (cuts, &blank, mirror);
-  cav_cut_edit_replace_chosen (document, mirrored, "mirror");
+  cav_cut_edit_replace_chosen (document, mirrored, C_ ("step", "mirror"));
 }
 
 void
@@ -102,5 +105,5 @@ cav_cut_edit_align (CavDocument *document, CavAlignment align)
   cuts = cav_cut_edit_copy_chosen (document);
   blank = cav_project_get_blank (cav_document_get_project (document));
   aligned = cav_arrange_align (cuts, &blank, align);
-  cav_cut_edit_replace_chosen (document, aligned, "align");
+  cav_cut_edit_replace_chosen (document, aligned, C_ ("step", "align"));
 }

@@ -91,6 +91,19 @@ are_still_there (CavCutPanel *self)
   return TRUE;
 }
 
+/* The kind of the first cut, for the name of a step. */
+static const char *
+get_word (CavCutPanel *self)
+{
+  return cav_cut_kind_get_word (((const CavCut *)g_ptr_array_index (self->cuts, 0))->kind);
+}
+
+static const char *
+get_number_label (const CavCut *cut, CavCutNumber number)
+{
+  return cav_cut_words_get_number (cut, cav_cut_words_find_number (cut, number));
+}
+
 static void
 number_applied_cb (CavCutPanel *self, double value, CavFigureRow *row)
 {
@@ -109,12 +122,12 @@ number_applied_cb (CavCutPanel *self, double value, CavFigureRow *row)
   for (guint i = 0; i < cuts->len; i++)
     ((CavCut *)g_ptr_array_index (cuts, i))->numbers[number] = value;
   if (cuts->len == 1)
-    name = g_strdup_printf (
-        "change %s of %s",
-        cav_cut_words_find_number (g_ptr_array_index (cuts, 0), (CavCutNumber)number)->name,
-        get_info (self, 0)->name);
+    /* Translators: the label of a number, and a kind of cut. */
+    name = g_strdup_printf (C_ ("step", "change “%s” of %s"),
+                            get_number_label (g_ptr_array_index (cuts, 0), (CavCutNumber)number),
+                            get_word (self));
   else
-    name = g_strdup ("change cuts");
+    name = g_strdup (C_ ("step", "change cuts"));
   project = cav_document_get_project (self->document);
   cav_project_begin (project, name);
   cav_project_set_cuts (project, (const guint *)self->indices->data, cuts);
@@ -136,7 +149,7 @@ place_selected_cb (CavCutPanel *self)
   blank = cav_project_get_blank (cav_document_get_project (self->document));
   cav_cut_place_move (&g_array_index (self->places, CavCutPlace, selected),
                       g_ptr_array_index (cuts, 0), &blank);
-  name = g_strdup_printf ("change place of %s", get_info (self, 0)->name);
+  name = g_strdup_printf (C_ ("step", "change place of %s"), get_word (self));
   cav_cut_edit_replace_chosen (self->document, cuts, name);
 }
 
@@ -152,7 +165,7 @@ form_selected_cb (CavCutPanel *self)
     return;
   cuts = cav_cut_edit_copy_chosen (self->document);
   ((CavCut *)g_ptr_array_index (cuts, 0))->form = get_info (self, 0)->forms[selected];
-  name = g_strdup_printf ("change form of %s", get_info (self, 0)->name);
+  name = g_strdup_printf (C_ ("step", "change form of %s"), get_word (self));
   cav_cut_edit_replace_chosen (self->document, cuts, name);
 }
 

@@ -189,7 +189,7 @@ apply_line (CavDryFitPanel *self, guint index)
   else
     *find_answer (settings, line) = gtk_switch_get_active (GTK_SWITCH (self->switches[index]));
   propose_diagonals (settings, cav_project_get_frame (project));
-  cav_frame_edit_apply (project, settings, "measure dry fit");
+  cav_frame_edit_apply (project, settings, C_ ("step", "measure dry fit"));
 }
 
 static void

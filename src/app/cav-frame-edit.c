@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-frame-edit.h"
 
+#include <glib/gi18n.h>
+
 void
 cav_frame_edit_apply (CavProject *project, const CavFrameSettings *settings, const char *name)
 {
@@ -35,6 +37,8 @@ cav_frame_edit_set_picture (CavDocument *document, GFile *file)
     return FALSE;
   settings = cav_frame_settings_copy (cav_project_get_frame_settings (project));
   cav_frame_settings_set_picture_file (settings, path);
-  cav_frame_edit_apply (project, settings, file != NULL ? "choose picture" : "remove picture");
+  cav_frame_edit_apply (project, settings,
+                        file != NULL ? C_ ("step", "choose picture")
+                                     : C_ ("step", "remove picture"));
   return TRUE;
 }

@@ -162,7 +162,7 @@ colour_set_cb (GtkColorButton *button, CavFrameLooks *self)
   for (guint i = 0; i < G_N_ELEMENTS (COLOURS); i++)
     if (self->buttons[i] == GTK_WIDGET (button))
       *find_colour (settings, i) = from_rgba (&rgba);
-  cav_frame_edit_apply (project, settings, "change colour");
+  cav_frame_edit_apply (project, settings, C_ ("step", "change colour"));
 }
 
 static void

@@ -118,7 +118,7 @@ apply_row (CavFramePanel *self, guint index)
         settings, info->kind,
         gtk_switch_get_active (
             GTK_SWITCH (adw_action_row_get_activatable_widget (ADW_ACTION_ROW (row->row)))));
-  cav_frame_edit_apply (project, settings, "change frame");
+  cav_frame_edit_apply (project, settings, C_ ("step", "change frame"));
 }
 
 static guint

@@ -89,7 +89,7 @@ figure_applied_cb (CavLumberPage *self)
   lumber->planing = cav_figure_row_get_value (self->planing);
   lumber->test = cav_figure_row_get_value (self->test);
   lumber->spare = cav_figure_row_get_value (self->spare);
-  end_edit (self, lumber, "change of lumber");
+  end_edit (self, lumber, C_ ("step", "change of lumber"));
 }
 
 static void
@@ -103,7 +103,7 @@ order_selected_cb (CavLumberPage *self)
   lumber->order = (CavGrainOrder)adw_combo_row_get_selected (self->order);
   /* Wishes were for runs or rails of the order before. */
   g_array_set_size (lumber->pins, 0);
-  end_edit (self, lumber, "order of the grain");
+  end_edit (self, lumber, C_ ("step", "order of the grain"));
 }
 
 static guint
@@ -121,7 +121,7 @@ board_edited_cb (CavBoardRow *row, CavLumberPage *self)
   CavLumber *lumber = begin_edit (self);
 
   cav_board_row_apply (row, g_ptr_array_index (lumber->boards, find_row (self, row)));
-  end_edit (self, lumber, "change of a board");
+  end_edit (self, lumber, C_ ("step", "change of a board"));
 }
 
 /* Wishes speak of boards by their rows. */
@@ -147,7 +147,7 @@ board_removed_cb (CavBoardRow *row, CavLumberPage *self)
 
   g_ptr_array_remove_index (lumber->boards, index);
   forget_row (lumber, (int)index);
-  end_edit (self, lumber, "removal of a board");
+  end_edit (self, lumber, C_ ("step", "removal of a board"));
 }
 
 static void
@@ -165,7 +165,7 @@ add_board (GtkWidget *widget, const char *name, GVariant *parameter)
               ? cav_board_copy (g_ptr_array_index (lumber->boards, lumber->boards->len - 1))
               : cav_board_new ();
   g_ptr_array_add (lumber->boards, board);
-  end_edit (self, lumber, "another board");
+  end_edit (self, lumber, C_ ("step", "another board"));
 }
 
 static void
@@ -190,7 +190,7 @@ wished_cb (CavBoardCanvas *canvas, CavBoardPin *pin, CavLumberPage *self)
 
   remove_pins (lumber, pin->frame, pin->rail);
   g_array_append_val (lumber->pins, *pin);
-  end_edit (self, lumber, "move of a rail");
+  end_edit (self, lumber, C_ ("step", "move of a rail"));
 }
 
 static void
@@ -199,7 +199,7 @@ freed_cb (CavBoardCanvas *canvas, int frame, int rail, CavLumberPage *self)
   CavLumber *lumber = begin_edit (self);
 
   remove_pins (lumber, frame, rail);
-  end_edit (self, lumber, "setting free of a rail");
+  end_edit (self, lumber, C_ ("step", "setting free of a rail"));
 }
 
 static void
@@ -212,7 +212,7 @@ free_all (GtkWidget *widget, const char *name, GVariant *parameter)
     return;
   lumber = begin_edit (self);
   g_array_set_size (lumber->pins, 0);
-  end_edit (self, lumber, "setting free of all rails");
+  end_edit (self, lumber, C_ ("step", "setting free of all rails"));
 }
 
 /* Showing */

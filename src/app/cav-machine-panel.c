@@ -142,7 +142,7 @@ machine_cb (CavMachinePanel *self)
   shop->has_saw = gtk_switch_get_active (self->saw);
   shop->coving = gtk_switch_get_active (self->coving);
   shop->has_router = gtk_switch_get_active (self->router);
-  put_shop (self, shop, "change machines");
+  put_shop (self, shop, C_ ("step", "change machines"));
 }
 
 static void
@@ -155,7 +155,7 @@ opening_cb (CavMachinePanel *self)
   shop = copy_shop (self);
   shop->collet = cav_figure_row_get_value (self->collet);
   shop->opening = cav_figure_row_get_value (self->opening);
-  put_shop (self, shop, "change router table");
+  put_shop (self, shop, C_ ("step", "change router table"));
 }
 
 static void
@@ -169,7 +169,7 @@ limit_applied_cb (CavMachinePanel *self, double value, CavFigureRow *row)
   for (guint i = 0; i < CAV_N_LIMITS; i++)
     if (self->limit_rows[i] == row)
       *get_limit (shop, i) = value;
-  put_shop (self, shop, "change limits");
+  put_shop (self, shop, C_ ("step", "change limits"));
 }
 
 static void
@@ -183,7 +183,7 @@ rate_applied_cb (CavMachinePanel *self, double value, CavFigureRow *row)
   for (guint i = 0; i < CAV_N_RATES; i++)
     if (self->rate_rows[i] == row)
       *get_rate (shop, i) = value;
-  put_shop (self, shop, "change minutes");
+  put_shop (self, shop, C_ ("step", "change minutes"));
 }
 
 /* Class */

@@ -27,17 +27,25 @@ is_for_window (int argc, char *argv[])
   return TRUE;
 }
 
+/* Where the program is run from its build folder, CAVETTO_LOCALE_DIR names the catalogues there. */
+static void
+bind_words (void)
+{
+  const char *folder = g_getenv ("CAVETTO_LOCALE_DIR");
+
+  setlocale (LC_ALL, "");
+  bindtextdomain (GETTEXT_PACKAGE, folder != NULL && *folder != '\0' ? folder : CAV_LOCALE_DIR);
+  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+  textdomain (GETTEXT_PACKAGE);
+}
+
 int
 main (int argc, char *argv[])
 {
-  setlocale (LC_ALL, "");
+  bind_words ();
   /* Opening the display is left out for commands: they run where there is none, and sooner. */
   if (!is_for_window (argc, argv) || !gtk_init_check ())
     return cav_tool_run (argc, argv);
-
-  bindtextdomain (GETTEXT_PACKAGE, CAV_LOCALE_DIR);
-  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
-  textdomain (GETTEXT_PACKAGE);
 
   if (!cav_settings_exist ())
     {

@@ -123,11 +123,11 @@ add_tool (CavPassSettings *self, const Place *place, const CavSheetOptions *opti
 {
   g_autofree char *tool = cav_words_dup_tool (place->plan, place->setup);
   g_autofree char *sizes = cav_words_describe_tool (place->plan, place->setup, options);
-  g_autofree char *setting = cav_words_describe_setting (place->setup);
+  g_autofree char *setting = cav_words_describe_setting (place->setup, FALSE);
   g_autofree char *both
       = *sizes != '\0' ? g_strdup_printf ("%s\n%s", tool, sizes) : g_strdup (tool);
 
-  add_setting (self, _ ("Machine"), _ (cav_words_get_machine (place->setup->machine)));
+  add_setting (self, _ ("Machine"), cav_words_get_machine (place->setup->machine));
   add_setting (self, place->setup->machine == CAV_MACHINE_ROUTER ? _ ("Cutter") : _ ("Blade"),
                both);
   if (setting != NULL)
@@ -145,9 +145,9 @@ add_figures (CavPassSettings *self, const Place *place, const CavSheetOptions *o
   g_autofree char *change
       = cav_words_describe_change (place->plan, place->setup, place->before, place->pass, options);
 
-  add_setting (self, _ ("On the table"), _ (cav_words_get_down (place->pass->down)));
-  add_setting (self, _ ("At the fence"), _ (cav_words_get_against (place->pass->against)));
-  add_measured (self, _ (cav_words_get_measure (measure)), fence);
+  add_setting (self, _ ("On the table"), cav_words_get_down (place->pass->down));
+  add_setting (self, _ ("At the fence"), cav_words_get_against (place->pass->against));
+  add_measured (self, cav_words_get_measure (measure), fence);
   add_measured (self, _ ("Height"), height);
   add_setting (self, _ ("Takes up to"), bite);
   add_setting (self, _ ("Since the pass before"), change);

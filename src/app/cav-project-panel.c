@@ -174,8 +174,8 @@ blank_applied_cb (CavProjectPanel *self, double value, CavFigureRow *row)
     blank.width = value;
   else
     blank.thickness = value;
-  cav_project_begin (project,
-                     row == self->width ? "change width of blank" : "change thickness of blank");
+  cav_project_begin (project, row == self->width ? C_ ("step", "change width of blank")
+                                                 : C_ ("step", "change thickness of blank"));
   cav_project_set_blank (project, blank);
   cav_project_end (project);
 }
@@ -190,7 +190,7 @@ carrier_applied_cb (CavProjectPanel *self, double value)
     return;
   shop = cav_shop_copy (cav_project_get_shop (project));
   shop->limits.carrier = value;
-  cav_project_begin (project, "change carrier");
+  cav_project_begin (project, C_ ("step", "change carrier"));
   cav_project_set_shop (project, shop);
   cav_project_end (project);
 }
@@ -202,7 +202,7 @@ rails_applied_cb (CavProjectPanel *self)
 
   if (project == NULL)
     return;
-  cav_project_begin (project, "change rails");
+  cav_project_begin (project, C_ ("step", "change rails"));
   cav_project_set_rails (project, (int)lround (cav_figure_row_get_value (self->rails)),
                          cav_figure_row_get_value (self->length));
   cav_project_end (project);
@@ -216,7 +216,7 @@ wood_selected_cb (CavProjectPanel *self)
 
   if (self->is_refreshing || project == NULL || selected == GTK_INVALID_LIST_POSITION)
     return;
-  cav_project_begin (project, "change wood");
+  cav_project_begin (project, C_ ("step", "change wood"));
   cav_project_set_wood (project, selected > 0 ? cav_wood_get (selected - 1) : NULL);
   cav_project_end (project);
 }
@@ -229,7 +229,7 @@ title_left_cb (CavProjectPanel *self)
 
   if (project == NULL || g_strcmp0 (title, cav_project_get_title (project)) == 0)
     return;
-  cav_project_begin (project, "change title");
+  cav_project_begin (project, C_ ("step", "change title"));
   cav_project_set_title (project, title);
   cav_project_end (project);
 }
@@ -242,7 +242,7 @@ notes_left_cb (CavProjectPanel *self)
 
   if (project == NULL || g_strcmp0 (notes, cav_project_get_notes (project)) == 0)
     return;
-  cav_project_begin (project, "change notes");
+  cav_project_begin (project, C_ ("step", "change notes"));
   cav_project_set_notes (project, notes);
   cav_project_end (project);
 }
@@ -256,7 +256,7 @@ fill_woods (CavProjectPanel *self)
 
   gtk_string_list_append (names, _ ("Not chosen"));
   for (guint i = 0; i < cav_wood_get_count (); i++)
-    gtk_string_list_append (names, _ (cav_wood_get (i)->name));
+    gtk_string_list_append (names, cav_wood_get_name (cav_wood_get (i)));
   self->is_refreshing = TRUE;
   adw_combo_row_set_model (self->wood, G_LIST_MODEL (names));
   self->is_refreshing = FALSE;

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-shop-edit.h"
 
+#include <glib/gi18n.h>
 #include <string.h>
 
 /* Ids have 64 characters at most; this leaves room for a number behind. */
@@ -110,7 +111,8 @@ cav_shop_edit_put_blade (CavProject *project, CavBlade *blade, GError **error)
   if (!cav_shop_add_blade (shop, blade, error))
     return FALSE;
   move_last (shop->blades, index);
-  cav_shop_edit_replace (project, shop, is_new ? "add blade" : "change blade");
+  cav_shop_edit_replace (project, shop,
+                         is_new ? C_ ("step", "add blade") : C_ ("step", "change blade"));
   return TRUE;
 }
 
@@ -132,7 +134,8 @@ cav_shop_edit_put_cutter (CavProject *project, CavCutter *cutter, GError **error
   if (!cav_shop_add_cutter (shop, cutter, error))
     return FALSE;
   move_last (shop->cutters, index);
-  cav_shop_edit_replace (project, shop, is_new ? "add cutter" : "change cutter");
+  cav_shop_edit_replace (project, shop,
+                         is_new ? C_ ("step", "add cutter") : C_ ("step", "change cutter"));
   return TRUE;
 }
 
@@ -155,7 +158,7 @@ cav_shop_edit_remove (CavProject *project, const char *id)
     g_ptr_array_remove_index (shop->cutters, cutter);
   else
     return FALSE;
-  cav_shop_edit_replace (project, shop, "remove tool");
+  cav_shop_edit_replace (project, shop, C_ ("step", "remove tool"));
   return TRUE;
 }
 
@@ -195,6 +198,6 @@ cav_shop_edit_duplicate (CavProject *project, const char *id)
     }
   else
     return NULL;
-  cav_shop_edit_replace (project, shop, "duplicate tool");
+  cav_shop_edit_replace (project, shop, C_ ("step", "duplicate tool"));
   return g_steal_pointer (&copy_id);
 }

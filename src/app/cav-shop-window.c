@@ -142,7 +142,7 @@ history_cb (CavShopWindow *self)
 {
   const char *step = cav_project_get_undo_name (get_project (self));
   g_autofree char *tip
-      = step != NULL ? g_strdup_printf ("%s %s", _ ("Undo"), _ (step)) : g_strdup (_ ("Undo"));
+      = step != NULL ? g_strdup_printf (_ ("Undo %s"), step) : g_strdup (_ ("Undo"));
 
   gtk_widget_set_tooltip_text (self->undo, tip);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "shop.undo", step != NULL);
@@ -190,12 +190,12 @@ edit_tool_cb (GtkWidget *widget, const char *action, GVariant *parameter)
   if (cutter != NULL)
     {
       cav_cutter_form_open (self->cutter_form, get_project (self), id);
-      show_form (self, "cutter", cutter->name, FALSE);
+      show_form (self, "cutter", cav_shop_translate_name (cutter->name), FALSE);
     }
   else if (blade != NULL)
     {
       cav_blade_form_open (self->blade_form, get_project (self), id);
-      show_form (self, "blade", blade->name, FALSE);
+      show_form (self, "blade", cav_shop_translate_name (blade->name), FALSE);
     }
 }
 
@@ -224,7 +224,9 @@ dup_tool_name (CavShopWindow *self, const char *id)
   const CavCutter *cutter = cav_shop_find_cutter (shop, id);
   const CavBlade *blade = cav_shop_find_blade (shop, id);
 
-  return g_strdup (cutter != NULL ? cutter->name : blade != NULL ? blade->name : id);
+  return g_strdup (cutter != NULL  ? cav_shop_translate_name (cutter->name)
+                   : blade != NULL ? cav_shop_translate_name (blade->name)
+                                   : id);
 }
 
 static void
@@ -274,7 +276,7 @@ use_mine_cb (GtkWidget *widget, const char *action, GVariant *parameter)
   if (shop == NULL)
     return;
   remember_cost (self);
-  cav_shop_edit_replace (get_project (self), shop, "use my shop");
+  cav_shop_edit_replace (get_project (self), shop, C_ ("step", "use my shop"));
   tell (self,
         cav_own_shop_exists () ? _ ("This project is planned for your shop now")
                                : _ ("You have kept no shop yet: this is the one to begin with"),
@@ -311,7 +313,7 @@ cav_shop_window_import (CavShopWindow *self, GFile *file)
   if (shop == NULL)
     return FALSE;
   remember_cost (self);
-  cav_shop_edit_replace (get_project (self), shop, "import shop");
+  cav_shop_edit_replace (get_project (self), shop, C_ ("step", "import shop"));
   tell (self, _ ("Shop imported"), TRUE);
   return TRUE;
 }

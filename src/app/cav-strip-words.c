@@ -104,7 +104,7 @@ cav_strip_words_new_setup (const CavPlan *plan, guint setup_index)
 {
   const CavSetup *setup = g_ptr_array_index (plan->setups, setup_index);
   g_autofree char *tool = cav_words_dup_tool (plan, setup);
-  g_autofree char *setting = cav_words_describe_setting (setup);
+  g_autofree char *setting = cav_words_describe_setting (setup, TRUE);
 
   if (setting != NULL)
     return g_strdup_printf (_ ("Setup %u: %s, %s, %s"), setup_index + 1,

@@ -123,7 +123,7 @@ add_cutter (CavToolList *self, const CavShop *shop, const CavCutter *cutter)
 
   cav_tool_picture_set_cutter (picture, cutter);
   add_row (self, self->cutters, cutter->id,
-           create_row (picture, cutter->id, cutter->name, sizes, reason));
+           create_row (picture, cutter->id, cav_shop_translate_name (cutter->name), sizes, reason));
 }
 
 static void
@@ -135,7 +135,7 @@ add_blade (CavToolList *self, const CavShop *shop, const CavBlade *blade)
 
   cav_tool_picture_set_blade (picture, blade);
   add_row (self, self->blades, blade->id,
-           create_row (picture, blade->id, blade->name, sizes, reason));
+           create_row (picture, blade->id, cav_shop_translate_name (blade->name), sizes, reason));
 }
 
 static void

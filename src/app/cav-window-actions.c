@@ -9,18 +9,10 @@
 
 /* Undo, redo and their names */
 
-static char *
-create_label (const char *verb, const char *step)
-{
-  return step != NULL ? g_strdup_printf ("%s %s", verb, _ (step)) : g_strdup (verb);
-}
-
 static void
 update_step (
-    CavWindow *self, const char *verb, const char *step, const char *action, GtkWidget *button)
+    CavWindow *self, const char *label, const char *step, const char *action, GtkWidget *button)
 {
-  g_autofree char *label = create_label (verb, step);
-
   g_menu_append (self->edit_section, label, action);
   gtk_widget_set_tooltip_text (button, label);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), action, step != NULL);
@@ -30,12 +22,17 @@ static void
 update_steps (CavWindow *self)
 {
   CavProject *project = cav_document_get_project (self->document);
+  const char *back = cav_project_get_undo_name (project);
+  const char *forth = cav_project_get_redo_name (project);
+  /* Translators: %s is a step, like “add cove”. */
+  g_autofree char *undo
+      = back != NULL ? g_strdup_printf (_ ("Undo %s"), back) : g_strdup (_ ("Undo"));
+  g_autofree char *redo
+      = forth != NULL ? g_strdup_printf (_ ("Redo %s"), forth) : g_strdup (_ ("Redo"));
 
   g_menu_remove_all (self->edit_section);
-  update_step (self, _ ("Undo"), cav_project_get_undo_name (project), "win.undo",
-               self->undo_button);
-  update_step (self, _ ("Redo"), cav_project_get_redo_name (project), "win.redo",
-               self->redo_button);
+  update_step (self, undo, back, "win.undo", self->undo_button);
+  update_step (self, redo, forth, "win.redo", self->redo_button);
 }
 
 /* The main menu stands outside of the canvas, where the canvas's own actions are not known. */

@@ -60,7 +60,7 @@ add_drawn_cut (CavProject *project, const Reading *reading, GError **error)
 
   if (cut == NULL)
     return FALSE;
-  cav_project_begin (project, "import outline");
+  cav_project_begin (project, C_ ("step", "import outline"));
   cav_project_add_cut (project, cut);
   cav_project_end (project);
   return TRUE;

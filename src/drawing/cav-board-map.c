@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-board-map.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #define CAPTION 5.0 /* from the top of a face to the board */
@@ -156,7 +157,8 @@ cav_board_map_hit (const CavBoardMap *map,
 char *
 cav_piece_dup_label (const CavBoardLayout *layout, const CavPlacedPiece *piece)
 {
-  static const char *const NAMES[] = { "top", "right", "bottom", "left" };
+  static const char *const NAMES[] = { NC_ ("which rail", "top"), NC_ ("which rail", "right"),
+                                       NC_ ("which rail", "bottom"), NC_ ("which rail", "left") };
   const CavBoardJob *job;
   g_autofree char *rail = NULL;
 
@@ -166,18 +168,19 @@ cav_piece_dup_label (const CavBoardLayout *layout, const CavPlacedPiece *piece)
   switch (piece->kind)
     {
     case CAV_PIECE_SPARE:
-      return g_strdup ("spare");
+      return g_strdup (C_ ("piece", "spare"));
     case CAV_PIECE_TEST:
-      return g_strdup ("test");
+      return g_strdup (C_ ("piece", "test"));
     case CAV_PIECE_RAIL:
       break;
     }
   if (job->n_rails == 4 && job->mitre > 0.0)
-    rail = g_strdup (NAMES[piece->rail % 4]);
+    rail = g_strdup (g_dpgettext2 (GETTEXT_PACKAGE, "which rail", NAMES[piece->rail % 4]));
   else
-    rail = g_strdup_printf ("rail %d", piece->rail + 1);
+    rail = g_strdup_printf (C_ ("rail of a frame", "rail %d"), piece->rail + 1);
   if (layout->jobs->len > 1 && job->name[0] != '\0')
     return g_strdup_printf ("%s, %s %d", rail, job->name, piece->frame + 1);
-  return job->frames > 1 ? g_strdup_printf ("%s, frame %d", rail, piece->frame + 1)
+  return job->frames > 1 ? g_strdup_printf (/* Translators: “top, frame 2”. */ _ ("%s, frame %d"),
+                                            rail, piece->frame + 1)
                          : g_steal_pointer (&rail);
 }

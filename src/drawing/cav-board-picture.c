@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "drawing/cav-board-map.h"
@@ -55,10 +56,10 @@ draw_caption (const Picture *self)
   const double at
       = cav_lettering_get_width (cav_scene_get_lettering (self->scene), name, FIGURE, TRUE);
 
-  g_string_append_printf (more, "%s × %s × %s%s", length, width, thickness,
-                          board->planed ? ", planed" : "");
+  g_string_append_printf (more, board->planed ? _ ("%s × %s × %s, planed") : "%s × %s × %s", length,
+                          width, thickness);
   if (self->face.layers > 1)
-    g_string_append_printf (more, ", layer %d of %d", self->face.layer + 1, self->face.layers);
+    g_string_append_printf (more, _ (", layer %d of %d"), self->face.layer + 1, self->face.layers);
   cav_scene_add_text_within (self->scene, name, CAV_POINT (self->face.box.x0, self->face.caption),
                              &bold, room * 0.5);
   cav_scene_add_text_within (

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "drawing/cav-board-map.h"
@@ -34,11 +35,12 @@ static void
 begin_page (Sheet *self)
 {
   g_autofree char *name = cav_sheet_dup_title (self->project);
-  g_autofree char *whole = g_strconcat (name, ", boards", NULL);
+  g_autofree char *whole = g_strdup_printf (
+      /* Translators: a project, in the head of its sheet. */ _ ("%s, boards"), name);
 
   self->scene = cav_scene_new (self->width, self->height);
   g_ptr_array_add (self->pages, self->scene);
-  cav_scene_set_title (self->scene, whole, "Rails on boards");
+  cav_scene_set_title (self->scene, whole, _ ("Rails on boards"));
   cav_scene_add_box (self->scene, cav_box (0, 0, self->width, self->height), CAV_STYLE_PAPER);
   cav_scene_add_text_within (self->scene, whole, CAV_POINT (MARGIN, MARGIN + title.height), &title,
                              self->width - 2 * MARGIN - 40.0);
@@ -146,8 +148,8 @@ add_piece (
   g_autofree char *raw = cav_laid_board_dup_name (board);
   g_autofree char *where = cav_lettering_clean (raw);
   g_autofree char *lane = laid->lanes->len > 1
-                              ? g_strdup_printf ("strip %u, layer %u", strip + 1, layer + 1)
-                              : g_strdup_printf ("strip %u", strip + 1);
+                              ? g_strdup_printf (_ ("strip %u, layer %u"), strip + 1, layer + 1)
+                              : g_strdup_printf (_ ("strip %u"), strip + 1);
   const char *const cells[] = { number, name, length, from, where, lane };
 
   add_row (self, cells, &note);
@@ -157,7 +159,9 @@ static void
 add_pieces (Sheet *self)
 {
   static const char *const HEADS[]
-      = { "No.", "Piece", "Length", "From the left", "Board", "Strip, from below" };
+      = { NC_ ("column", "No."),    NC_ ("column", "Piece"),
+          NC_ ("column", "Length"), NC_ ("column", "From the left"),
+          NC_ ("column", "Board"),  NC_ ("column", "Strip, from below") };
 
   need (self, 4 * ROW);
   self->y += 2.0;
@@ -195,8 +199,8 @@ add_totals (Sheet *self)
     add_line (self, strip, &note);
   add_line (
       self,
-      "Rails lie with their outer edge up; lengths are those of the long points. The wood has "
-      "the last word: look at every board before it is cut.",
+      _ ("Rails lie with their outer edge up; lengths are those of the long points. The wood has "
+         "the last word: look at every board before it is cut."),
       &note);
   for (guint i = 0; i < self->layout->findings->len; i++)
     add_line (self, ((const CavFinding *)g_ptr_array_index (self->layout->findings, i))->message,
@@ -211,7 +215,7 @@ number_pages (Sheet *self)
   right.align = CAV_ALIGN_END;
   for (guint i = 0; i < self->pages->len; i++)
     {
-      g_autofree char *text = g_strdup_printf ("%u of %u", i + 1, self->pages->len);
+      g_autofree char *text = g_strdup_printf (_ ("%u of %u"), i + 1, self->pages->len);
 
       cav_scene_add_text (g_ptr_array_index (self->pages, i), text,
                           CAV_POINT (self->width - MARGIN, self->height - MARGIN), &right);

@@ -1,9 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-board-map.h"
 
-/* With a point, whatever the locale. */
-#define NUMBER(format, value)                                                                      \
-  g_ascii_formatd ((char[G_ASCII_DTOSTR_BUF_SIZE]){ 0 }, G_ASCII_DTOSTR_BUF_SIZE, format, value)
+#include "geometry/cav-number-text.h"
+
+#include <glib/gi18n-lib.h>
+
+#define NUMBER(format, value) CAV_NUMBER_TEXT (format, value)
 
 char *
 cav_layout_dup_totals (const CavBoardLayout *layout)
@@ -16,20 +18,27 @@ cav_layout_dup_totals (const CavBoardLayout *layout)
 
   totals = &layout->totals;
   text = g_string_new (NULL);
-  g_string_append_printf (text, "%u board%s, %s board feet, %s m³", boards, boards == 1 ? "" : "s",
-                          NUMBER ("%.2f", totals->board_feet), NUMBER ("%.4f", totals->volume));
+  /* Translators: these parts follow each other: “2 boards, 3.20 board feet, 0.0076 m³, cost 31.00;
+   * 4 rails, yield 61 %, offcuts 0.90 m, the longest 610 mm.” */
+  g_string_append_printf (text,
+                          g_dngettext (GETTEXT_PACKAGE, "%u board, %s board feet, %s m³",
+                                       "%u boards, %s board feet, %s m³", boards),
+                          boards, NUMBER ("%.2f", totals->board_feet),
+                          NUMBER ("%.4f", totals->volume));
   if (totals->without_price < (int)boards)
-    g_string_append_printf (text, ", cost %s%s", NUMBER ("%.2f", totals->cost),
-                            totals->without_price > 0 ? " and what has no price" : "");
-  g_string_append_printf (text, "; %d rail%s, yield %s %%", totals->rails,
-                          totals->rails == 1 ? "" : "s", NUMBER ("%.0f", 100.0 * totals->yield));
+    g_string_append_printf (
+        text, totals->without_price > 0 ? _ (", cost %s and what has no price") : _ (", cost %s"),
+        NUMBER ("%.2f", totals->cost));
+  g_string_append_printf (text,
+                          g_dngettext (GETTEXT_PACKAGE, "; %d rail, yield %s %%",
+                                       "; %d rails, yield %s %%", (gulong)totals->rails),
+                          totals->rails, NUMBER ("%.0f", 100.0 * totals->yield));
   if (totals->offcuts > 0.0)
-    g_string_append_printf (text, ", offcuts %s m, the longest %s mm",
+    g_string_append_printf (text, _ (", offcuts %s m, the longest %s mm"),
                             NUMBER ("%.2f", totals->offcuts / 1000.0),
                             NUMBER ("%.0f", totals->longest_offcut));
-  if (boards > 0 && layout->missing->len == 0)
-    g_string_append (text,
-                     layout->boards_proved ? ". No fewer boards will do: that is proved." : ".");
+  if (boards > 0 && layout->missing->len == 0 && layout->boards_proved)
+    g_string_append (text, _ (". No fewer boards will do: that is proved."));
   else
     g_string_append_c (text, '.');
   return g_string_free (text, FALSE);
@@ -71,6 +80,6 @@ cav_layout_dup_strip (const CavBoardLayout *layout, CavUnit unit, int denominato
 
   if (layout->jobs->len > 1)
     return NULL;
-  return g_strdup_printf ("Rip strips of %s, and square them to blanks of %s × %s.", rip, width,
+  return g_strdup_printf (_ ("Rip strips of %s, and square them to blanks of %s × %s."), rip, width,
                           thickness);
 }

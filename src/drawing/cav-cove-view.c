@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-cove-view.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -154,7 +155,7 @@ cav_cove_view_draw (CavScene *scene,
   draw_measure (&view, g_str_has_prefix (text, ABOUT) ? text + strlen (ABOUT) : text);
   cav_scene_add_box (scene, view.box, CAV_STYLE_BLANK);
   at.y += 1 + word.height;
-  cav_scene_add_text (scene, "you stand here", at, &word);
+  cav_scene_add_text (scene, _ ("you stand here"), at, &word);
   at.y += word.height * CAV_LETTER_LEADING;
-  cav_scene_add_text (scene, "black: the fence", at, &word);
+  cav_scene_add_text (scene, _ ("black: the fence"), at, &word);
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-cutting-list.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -107,10 +108,13 @@ cav_cutting_list_create_csv (const CavCuttingList *list, const CavSheetOptions *
   GString *out = g_string_new (NULL);
   const char *unit = options->unit == CAV_UNIT_INCH ? "in" : "mm";
 
-  g_string_append_printf (out,
-                          "count,what,length %s,width %s,thickness %s,material,weight kg,cost,note"
-                          "\r\n",
-                          unit, unit, unit);
+  g_string_append_printf (
+      out,
+      /* Translators: heads of a table with nine columns; keep the eight commas, and %s for
+       * the unit of length. */
+      _ ("count,what,length %s,width %s,thickness %s,material,weight kg,cost,note"), unit, unit,
+      unit);
+  g_string_append (out, "\r\n");
   for (guint i = 0; i < list->items->len; i++)
     {
       char *cells[N_CELLS];
@@ -149,7 +153,15 @@ is_right (guint cell)
 }
 
 static const char *const headings[N_CELLS]
-    = { "No.", "What", "Length", "Width", "Thick", "Material", "kg", "Cost", "" };
+    = { NC_ ("column", "No."),   NC_ ("column", "What"),  NC_ ("column", "Length"),
+        NC_ ("column", "Width"), NC_ ("column", "Thick"), NC_ ("column", "Material"),
+        NC_ ("column", "kg"),    NC_ ("column", "Cost"),  "" };
+
+static const char *
+get_heading (guint cell)
+{
+  return cell == NOTE ? "" : g_dpgettext2 (GETTEXT_PACKAGE, "column", headings[cell]);
+}
 
 /* Lines of text end without blanks. */
 static void
@@ -184,7 +196,7 @@ measure_columns (GPtrArray *rows, int *widths)
       for (guint j = 0; j < rows->len; j++)
         widths[i] = MAX (widths[i], get_columns (((char **)g_ptr_array_index (rows, j))[i]));
       if (widths[i] > 0)
-        widths[i] = MAX (widths[i], get_columns (headings[i]));
+        widths[i] = MAX (widths[i], get_columns (get_heading (i)));
     }
 }
 
@@ -211,9 +223,13 @@ describe_totals (const CavCuttingList *list)
   GString *text = g_string_new (NULL);
 
   if (*weight != '\0')
-    g_string_append_printf (text, "Together %s kg.", weight);
+    g_string_append_printf (text, _ ("Together %s kg."), weight);
   if (*cost != '\0')
-    g_string_append_printf (text, "%sCost %s.", text->len > 0 ? " " : "", cost);
+    {
+      if (text->len > 0)
+        g_string_append_c (text, ' ');
+      g_string_append_printf (text, _ ("Cost %s."), cost);
+    }
   return g_string_free (text, FALSE);
 }
 
@@ -223,12 +239,17 @@ cav_cutting_list_create_text (const CavCuttingList *list, const CavSheetOptions 
   GString *out = g_string_new (NULL);
   g_autoptr (GPtrArray) rows = create_rows (list, options);
   g_autofree char *totals = describe_totals (list);
+  const char *heads[N_CELLS];
   int widths[N_CELLS];
 
   measure_columns (rows, widths);
-  g_string_append_printf (out, "Cutting list, lengths in %s\n\n",
-                          cav_unit_get_word (options->unit));
-  append_text_row (out, headings, widths);
+  g_string_append (out, options->unit == CAV_UNIT_INCH
+                            ? _ ("Cutting list, lengths in inches")
+                            : _ ("Cutting list, lengths in millimetres"));
+  g_string_append (out, "\n\n");
+  for (guint i = 0; i < N_CELLS; i++)
+    heads[i] = get_heading (i);
+  append_text_row (out, heads, widths);
   for (guint i = 0; i < rows->len; i++)
     append_text_row (out, g_ptr_array_index (rows, i), widths);
   if (*totals != '\0')
@@ -244,14 +265,16 @@ cav_cutting_list_create_scenes (const CavCuttingList *list,
                                 const CavSheetOptions *options)
 {
   static const CavTextColumn columns[]
-      = { { "No.", 12, TRUE },   { "What", 46, FALSE },     { "Length", 34, TRUE },
-          { "Width", 34, TRUE }, { "Thick", 24, TRUE },     { "Material", 32, FALSE },
-          { "kg", 15, TRUE },    { "Cost", 20, TRUE } };
+      = { { NC_ ("column", "No."), 12, TRUE },    { NC_ ("column", "What"), 46, FALSE },
+          { NC_ ("column", "Length"), 34, TRUE }, { NC_ ("column", "Width"), 34, TRUE },
+          { NC_ ("column", "Thick"), 24, TRUE },  { NC_ ("column", "Material"), 32, FALSE },
+          { NC_ ("column", "kg"), 15, TRUE },     { NC_ ("column", "Cost"), 20, TRUE } };
   guint n_columns = G_N_ELEMENTS (columns) - (list->cost > 0 ? 0 : 1);
   g_autofree char *title = cav_sheet_dup_title (project);
   g_autofree char *totals = describe_totals (list);
-  g_autofree char *unit = g_strdup_printf ("Lengths in %s.", cav_unit_get_word (options->unit));
-  g_autoptr (CavTextSheet) sheet = cav_text_sheet_new (title, "Cutting list", options);
+  g_autofree char *unit = g_strdup (options->unit == CAV_UNIT_INCH ? _ ("Lengths in inches.")
+                                                                   : _ ("Lengths in millimetres."));
+  g_autoptr (CavTextSheet) sheet = cav_text_sheet_new (title, _ ("Cutting list"), options);
 
   cav_text_sheet_add_text (sheet, unit);
   cav_text_sheet_add_row (sheet, columns, n_columns, NULL, NULL);

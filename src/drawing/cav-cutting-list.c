@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-cutting-list.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "drawing/cav-words-private.h"
@@ -66,13 +67,13 @@ get_pair_name (CavRailPair which)
   switch (which)
     {
     case CAV_RAILS_TOP_BOTTOM:
-      return "Rails, top and bottom";
+      return _ ("Rails, top and bottom");
     case CAV_RAILS_LEFT_RIGHT:
-      return "Rails, left and right";
+      return _ ("Rails, left and right");
     case CAV_RAILS_ALL:
-      return "Rails";
+      return _ ("Rails");
     }
-  g_return_val_if_reached ("Rails");
+  g_return_val_if_reached ("");
 }
 
 static char *
@@ -98,8 +99,8 @@ add_frame_rails (const Maker *self)
       g_autofree char *line = format (self, group->rabbet_line);
       g_autofree char *shorter = format (self, group->short_point);
       g_autofree char *mitre = cav_words_format_degrees (rails->mitre);
-      g_autofree char *note = g_strdup_printf ("long point; at the rabbet %s, short point %s, "
-                                               "mitre %s°",
+      g_autofree char *note = g_strdup_printf (_ ("long point; at the rabbet %s, short point %s, "
+                                                  "mitre %s°"),
                                                line, shorter, mitre);
       double share = all > 0 ? group->count * group->mean / all : 0;
 
@@ -122,15 +123,15 @@ add_plain_rails (const Maker *self)
   double length;
 
   cav_project_get_milled_rails (self->project, &rails, &length);
-  add (self,
-       (CavListItem){ .kind = CAV_LIST_RAILS,
-                      .what = (char *)"Rails",
-                      .material = (char *)self->wood,
-                      .count = rails,
-                      .length = rails > 0 ? length / rails : 0,
-                      .width = self->blank.width,
-                      .thickness = self->blank.thickness,
-                      .note = (char *)"all rails together over their number; no frame is set" });
+  add (self, (CavListItem){
+                 .kind = CAV_LIST_RAILS,
+                 .what = (char *)_ ("Rails"),
+                 .material = (char *)self->wood,
+                 .count = rails,
+                 .length = rails > 0 ? length / rails : 0,
+                 .width = self->blank.width,
+                 .thickness = self->blank.thickness,
+                 .note = (char *)_ ("all rails together over their number; no frame is set") });
 }
 
 static void
@@ -145,10 +146,10 @@ add_spare (const Maker *self)
   CavListItem trial = item;
   CavListItem spare = item;
 
-  trial.what = (char *)"Blank for trial cuts";
+  trial.what = (char *)_ ("Blank for trial cuts");
   trial.length = lumber->test;
-  trial.note = (char *)"goes through every pass before the rails";
-  spare.what = (char *)"Spare molding";
+  trial.note = (char *)_ ("goes through every pass before the rails");
+  spare.what = (char *)_ ("Spare molding");
   spare.length = lumber->spare;
   if (trial.length > 0)
     add (self, trial);
@@ -165,14 +166,15 @@ add_glazing (const Maker *self)
   if (frame->settings.glazing == CAV_GLAZING_NONE)
     return;
   add (self, (CavListItem){ .kind = CAV_LIST_GLAZING,
-                            .what = (char *)(acrylic ? "Acrylic" : "Glass"),
-                            .material = (char *)(acrylic ? "acrylic" : "glass"),
+                            .what = (char *)(acrylic ? _ ("Acrylic") : _ ("Glass")),
+                            .material = (char *)(acrylic ? C_ ("layer of the package", "acrylic")
+                                                         : C_ ("layer of the package", "glass")),
                             .count = self->frames,
                             .length = frame->sizes.glass.width,
                             .width = frame->sizes.glass.height,
                             .thickness = frame->settings.glazing_thickness,
                             .weight = frame->weights.glazing * self->frames,
-                            .note = (char *)(acrylic ? "" : "gloves; swarf off the edges") });
+                            .note = (char *)(acrylic ? "" : _ ("gloves; swarf off the edges")) });
 }
 
 static double
@@ -192,16 +194,17 @@ add_mats (const Maker *self)
   for (int i = 0; i < frame->settings.n_mats && !frame->settings.floated; i++)
     {
       g_autofree char *what = frame->settings.n_mats > 1
-                                  ? g_strdup_printf ("Mat %d from the front", i + 1)
-                                  : g_strdup ("Mat");
+                                  ? g_strdup_printf (_ ("Mat %d from the front"), i + 1)
+                                  : g_strdup (_ ("Mat"));
       g_autofree char *width = format (self, frame->sizes.windows[i].width);
       g_autofree char *height = format (self, frame->sizes.windows[i].height);
-      g_autofree char *note = g_strdup_printf ("window %s × %s%s", width, height,
-                                               frame->settings.bevelled ? ", bevelled" : "");
+      g_autofree char *note = g_strdup_printf (
+          frame->settings.bevelled ? _ ("window %s × %s, bevelled") : _ ("window %s × %s"), width,
+          height);
 
       add (self, (CavListItem){ .kind = CAV_LIST_MAT,
                                 .what = what,
-                                .material = (char *)"mat board",
+                                .material = (char *)_ ("mat board"),
                                 .count = self->frames,
                                 .length = frame->sizes.glass.width,
                                 .width = frame->sizes.glass.height,
@@ -220,29 +223,33 @@ add_spacers (const Maker *self)
   if (frame->settings.spacer <= 0)
     return;
   add (self, (CavListItem){ .kind = CAV_LIST_SPACER,
-                            .what = (char *)"Spacer strip",
+                            .what = (char *)_ ("Spacer strip"),
                             .count = self->frames,
                             .length = 2 * (glass.width + glass.height),
                             .thickness = frame->settings.spacer,
-                            .note = (char *)"around the glass, under the lip" });
+                            .note = (char *)_ ("around the glass, under the lip") });
 }
 
 static void
 add_backing (const Maker *self)
 {
-  static const char *const names[] = { "", "card", "foam board", "hardboard", "plywood" };
+  static const char *const names[]
+      = { NULL, NC_ ("layer of the package", "card"), NC_ ("layer of the package", "foam board"),
+          NC_ ("layer of the package", "hardboard"), NC_ ("layer of the package", "plywood") };
   const CavFrame *frame = self->frame;
 
   if (frame->settings.backing == CAV_BACKING_NONE)
     return;
-  add (self, (CavListItem){ .kind = CAV_LIST_BACKING,
-                            .what = (char *)"Backing",
-                            .material = (char *)names[frame->settings.backing],
-                            .count = self->frames,
-                            .length = frame->sizes.glass.width,
-                            .width = frame->sizes.glass.height,
-                            .thickness = frame->settings.backing_thickness,
-                            .weight = frame->weights.backing * self->frames });
+  add (self,
+       (CavListItem){ .kind = CAV_LIST_BACKING,
+                      .what = (char *)_ ("Backing"),
+                      .material = (char *)g_dpgettext2 (GETTEXT_PACKAGE, "layer of the package",
+                                                        names[frame->settings.backing]),
+                      .count = self->frames,
+                      .length = frame->sizes.glass.width,
+                      .width = frame->sizes.glass.height,
+                      .thickness = frame->settings.backing_thickness,
+                      .weight = frame->weights.backing * self->frames });
 }
 
 static void
@@ -252,18 +259,20 @@ add_hardware (const Maker *self)
   g_autofree char *spacing = format (self, round (frame->weights.point_spacing));
   g_autofree char *load = cav_length_format_bare (
       round (frame->weights.hanger_load / CAV_GRAVITY * 10) / 10, CAV_UNIT_MM, 1);
-  g_autofree char *points = g_strdup_printf ("about %s apart", spacing);
-  g_autofree char *hangers = g_strdup_printf ("each carries %s kg%s; take them for four times that",
-                                              load, frame->settings.wire ? ", with a wire" : "");
+  g_autofree char *points = g_strdup_printf (_ ("about %s apart"), spacing);
+  g_autofree char *hangers = g_strdup_printf (
+      frame->settings.wire ? _ ("each carries %s kg, with a wire; take them for four times that")
+                           : _ ("each carries %s kg; take them for four times that"),
+      load);
 
   if (frame->weights.points > 0)
     add (self, (CavListItem){ .kind = CAV_LIST_POINTS,
-                              .what = (char *)"Points",
+                              .what = (char *)_ ("Points"),
                               .count = frame->weights.points * self->frames,
                               .note = points });
   if (frame->settings.hangers > 0)
     add (self, (CavListItem){ .kind = CAV_LIST_HANGERS,
-                              .what = (char *)"Hangers",
+                              .what = (char *)_ ("Hangers"),
                               .count = frame->settings.hangers * self->frames,
                               .note = hangers });
 }
@@ -282,7 +291,7 @@ cav_cutting_list_new (CavProject *project, const CavPlan *plan, const CavSheetOp
   self.frame = cav_project_has_frame (project) ? cav_project_get_frame (project) : NULL;
   if (self.frame != NULL && !self.frame->possible)
     self.frame = NULL;
-  self.wood = wood != NULL ? wood->name : "wood";
+  self.wood = wood != NULL ? cav_wood_get_name (wood) : _ ("wood");
   self.blank = plan != NULL && plan->usable ? plan->blank : cav_project_get_blank (project);
   self.frames = MAX (cav_project_get_lumber (project)->frames, 1);
   if (self.frame == NULL)

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "drawing/cav-dimension.h"
@@ -256,18 +257,22 @@ draw_sizes (const Sheet *self, CavPoint middle)
 
   if (rails->n_groups == 1)
     {
-      draw_size (self, "sight", rails->groups[0].short_point, middle, 0, FALSE);
-      draw_size (self, "rabbet", rails->groups[0].rabbet_line, middle, 1, FALSE);
-      draw_size (self, "outside", rails->groups[0].long_point, middle, 2, FALSE);
+      draw_size (self, C_ ("size of a frame", "sight"), rails->groups[0].short_point, middle, 0,
+                 FALSE);
+      draw_size (self, C_ ("size of a frame", "rabbet"), rails->groups[0].rabbet_line, middle, 1,
+                 FALSE);
+      draw_size (self, C_ ("size of a frame", "outside"), rails->groups[0].long_point, middle, 2,
+                 FALSE);
       return;
     }
   for (int tall = 0; tall < 2; tall++)
     {
-      draw_size (self, "sight", tall ? sizes->sight.height : sizes->sight.width, middle, 0, tall);
-      draw_size (self, "rabbet", tall ? sizes->rabbet.height : sizes->rabbet.width, middle, 1,
-                 tall);
-      draw_size (self, "outside", tall ? sizes->outside.height : sizes->outside.width, middle, 2,
-                 tall);
+      draw_size (self, C_ ("size of a frame", "sight"),
+                 tall ? sizes->sight.height : sizes->sight.width, middle, 0, tall);
+      draw_size (self, C_ ("size of a frame", "rabbet"),
+                 tall ? sizes->rabbet.height : sizes->rabbet.width, middle, 1, tall);
+      draw_size (self, C_ ("size of a frame", "outside"),
+                 tall ? sizes->outside.height : sizes->outside.width, middle, 2, tall);
     }
 }
 
@@ -286,9 +291,9 @@ draw_elevation (const Sheet *self)
   CavPoint shift = CAV_POINT ((sizes->borders.left - sizes->borders.right) / 2.0,
                               (sizes->borders.top - sizes->borders.bottom) / 2.0);
 
-  cav_scene_begin_titled_layer (self->scene, "elevation", "Front elevation",
-                                "The frame from the front; the rabbet opening is dashed.");
-  draw_caption (self->scene, "Front", self->elevation_scale,
+  cav_scene_begin_titled_layer (self->scene, "elevation", _ ("Front elevation"),
+                                _ ("The frame from the front; the rabbet opening is dashed."));
+  draw_caption (self->scene, C_ ("view", "Front"), self->elevation_scale,
                 CAV_POINT (self->elevation.x0, self->elevation.y0 + CAV_LETTER_VALUE));
   draw_arrises (self, middle);
   draw_mitres (self, middle);
@@ -298,7 +303,7 @@ draw_elevation (const Sheet *self)
   draw_outline (self, sizes->sight, CAV_POINT (0, 0), middle, CAV_STYLE_OUTLINE);
   draw_outline (self, sizes->outside, CAV_POINT (0, 0), middle, CAV_STYLE_OUTLINE);
   cav_scene_end_layer (self->scene);
-  cav_scene_begin_titled_layer (self->scene, "elevation-dimensions", "Dimensions of the front",
+  cav_scene_begin_titled_layer (self->scene, "elevation-dimensions", _ ("Dimensions of the front"),
                                 NULL);
   draw_sizes (self, middle);
   cav_scene_end_layer (self->scene);
@@ -316,7 +321,7 @@ draw_section (Sheet *self)
                    (self->section.y0 + CAPTION + self->section.y1 - extent.y0 - extent.y1) / 2.0);
 
   cav_scene_begin_layer (self->scene, "section-caption");
-  draw_caption (self->scene, "Section", self->section_scale,
+  draw_caption (self->scene, C_ ("view", "Section"), self->section_scale,
                 CAV_POINT (self->section.x0, self->section.y0 + CAV_LETTER_VALUE));
   cav_scene_end_layer (self->scene);
   cav_frame_section_draw (self->scene, self->frame, self->profile, self->section_scale->value,
@@ -345,9 +350,12 @@ static const char *
 get_finish_words (CavFinish finish)
 {
   static const char *const words[]
-      = { "none", "oil", "wax", "varnish", "black paint", "white paint", "leaf, gold" };
+      = { NC_ ("finish", "none"),      NC_ ("finish", "oil"),         NC_ ("finish", "wax"),
+          NC_ ("finish", "varnish"),   NC_ ("finish", "black paint"), NC_ ("finish", "white paint"),
+          NC_ ("finish", "leaf, gold") };
 
-  return finish < G_N_ELEMENTS (words) ? words[finish] : words[0];
+  return g_dpgettext2 (GETTEXT_PACKAGE, "finish",
+                       words[finish < G_N_ELEMENTS (words) ? finish : 0]);
 }
 
 static char *
@@ -356,9 +364,10 @@ format_finish (const CavFrameSettings *settings)
   const char *words = get_finish_words (settings->finish);
 
   if (settings->finish == CAV_FINISH_BARE || settings->coats < 1)
-    return g_strdup_printf ("finish: %s", words);
-  return g_strdup_printf (settings->coats == 1 ? "%s, %d coat" : "%s, %d coats", words,
-                          settings->coats);
+    return g_strdup_printf (_ ("finish: %s"), words);
+  return g_strdup_printf (
+      g_dngettext (GETTEXT_PACKAGE, "%s, %d coat", "%s, %d coats", (gulong)settings->coats), words,
+      settings->coats);
 }
 
 static void
@@ -370,7 +379,7 @@ add_mats (const Sheet *self, GPtrArray *lines)
     {
       g_autofree char *size = format_size (self, self->frame->sizes.windows[i]);
 
-      g_ptr_array_add (lines, g_strdup_printf ("Mat %d: window %s", i + 1, size));
+      g_ptr_array_add (lines, g_strdup_printf (_ ("Mat %d: window %s"), i + 1, size));
     }
 }
 
@@ -385,12 +394,16 @@ create_words (const Sheet *self)
   char weight[G_ASCII_DTOSTR_BUF_SIZE];
 
   g_ascii_formatd (weight, sizeof weight, "%.1f", frame->weights.total);
-  g_ptr_array_add (lines, g_strdup_printf ("Wood: %s, %s sawn; %s",
-                                           frame->wood != NULL ? frame->wood->name : "not chosen",
-                                           cav_sawn_to_string (frame->settings.sawn), finish));
-  g_ptr_array_add (lines, frame->wood != NULL && frame->wood->density > 0.0
-                              ? g_strdup_printf ("Sheets: %s; about %s kg in all", glass, weight)
-                              : g_strdup_printf ("Sheets: %s", glass));
+  g_ptr_array_add (lines, g_strdup_printf (frame->settings.sawn == CAV_SAWN_QUARTER
+                                               ? _ ("Wood: %s, quarter sawn; %s")
+                                               : _ ("Wood: %s, flat sawn; %s"),
+                                           frame->wood != NULL ? cav_wood_get_name (frame->wood)
+                                                               : C_ ("wood", "not chosen"),
+                                           finish));
+  g_ptr_array_add (lines,
+                   frame->wood != NULL && frame->wood->density > 0.0
+                       ? g_strdup_printf (_ ("Sheets: %s; about %s kg in all"), glass, weight)
+                       : g_strdup_printf (_ ("Sheets: %s"), glass));
   add_mats (self, lines);
   return lines;
 }
@@ -407,8 +420,8 @@ draw_words (const Sheet *self)
   g_autofree char *notes = cav_lettering_clean (cav_project_get_notes (self->project));
   guint room = (guint)fmax (floor (box_height (self->words) / step) - lines->len - 1, 0);
 
-  cav_scene_begin_titled_layer (self->scene, "materials", "Materials and note", NULL);
-  cav_scene_add_text (self->scene, "Materials", CAV_POINT (self->words.x0, y), &heading);
+  cav_scene_begin_titled_layer (self->scene, "materials", _ ("Materials and note"), NULL);
+  cav_scene_add_text (self->scene, _ ("Materials"), CAV_POINT (self->words.x0, y), &heading);
   for (guint i = 0; i < lines->len && y + step < self->words.y1; i++)
     {
       y += step;
@@ -434,21 +447,27 @@ static void
 draw_title_block (const Sheet *self)
 {
   g_autofree char *title = cav_sheet_dup_title (self->project);
-  g_autofree char *scale = g_strdup_printf ("front %s, section %s", self->elevation_scale->text,
-                                            self->section_scale->text);
+  g_autofree char *scale
+      = g_strdup_printf (/* Translators: two scales, like 1:5. */ _ ("front %s, section %s"),
+                         self->elevation_scale->text, self->section_scale->text);
   const CavFrameRails *rails = &self->frame->rails;
   g_autofree char *side = format_length (self, rails->groups[0].long_point);
-  g_autofree char *outside = rails->n_groups == 2
-                                 ? format_size (self, self->frame->sizes.outside)
-                                 : g_strdup_printf ("%d sides of %s", rails->n_places, side);
+  g_autofree char *outside
+      = rails->n_groups == 2
+            ? format_size (self, self->frame->sizes.outside)
+            : g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%d side of %s", "%d sides of %s",
+                                            (gulong)rails->n_places),
+                               rails->n_places, side);
   const CavTitleCell cells[] = {
-    { 0, 0, 122, "Title", title, TRUE },
-    { 122, 0, 28, "Sheet", "1 of 1", FALSE },
-    { 0, 1, 75, "Drawing", "Picture frame", FALSE },
-    { 75, 1, 75, "Outside", outside, FALSE },
-    { 0, 2, 75, "Scale", scale, FALSE },
-    { 75, 2, 37, "Measures in", cav_unit_get_word (self->options->unit), FALSE },
-    { 112, 2, 38, "Date", self->options->date != NULL ? self->options->date : "–", FALSE },
+    { 0, 0, 122, C_ ("title block", "Title"), title, TRUE },
+    { 122, 0, 28, C_ ("title block", "Sheet"), _ ("1 of 1"), FALSE },
+    { 0, 1, 75, C_ ("title block", "Drawing"), _ ("Picture frame"), FALSE },
+    { 75, 1, 75, C_ ("title block", "Outside"), outside, FALSE },
+    { 0, 2, 75, C_ ("title block", "Scale"), scale, FALSE },
+    { 75, 2, 37, C_ ("title block", "Measures in"), cav_unit_get_word (self->options->unit),
+      FALSE },
+    { 112, 2, 38, C_ ("title block", "Date"),
+      self->options->date != NULL ? self->options->date : "–", FALSE },
   };
 
   cav_title_block_draw (
@@ -496,14 +515,15 @@ cav_frame_drawing_create_scene (CavProject *project,
 
   if (!self.frame->possible)
     {
-      g_set_error_literal (error, CAV_DRAWING_ERROR, CAV_DRAWING_ERROR_FAILED,
-                           "the frame has no size that could be drawn; see what is wrong with it");
+      g_set_error_literal (
+          error, CAV_DRAWING_ERROR, CAV_DRAWING_ERROR_FAILED,
+          _ ("the frame has no size that could be drawn; see what is wrong with it"));
       return NULL;
     }
   choose_paper (&self, &width, &height);
   self.scene = cav_scene_new (width, height);
   cav_scene_set_title (self.scene, title,
-                       "Drawing of a picture frame: front, section, preview and materials.");
+                       _ ("Drawing of a picture frame: front, section, preview and materials."));
   cav_scene_begin_layer (self.scene, "sheet");
   cav_scene_add_box (self.scene, cav_box (0, 0, width, height), CAV_STYLE_PAPER);
   cav_scene_add_box (self.scene, self.inner, CAV_STYLE_SHEET_FRAME);
@@ -542,7 +562,7 @@ cav_frame_drawing_create_pdf (CavProject *project,
     return NULL;
   g_autoptr (GPtrArray) pages = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_scene_free);
   g_ptr_array_add (pages, scene);
-  return cav_scene_create_pdf (pages, title, "Picture frame", options->date, error);
+  return cav_scene_create_pdf (pages, title, _ ("Picture frame"), options->date, error);
 }
 
 GBytes *

@@ -77,8 +77,8 @@ draw_wood (const Section *self)
   CavPoint a = map (self, bounds.x0, bounds.y1);
   CavPoint b = map (self, bounds.x1, bounds.y0);
 
-  cav_scene_begin_titled_layer (self->scene, "section-wood", "Section of the rail",
-                                "End grain, hatched.");
+  cav_scene_begin_titled_layer (self->scene, "section-wood", _ ("Section of the rail"),
+                                _ ("End grain, hatched."));
   cav_scene_begin_clip (self->scene, self->profile->region, self->map);
   cav_scene_add_hatch (self->scene, cav_box (a.x, a.y, b.x, b.y), HATCH, TRUE);
   cav_scene_end_clip (self->scene);
@@ -105,8 +105,8 @@ draw_layers (const Section *self)
 {
   const CavPackage *package = &self->frame->package;
 
-  cav_scene_begin_titled_layer (self->scene, "section-package", "Package",
-                                "Glass, mats, picture and backing in the rabbet.");
+  cav_scene_begin_titled_layer (self->scene, "section-package", _ ("Package"),
+                                _ ("Glass, mats, picture and backing in the rabbet."));
   for (int i = 0; i < package->n_layers; i++)
     {
       const CavPackageLayer *layer = &package->layers[i];
@@ -138,7 +138,8 @@ draw_names (const Section *self, gboolean draw, CavBox *extent)
       const CavPackageLayer *layer = &package->layers[i];
       double at = map (self, 0, get_ledge (self) - layer->from - layer->thickness / 2.0).y;
       g_autofree char *figure = format (self, layer->thickness);
-      g_autofree char *text = g_strdup_printf ("%s %s", layer->name, figure);
+      g_autofree char *text = g_strdup_printf (
+          "%s %s", g_dpgettext2 (GETTEXT_PACKAGE, "layer of the package", layer->name), figure);
       CavPoint point = CAV_POINT (x - LEADER - 1.0, y + CAV_LETTER_NOTE / 2.0);
       CavBox box = cav_scene_get_text_box (self->scene, text, point, &text_style);
 
@@ -340,10 +341,10 @@ cav_frame_section_draw (CavScene *scene,
   section_init (&self, scene, frame, profile, scale, origin, style);
   draw_wood (&self);
   draw_layers (&self);
-  cav_scene_begin_titled_layer (scene, "section-names", "Layers of the package", NULL);
+  cav_scene_begin_titled_layer (scene, "section-names", _ ("Layers of the package"), NULL);
   draw_names (&self, TRUE, &extent);
   cav_scene_end_layer (scene);
-  cav_scene_begin_titled_layer (scene, "section-dimensions", "Dimensions of the section", NULL);
+  cav_scene_begin_titled_layer (scene, "section-dimensions", _ ("Dimensions of the section"), NULL);
   add_dimensions (&self, TRUE, &extent);
   cav_scene_end_layer (scene);
 }

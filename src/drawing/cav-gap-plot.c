@@ -70,7 +70,7 @@ draw_axes (const Plot *self, CavUnit unit)
     {
       CavPoint at = place (self, points[0].humidity, gap);
       gboolean zero = fabs (gap) < step * 1e-6;
-      g_autofree char *figure = zero ? g_strdup ("closed") : cav_gap_format (gap, unit);
+      g_autofree char *figure = zero ? g_strdup (C_ ("gap", "closed")) : cav_gap_format (gap, unit);
 
       cav_scene_add_line (self->scene, at, place (self, last, gap),
                           zero ? CAV_STYLE_OUTLINE : CAV_STYLE_TAB);
@@ -175,19 +175,19 @@ cav_gap_plot_draw (
 
   g_return_if_fail (mitres->has_seasons);
 
-  cav_scene_begin_titled_layer (scene, "gap-plot", "Gap against humidity",
-                                "Above the line the mitre opens at the outside, below it at the "
-                                "sight edge.");
+  cav_scene_begin_titled_layer (scene, "gap-plot", _ ("Gap against humidity"),
+                                _ ("Above the line the mitre opens at the outside, below it at the "
+                                   "sight edge."));
   cav_scene_add_text_within (
-      scene, "Gap against humidity: above the line at the outside, below it at the sight edge",
+      scene, _ ("Gap against humidity: above the line at the outside, below it at the sight edge"),
       CAV_POINT (box.x0, box.y0 + CAV_LETTER_NOTE), &heading, box.x1 - box.x0);
   draw_axes (&self, unit);
   draw_curve (&self);
   from = place (&self, humidity, self.low);
   cav_scene_add_line (scene, from, place (&self, humidity, self.high), CAV_STYLE_CENTRE);
-  draw_mark (&self, frame->settings.dry.humidity, "driest", FALSE);
-  draw_mark (&self, frame->settings.shop.humidity, "shop", TRUE);
-  draw_mark (&self, frame->settings.damp.humidity, "dampest",
+  draw_mark (&self, frame->settings.dry.humidity, C_ ("air", "driest"), FALSE);
+  draw_mark (&self, frame->settings.shop.humidity, C_ ("air", "shop"), TRUE);
+  draw_mark (&self, frame->settings.damp.humidity, C_ ("air", "dampest"),
              cav_frame_mitres_get_gap (mitres, frame->settings.damp.humidity) > 0.0);
   if (has_table)
     draw_table (&self, box, unit);

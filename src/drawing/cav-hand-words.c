@@ -55,9 +55,10 @@ add_surfaces (GPtrArray *lines,
   for (guint i = 0; i < MIN (surfaces->len, SURFACES_MAX); i++)
     add_surface (lines, &g_array_index (surfaces, CavHandSurface, i), sight, options);
   if (surfaces->len > SURFACES_MAX)
-    g_ptr_array_add (lines, g_strdup_printf (ngettext ("And %u place more.", "And %u places more.",
-                                                       surfaces->len - SURFACES_MAX),
-                                             surfaces->len - SURFACES_MAX));
+    g_ptr_array_add (
+        lines, g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "And %u place more.",
+                                             "And %u places more.", surfaces->len - SURFACES_MAX),
+                                surfaces->len - SURFACES_MAX));
   if (surfaces->len == 0)
     g_ptr_array_add (lines, g_strdup (_ ("The passes leave the finished section: only the marks "
                                          "of the tools are to come off.")));
@@ -71,7 +72,8 @@ describe_block (const CavSandingBlock *block, const CavSheetOptions *options)
 {
   g_autofree char *radius = format (block->radius, options);
   g_autofree char *thing = block->thing != NULL ? format (block->diameter, options) : NULL;
-  const char *name = block->thing != NULL ? g_dpgettext2 (NULL, "round thing", block->thing) : NULL;
+  const char *name
+      = block->thing != NULL ? g_dpgettext2 (GETTEXT_PACKAGE, "round thing", block->thing) : NULL;
 
   if (thing == NULL)
     return g_strdup_printf (block->hollow

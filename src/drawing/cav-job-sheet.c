@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-job-sheet-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "drawing/cav-hand-words.h"
@@ -57,31 +58,36 @@ add_rest (CavJob *job)
   if (frame == NULL)
     {
       cav_job_step (job,
-                    "Let the wood lie in the air of the workshop until two readings of a "
-                    "moisture meter, %d days apart, agree.",
+                    _ ("Let the wood lie in the air of the workshop until two readings of a "
+                       "moisture meter, %d days apart, agree."),
                     REST_DAYS);
       return;
     }
   cav_job_percent (cav_moisture_get (frame->settings.shop), now);
   cav_job_percent (cav_moisture_get (frame->settings.dry), low);
   cav_job_percent (cav_moisture_get (frame->settings.damp), high);
-  cav_job_step (job,
-                "Let it lie until a meter reads about %s %% (the workshop's air); where the frame "
-                "hangs it will be %s to %s %%. Two readings, %d days apart, should agree.",
-                now, low, high, REST_DAYS);
+  cav_job_step (
+      job,
+      _ ("Let it lie until a meter reads about %s %% (the workshop's air); where the frame "
+         "hangs it will be %s to %s %%. Two readings, %d days apart, should agree."),
+      now, low, high, REST_DAYS);
 }
 
 static void
 add_wood (CavJob *job)
 {
   const CavWood *wood = cav_project_get_wood (job->project);
+  const char *name
+      = wood != NULL ? cav_wood_get_name (wood) : _ ("Wood of one kind, not chosen yet");
 
-  cav_job_heading (job, "Choose and rest the wood");
-  cav_job_step (job, "%s, straight in the grain and without knots%s.",
-                wood != NULL ? wood->name : "Wood of one kind, not chosen yet",
-                job->frame == NULL                              ? ""
-                : job->frame->settings.sawn == CAV_SAWN_QUARTER ? ", quarter sawn"
-                                                                : ", flat sawn");
+  cav_job_heading (job, _ ("Choose and rest the wood"));
+  if (job->frame == NULL)
+    cav_job_step (job, _ ("%s, straight in the grain and without knots."), name);
+  else if (job->frame->settings.sawn == CAV_SAWN_QUARTER)
+    cav_job_step (job, _ ("%s, straight in the grain and without knots, quarter sawn."), name);
+  else
+    /* Translators: %s is a wood. */
+    cav_job_step (job, _ ("%s, straight in the grain and without knots, flat sawn."), name);
   add_rest (job);
 }
 
@@ -99,12 +105,13 @@ add_square (CavJob *job)
   g_autofree char *width = cav_job_format (job, job->blank.width);
   g_autofree char *thickness = cav_job_format (job, job->blank.thickness);
 
-  cav_job_heading (job, "Square it");
+  cav_job_heading (job, _ ("Square it"));
   add_strips (job);
-  cav_job_step (job,
-                "Flatten and square every piece to %s × %s, all alike; mark the ends in the order "
-                "in which the pieces lay in the board.",
-                width, thickness);
+  cav_job_step (
+      job,
+      _ ("Flatten and square every piece to %s × %s, all alike; mark the ends in the order "
+         "in which the pieces lay in the board."),
+      width, thickness);
 }
 
 static void
@@ -113,16 +120,17 @@ add_mill (CavJob *job)
   g_autofree char *amount = NULL;
   g_autofree char *leftover = NULL;
 
-  cav_job_heading (job, "Mill");
+  cav_job_heading (job, _ ("Mill"));
   if (job->plan == NULL || !job->plan->usable)
     {
-      cav_job_step (job, "No order of passes could be proved for this section in this shop: do not "
-                         "mill before that is settled.");
+      cav_job_step (job,
+                    _ ("No order of passes could be proved for this section in this shop: do not "
+                       "mill before that is settled."));
       return;
     }
   amount = cav_words_describe_amount (job->plan, job->options);
   leftover = cav_words_describe_leftover (job->plan, job->options);
-  cav_job_step (job, "By the pass sheet: %s", amount);
+  cav_job_step (job, _ ("By the pass sheet: %s"), amount);
   cav_job_step (job, "%s", leftover);
 }
 
@@ -132,9 +140,10 @@ add_sand (CavJob *job)
   g_autoptr (GPtrArray) lines
       = cav_hand_words_list (cav_project_get_profile (job->project), job->plan, job->options);
 
-  cav_job_heading (job, "Scrape and sand, before mitring");
-  cav_job_step (job, "Scrape what the tools left, then 120 and 180 along the grain; leave the back "
-                     "and the ends alone.");
+  cav_job_heading (job, _ ("Scrape and sand, before mitring"));
+  cav_job_step (job,
+                _ ("Scrape what the tools left, then 120 and 180 along the grain; leave the back "
+                   "and the ends alone."));
   for (guint i = 0; i < lines->len; i++)
     cav_job_step (job, "%s", (const char *)g_ptr_array_index (lines, i));
 }
@@ -149,7 +158,7 @@ cav_job_begin (CavProject *project, const CavPlan *plan, const CavSheetOptions *
   if (job.frame != NULL && !job.frame->possible)
     job.frame = NULL;
   job.blank = plan != NULL && plan->usable ? plan->blank : cav_project_get_blank (project);
-  job.sheet = cav_text_sheet_new (title, "Job sheet", options);
+  job.sheet = cav_text_sheet_new (title, _ ("Job sheet"), options);
   return job;
 }
 

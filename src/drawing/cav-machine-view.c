@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-machine-view.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -147,7 +148,7 @@ draw_machine (const View *view)
   if (view->has_board)
     fence.x1 = board.x0;
   cav_scene_add_box (scene, fence, CAV_STYLE_FENCE);
-  if (!name_upright (scene, solid, "fence"))
+  if (!name_upright (scene, solid, C_ ("machine view", "fence")))
     cav_scene_add_hatch (scene, solid, FENCE_HATCH, FALSE);
   if (view->has_pocket)
     cav_scene_add_box (scene, cav_box (board.x0, get_pocket_top (view), face, table),
@@ -156,7 +157,7 @@ draw_machine (const View *view)
     {
       cav_scene_add_box (scene, board, CAV_STYLE_SACRIFICIAL);
       board.y1 = fmin (board.y1, to_y (view, view->pass->height));
-      name_upright (scene, board, "sacrificial");
+      name_upright (scene, board, C_ ("machine view", "sacrificial"));
     }
   cav_scene_add_hatch (scene, cav_box (view->box.x0, table, right, table + TABLE), TABLE_HATCH,
                        TRUE);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-mitre-view.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 /* On the page, mm. */
@@ -165,10 +166,11 @@ draw_enlarged (CavScene *scene,
   map.x0 = (window.x0 + window.x1) / 2.0 - map.xx * (corner.open[0].x + corner.open[1].x) / 2.0;
   map.y0 = (window.y0 + window.y1) / 2.0 - map.yy * (corner.open[0].y + corner.open[1].y) / 2.0;
   if (fabs (gap) < 0.005)
-    note = g_strdup_printf ("closed (%.0f times)", times);
+    note = g_strdup_printf (C_ ("gap", "closed (%.0f times)"), times);
   else
-    note = g_strdup_printf ("%s at the %s (%.0f times)", figure, gap > 0 ? "outside" : "sight edge",
-                            times);
+    note = g_strdup_printf (gap > 0 ? _ ("%s at the outside (%.0f times)")
+                                    : _ ("%s at the sight edge (%.0f times)"),
+                            figure, times);
   cav_scene_begin_titled_layer (scene, id, title, note);
   write_note (scene, title, box.x0, box.y0 + CAV_LETTER_NOTE + 1.0, box.x1 - box.x0, TRUE);
   cav_scene_begin_clip (scene, clip, (CavTransform){ 1, 0, 0, 0, 1, 0 });
@@ -203,23 +205,25 @@ cav_mitre_view_create_scene (
   if (!frame->possible || width < SMALLEST || height < SMALLEST)
     return NULL;
   scene = cav_scene_new (width, height);
-  cav_scene_set_title (scene, "Corner of the frame", "The mitre with its gap drawn to scale.");
+  cav_scene_set_title (scene, _ ("Corner of the frame"),
+                       _ ("The mitre with its gap drawn to scale."));
   season = cav_frame_mitres_get_degrees (&frame->mitres, humidity);
   down = height * (frame->mitres.has_seasons ? 1.0 - PLOT_SHARE : 1.0) - SPACE;
   cav_mitre_corner_init (&corner, frame->settings.sides, frame->sizes.molding,
                          REACH * frame->sizes.molding, get_worst (frame, season));
   CavTransform map = fit (&corner, cav_box (0, SPACE, across - SPACE, down));
-  cav_scene_begin_titled_layer (scene, "corner", "Corner", "Saw and season together, at worst.");
-  write_note (scene, "Saw and season together, to scale", 0, CAV_LETTER_NOTE + 1.0, across - SPACE,
-              TRUE);
+  cav_scene_begin_titled_layer (scene, "corner", _ ("Corner"),
+                                _ ("Saw and season together, at worst."));
+  write_note (scene, _ ("Saw and season together, to scale"), 0, CAV_LETTER_NOTE + 1.0,
+              across - SPACE, TRUE);
   draw_corner (scene, &corner, map);
   cav_scene_end_layer (scene);
-  draw_enlarged (scene, "by-saw", "By the saw", frame, frame->mitres.joint_degrees, map.xx,
+  draw_enlarged (scene, "by-saw", _ ("By the saw"), frame, frame->mitres.joint_degrees, map.xx,
                  cav_box (across, 0, width, down / 2.0 - SPACE / 2.0), unit);
   if (!frame->mitres.has_seasons)
     return scene;
 
-  g_autofree char *title = g_strdup_printf ("By the season, at %.0f %%", humidity);
+  g_autofree char *title = g_strdup_printf (_ ("By the season, at %.0f %%"), humidity);
   draw_enlarged (scene, "by-season", title, frame, season, map.xx,
                  cav_box (across, down / 2.0 + SPACE / 2.0, width, down), unit);
   cav_gap_plot_draw (scene, frame, cav_box (0, down + SPACE, width, height), humidity, unit);

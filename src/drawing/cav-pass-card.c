@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "drawing/cav-cove-view.h"
@@ -54,8 +55,8 @@ static char *
 dup_heading (const CavPassSheet *sheet, guint setup, gboolean continued)
 {
   if (continued)
-    return g_strdup_printf ("Setup %u, continued", setup + 1);
-  return g_strdup_printf ("Setup %u of %u", setup + 1, sheet->plan->setups->len);
+    return g_strdup_printf (_ ("Setup %u, continued"), setup + 1);
+  return g_strdup_printf (_ ("Setup %u of %u"), setup + 1, sheet->plan->setups->len);
 }
 
 /* Tilt or angle, and for a crossed blade the legs of the triangle that sets it. */
@@ -63,7 +64,7 @@ static double
 write_setting (
     const CavPassSheet *sheet, CavScene *scene, const CavSetup *setup, CavPoint point, double width)
 {
-  g_autofree char *setting = cav_words_describe_setting (setup);
+  g_autofree char *setting = cav_words_describe_setting (setup, FALSE);
   g_autofree char *legs = NULL;
 
   if (setting == NULL)
@@ -102,8 +103,8 @@ write_words (const CavPassSheet *sheet,
     y = cav_pass_sheet_write (sheet, scene, about, CAV_POINT (x, y + LINE + 0.8), &small, width, 2);
   y = write_setting (sheet, scene, setup, CAV_POINT (x, y), width);
   if (!continued && setup->tool_stays)
-    y = cav_pass_sheet_write (sheet, scene, "Still in from before", CAV_POINT (x, y + LINE + 1.2),
-                              &small, width, 1);
+    y = cav_pass_sheet_write (sheet, scene, _ ("Still in from before"),
+                              CAV_POINT (x, y + LINE + 1.2), &small, width, 1);
   return y;
 }
 

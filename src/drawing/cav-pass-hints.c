@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-pass-hints.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -24,9 +25,9 @@ cav_words_get_board (CavFenceBoard board)
   switch (board)
     {
     case CAV_FENCE_BOARD_ON:
-      return "Sacrificial fence on: measure from its face";
+      return _ ("Sacrificial fence on: measure from its face");
     case CAV_FENCE_BOARD_OFF:
-      return "Sacrificial fence off: measure from the fence";
+      return _ ("Sacrificial fence off: measure from the fence");
     case CAV_FENCE_BOARD_STAYS:
       return NULL;
     }
@@ -36,7 +37,7 @@ cav_words_get_board (CavFenceBoard board)
 const char *
 cav_words_get_release (const CavPass *pass)
 {
-  return pass->frees_rail ? "the rail comes free of its carrier" : NULL;
+  return pass->frees_rail ? _ ("the rail comes free of its carrier") : NULL;
 }
 
 /* Where the cut opens at the table, as a stretch of u. */
@@ -75,8 +76,7 @@ cav_words_describe_trial (const CavPlan *plan,
 {
   g_autofree char *depth = cav_words_format (pass->height, options);
   g_autofree char *place = NULL;
-  const char *side = cav_side_to_string (pass->against);
-  const char *where;
+  const char *side = cav_side_get_word (pass->against);
   double from;
   double to;
 
@@ -85,22 +85,26 @@ cav_words_describe_trial (const CavPlan *plan,
   if (setup->machine == CAV_MACHINE_COVE)
     {
       place = cav_words_format (pass->fence, options);
-      where = "deepest at";
+      return g_strdup_printf (
+          _ ("Trial on the spare: deepest at\302\240%s from the %s, %s\302\240deep"), place, side,
+          depth);
     }
   else if (from > AT_SIDE && has_wood (plan, pass, from - BESIDE_CUT))
     {
       place = cav_words_format (from, options);
-      where = "cut begins";
+      /* Translators: a place, a side of the blank (face, back ...), a depth. */
+      return g_strdup_printf (
+          _ ("Trial on the spare: cut begins\302\240%s from the %s, %s\302\240deep"), place, side,
+          depth);
     }
   else if (has_wood (plan, pass, to + BESIDE_CUT))
     {
       place = cav_words_format (to, options);
-      where = "cut ends";
+      return g_strdup_printf (
+          _ ("Trial on the spare: cut ends\302\240%s from the %s, %s\302\240deep"), place, side,
+          depth);
     }
-  else
-    return NULL;
-  return g_strdup_printf ("Trial on the spare: %s" CAV_STAY "%s from the %s, %s" CAV_STAY "deep",
-                          where, place, side, depth);
+  return NULL;
 }
 
 char *
@@ -108,18 +112,41 @@ cav_words_describe_ladder (const CavPlan *plan,
                            const CavPassGroup *group,
                            const CavSheetOptions *options)
 {
-  const char *what = group->ladder == CAV_LADDER_FENCE ? "fence" : "height";
+  gboolean is_fence = group->ladder == CAV_LADDER_FENCE;
   double step;
   gboolean even = cav_pass_group_get_step (plan, group, &step);
   g_autofree char *figure = cav_words_format (fabs (step), options);
   const char *by = cav_words_skip_about (figure);
   const char *sign = step > 0 ? "+" : "−";
 
-  if (!even || g_str_equal (by, "0"))
-    return g_strdup_printf ("%u settings, %s %s; all rails at each", group->count, what,
-                            step > 0 ? "up" : "down");
-  return g_strdup_printf ("%u settings, %s" CAV_STAY "%s" CAV_STAY "%s each; all rails at each",
-                          group->count, what, sign, by);
+  /* Translators: %u is how many settings, the other two a sign and by how far to move. */
+  if (even && !g_str_equal (by, "0"))
+    return is_fence
+               ? g_strdup_printf (
+                   g_dngettext (GETTEXT_PACKAGE,
+                                "%u setting, fence\302\240%s\302\240%s each; all rails at each",
+                                "%u settings, fence\302\240%s\302\240%s each; all rails at each",
+                                group->count),
+                   group->count, sign, by)
+               : g_strdup_printf (
+                   g_dngettext (GETTEXT_PACKAGE,
+                                "%u setting, height\302\240%s\302\240%s each; all rails at each",
+                                "%u settings, height\302\240%s\302\240%s each; all rails at each",
+                                group->count),
+                   group->count, sign, by);
+  if (is_fence)
+    return g_strdup_printf (
+        step > 0 ? g_dngettext (GETTEXT_PACKAGE, "%u setting, fence up; all rails at each",
+                                "%u settings, fence up; all rails at each", group->count)
+                 : g_dngettext (GETTEXT_PACKAGE, "%u setting, fence down; all rails at each",
+                                "%u settings, fence down; all rails at each", group->count),
+        group->count);
+  return g_strdup_printf (
+      step > 0 ? g_dngettext (GETTEXT_PACKAGE, "%u setting, height up; all rails at each",
+                              "%u settings, height up; all rails at each", group->count)
+               : g_dngettext (GETTEXT_PACKAGE, "%u setting, height down; all rails at each",
+                              "%u settings, height down; all rails at each", group->count),
+      group->count);
 }
 
 char *
@@ -166,7 +193,7 @@ cav_words_describe_legs (double angle, const CavSheetOptions *options)
   cav_cove_get_legs (angle, options->unit, &along, &across);
   along_text = cav_words_format (along, options);
   across_text = cav_words_format (across, options);
-  return g_strdup_printf ("%s" CAV_STAY "along the blade, %s" CAV_STAY "across", along_text,
+  return g_strdup_printf (_ ("%s\302\240along the blade, %s\302\240across"), along_text,
                           across_text);
 }
 
@@ -178,12 +205,12 @@ cav_words_list_helpers (const CavPlan *plan)
     guint cautions;
     const char *thing;
   } helpers[] = {
-    { CAV_CAUTION_SACRIFICIAL, "sacrificial fence" },
-    { CAV_CAUTION_FEATHERBOARD, "featherboard" },
-    { CAV_CAUTION_COVING, "angled fence with clamps" },
-    { CAV_CAUTION_SMALL_RAIL, "hold-down" },
+    { CAV_CAUTION_SACRIFICIAL, NC_ ("to have at hand", "sacrificial fence") },
+    { CAV_CAUTION_FEATHERBOARD, NC_ ("to have at hand", "featherboard") },
+    { CAV_CAUTION_COVING, NC_ ("to have at hand", "angled fence with clamps") },
+    { CAV_CAUTION_SMALL_RAIL, NC_ ("to have at hand", "hold-down") },
   };
-  GString *text = g_string_new ("push blocks");
+  GString *text = g_string_new (C_ ("to have at hand", "push blocks"));
   guint cautions = 0;
 
   for (guint i = 0; i < plan->setups->len; i++)
@@ -195,6 +222,7 @@ cav_words_list_helpers (const CavPlan *plan)
     }
   for (guint i = 0; i < G_N_ELEMENTS (helpers); i++)
     if (cautions & helpers[i].cautions)
-      g_string_append_printf (text, ", %s", helpers[i].thing);
+      g_string_append_printf (text, ", %s",
+                              g_dpgettext2 (GETTEXT_PACKAGE, "to have at hand", helpers[i].thing));
   return g_string_free (text, FALSE);
 }

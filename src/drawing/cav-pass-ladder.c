@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-pass-sheet-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -110,7 +111,7 @@ get_label (const CavPassSheet *sheet, const CavPassGroup *group)
   double fence;
 
   if (group->ladder == CAV_LADDER_HEIGHT)
-    return "Height";
+    return _ ("Height");
   return cav_words_get_measure (
       cav_pass_get_measure (sheet->plan, cav_pass_sheet_get_setup (sheet, group),
                             cav_pass_group_get_pass (sheet->plan, group, 0), &fence));

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-pass-sheet-private.h"
 
+#include <glib/gi18n-lib.h>
+
 /* Leftover thinner than this is film that nobody sees in a picture, mm. */
 #define FILM 0.1
 
@@ -79,7 +81,7 @@ static void
 collect_findings (const Collector *self)
 {
   const CavPlan *plan = self->sheet->plan;
-  const char *label = "Worth a look";
+  const char *label = _ ("Worth a look");
 
   for (guint i = 0; i < plan->findings->len; i++)
     {
@@ -94,7 +96,7 @@ static void
 collect_sentences (const Collector *self)
 {
   guint cautions = collect_cautions (self->sheet->plan);
-  const char *label = "Cautions";
+  const char *label = _ ("Cautions");
 
   for (guint i = 0; i < CAV_N_CAUTIONS; i++)
     if ((cautions & (1u << i)) != 0)
@@ -112,13 +114,13 @@ cav_pass_notes_collect (CavPassSheet *sheet, double width, gboolean label_above)
   g_autofree char *leftover = cav_words_describe_leftover (plan, sheet->options);
 
   if (!plan->usable)
-    add_note (&self, "Do not mill",
-              "No order of passes could be proved for this section in this shop. What stands "
-              "below says why.");
+    add_note (&self, _ ("Do not mill"),
+              _ ("No order of passes could be proved for this section in this shop. What stands "
+                 "below says why."));
   else if (cav_plan_get_pass_count (plan) == 0)
-    add_note (&self, "Nothing to mill", "No tool has to touch the blank for this section.");
+    add_note (&self, _ ("Nothing to mill"), _ ("No tool has to touch the blank for this section."));
   if (plan->usable)
-    add_note (&self, "By hand", leftover);
+    add_note (&self, _ ("By hand"), leftover);
   collect_places (&self);
   collect_findings (&self);
   collect_sentences (&self);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-pass-pane.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -76,11 +77,12 @@ static void
 draw_head (PassPane *self)
 {
   g_autofree char *tool = cav_words_dup_tool (self->content->plan, self->setup);
-  g_autofree char *setting = cav_words_describe_setting (self->setup);
+  g_autofree char *setting = cav_words_describe_setting (self->setup, FALSE);
   g_autofree char *change = cav_words_describe_change (self->content->plan, self->setup,
                                                        self->before, self->pass, &self->options);
-  g_autofree char *title = g_strdup_printf ("%d of %u", self->content->pass + 1,
-                                            cav_plan_get_pass_count (self->content->plan));
+  g_autofree char *title
+      = g_strdup_printf (/* Translators: pass 3 of 12. */ _ ("%d of %u"), self->content->pass + 1,
+                         cav_plan_get_pass_count (self->content->plan));
   g_autofree char *machine
       = setting != NULL
             ? g_strdup_printf ("%s, %s. %s", cav_words_get_machine (self->setup->machine), tool,
@@ -94,7 +96,7 @@ draw_head (PassPane *self)
   double y = MARGIN + LINE - 2;
 
   x = draw_figure (self, cav_words_get_measure (measure), figure, x) + COLUMN_GAP;
-  x = draw_figure (self, self->content->unit == CAV_UNIT_INCH ? "Height, in" : "Height, mm",
+  x = draw_figure (self, self->content->unit == CAV_UNIT_INCH ? _ ("Height, in") : _ ("Height, mm"),
                    self->pass->height, x)
       + COLUMN_GAP;
   draw_line (self, title, CAV_POINT (x, y), CAV_PEN_USUAL, CAV_TONE_QUIET, FALSE);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-pass-panel-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "drawing/cav-machine-view.h"
@@ -91,7 +92,7 @@ cav_panel_dup_bite (const CavPassSheet *sheet, const CavPassGroup *group)
       = cav_length_format_bare (cav_pass_group_get_bite (sheet->plan, group), sheet->options->unit,
                                 sheet->options->denominator);
 
-  return g_strdup_printf (group->count > 1 ? "Bite up to %s" : "Bite %s deep", bite);
+  return g_strdup_printf (group->count > 1 ? _ ("Bite up to %s") : _ ("Bite %s deep"), bite);
 }
 
 char *
@@ -101,7 +102,7 @@ cav_panel_dup_at (const CavPassSheet *sheet, const CavPassGroup *group)
       = cav_length_format_bare (cav_pass_group_get_pass (sheet->plan, group, 0)->height,
                                 sheet->options->unit, sheet->options->denominator);
 
-  return g_strdup_printf ("at height %s", figure);
+  return g_strdup_printf (_ ("at height %s"), figure);
 }
 
 static double
@@ -133,7 +134,7 @@ measure_column (const CavPassSheet *sheet, const CavPassGroup *group)
   if (group->ladder != CAV_LADDER_FENCE)
     width = fmax (width, measure_labelled (sheet, cav_words_get_measure (measure), fence));
   if (group->ladder != CAV_LADDER_HEIGHT)
-    width = fmax (width, measure_labelled (sheet, "Height", pass->height));
+    width = fmax (width, measure_labelled (sheet, _ ("Height"), pass->height));
   if (cav_pass_ladder_turns (sheet, group))
     {
       g_autofree char *at = cav_panel_dup_at (sheet, group);
@@ -197,7 +198,7 @@ cav_panel_wrap_cautions (const CavPassSheet *sheet,
         continue;
       if (++n_shown > MOST_CAUTIONS)
         {
-          add_caution (sheet, lines, starts, "More cautions stand in the notes", width);
+          add_caution (sheet, lines, starts, _ ("More cautions stand in the notes"), width);
           break;
         }
       add_caution (sheet, lines, starts, cav_words_get_caution ((CavCaution)(1u << i)), width);

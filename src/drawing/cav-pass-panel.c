@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-pass-panel-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "drawing/cav-machine-view.h"
@@ -50,7 +51,9 @@ draw_ticks (const CavPassSheet *sheet, CavScene *scene, double right, double top
   int rails = sheet->plan->rails;
   int shown = rails <= 2 * most ? rails : 1;
   int columns = MIN (shown, most);
-  g_autofree char *words = g_strdup_printf ("all %d", rails);
+  g_autofree char *words = g_strdup_printf (/* Translators: all 4 rails. */ g_dngettext (
+                                                GETTEXT_PACKAGE, "all %d", "all %d", (gulong)rails),
+                                            rails);
   double width = columns * CAV_PANEL_TICK_STEP;
 
   for (int i = 0; i < shown; i++)
@@ -148,7 +151,7 @@ draw_figures (const CavPassSheet *sheet,
 
   draw_figure (sheet, scene, cav_words_get_measure (measure), fence, corner,
                in_row ? width / 2 - 1 : width);
-  draw_figure (sheet, scene, "Height", pass->height, height, in_row ? width / 2 - 1 : width);
+  draw_figure (sheet, scene, _ ("Height"), pass->height, height, in_row ? width / 2 - 1 : width);
   if (in_row)
     cav_scene_add_line (scene, CAV_POINT (height.x - 4, corner.y + 1),
                         CAV_POINT (height.x - 4, corner.y + block - 1), CAV_STYLE_THIN_RULE);
@@ -192,7 +195,7 @@ draw_ladder (const CavPassSheet *sheet,
   if (group->ladder == CAV_LADDER_HEIGHT)
     draw_figure (sheet, scene, cav_words_get_measure (measure), fence, corner, room);
   else
-    draw_figure (sheet, scene, "Height", pass->height, corner, room);
+    draw_figure (sheet, scene, _ ("Height"), pass->height, corner, room);
   if (cav_pass_ladder_turns (sheet, group))
     {
       draw_at (sheet, scene, group, CAV_POINT (corner.x, corner.y + block), room);

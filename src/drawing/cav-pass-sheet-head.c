@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "drawing/cav-pass-hints.h"
@@ -29,12 +30,20 @@ cav_pass_sheet_fill_head (const CavPassSheet *sheet, CavHeadItem *items)
   g_autofree char *tools = cav_words_list_tools (sheet->plan, sheet->options);
   g_autofree char *helpers = cav_words_list_helpers (sheet->plan);
 
-  items[0] = (CavHeadItem){ "Prepare", cav_words_describe_blank (sheet->plan, sheet->options) };
-  items[1] = (CavHeadItem){ "Lay out", g_strdup_printf ("%s At hand: %s.", tools, helpers) };
-  items[2] = (CavHeadItem){ "Plan", cav_words_describe_amount (sheet->plan, sheet->options) };
-  items[3] = (CavHeadItem){ "Feed", g_strdup (cav_words_get_feed ()) };
-  items[4] = (CavHeadItem){ "Fence", g_strdup (cav_words_get_fence ()) };
-  items[5] = (CavHeadItem){ "Pictures", g_strdup (cav_words_get_pictures ()) };
+  items[0] = (CavHeadItem){ C_ ("head of the pass sheet", "Prepare"),
+                            cav_words_describe_blank (sheet->plan, sheet->options) };
+  items[1] = (CavHeadItem){ C_ ("head of the pass sheet", "Lay out"),
+                            g_strdup_printf (/* Translators: tools, each with a stop; things. */ _ (
+                                                 "%s At hand: %s."),
+                                             tools, helpers) };
+  items[2] = (CavHeadItem){ C_ ("head of the pass sheet", "Plan"),
+                            cav_words_describe_amount (sheet->plan, sheet->options) };
+  items[3]
+      = (CavHeadItem){ C_ ("head of the pass sheet", "Feed"), g_strdup (cav_words_get_feed ()) };
+  items[4]
+      = (CavHeadItem){ C_ ("head of the pass sheet", "Fence"), g_strdup (cav_words_get_fence ()) };
+  items[5] = (CavHeadItem){ C_ ("head of the pass sheet", "Pictures"),
+                            g_strdup (cav_words_get_pictures ()) };
 }
 
 void
@@ -101,11 +110,15 @@ name_sides (CavScene *scene, CavBox box)
   double y = (box.y0 + box.y1) / 2;
 
   style.align = CAV_ALIGN_MIDDLE;
-  cav_scene_add_text (scene, "face", CAV_POINT (x, box.y0 - 1.4), &style);
-  cav_scene_add_text (scene, "back", CAV_POINT (x, box.y1 + 1 + style.height), &style);
+  cav_scene_add_text (scene, C_ ("side in a sentence", "face"), CAV_POINT (x, box.y0 - 1.4),
+                      &style);
+  cav_scene_add_text (scene, C_ ("side in a sentence", "back"),
+                      CAV_POINT (x, box.y1 + 1 + style.height), &style);
   style.turned = TRUE;
-  cav_scene_add_text (scene, "inside", CAV_POINT (box.x0 - 1.4, y), &style);
-  cav_scene_add_text (scene, "outside", CAV_POINT (box.x1 + 1 + style.height, y), &style);
+  cav_scene_add_text (scene, C_ ("side in a sentence", "inside"), CAV_POINT (box.x0 - 1.4, y),
+                      &style);
+  cav_scene_add_text (scene, C_ ("side in a sentence", "outside"),
+                      CAV_POINT (box.x1 + 1 + style.height, y), &style);
 }
 
 void
@@ -139,7 +152,7 @@ draw_kind (const CavPassSheet *sheet, CavScene *scene, double right, double y)
   const CavTextStyle style
       = { .height = CAV_LETTER_SMALL, .ink = CAV_INK_GREY, .align = CAV_ALIGN_END };
   const char *date = sheet->options->date;
-  g_autofree char *text = g_strconcat ("Pass sheet", date != NULL ? ", " : "", date, NULL);
+  g_autofree char *text = g_strconcat (_ ("Pass sheet"), date != NULL ? ", " : "", date, NULL);
 
   cav_scene_add_text_within (scene, text, CAV_POINT (right, y), &style, KIND_WIDTH - 4);
 }
@@ -204,7 +217,7 @@ void
 cav_pass_sheet_draw_foot (const CavPassSheet *sheet, CavScene *scene, guint page, guint n_pages)
 {
   const GPtrArray *lines = sheet->foot;
-  g_autofree char *number = g_strdup_printf ("Page %u of %u", page, n_pages);
+  g_autofree char *number = g_strdup_printf (_ ("Page %u of %u"), page, n_pages);
   double top = sheet->height - CAV_PASS_SHEET_MARGIN - sheet->foot_height;
   double right = sheet->width - CAV_PASS_SHEET_MARGIN;
   double y = top + 1.6;

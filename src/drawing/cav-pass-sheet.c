@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "drawing/cav-drawing.h"
@@ -609,5 +610,5 @@ cav_pass_sheet_create_pdf (CavProject *project,
 
   scenes = cav_pass_sheet_create_scenes (project, plan, options);
   title = cav_sheet_dup_title (project);
-  return cav_scene_create_pdf (scenes, title, "Pass sheet", options->date, error);
+  return cav_scene_create_pdf (scenes, title, _ ("Pass sheet"), options->date, error);
 }

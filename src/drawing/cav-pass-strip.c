@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "drawing/cav-pass-sheet-private.h"
@@ -122,7 +123,7 @@ put_notes (Strip *strip)
 static void
 put_foot (Strip *strip, guint page, guint n_pages)
 {
-  g_autofree char *number = g_strdup_printf ("Page %u of %u", page, n_pages);
+  g_autofree char *number = g_strdup_printf (_ ("Page %u of %u"), page, n_pages);
 
   put_rule (strip);
   put_text (strip, cav_words_get_foot (), &text_style, 0);

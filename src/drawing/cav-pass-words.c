@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-pass-words.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -21,11 +22,11 @@ cav_words_get_machine (CavMachine machine)
   switch (machine)
     {
     case CAV_MACHINE_SAW:
-      return "Table saw";
+      return _ ("Table saw");
     case CAV_MACHINE_COVE:
-      return "Table saw, coving";
+      return _ ("Table saw, coving");
     case CAV_MACHINE_ROUTER:
-      return "Router table";
+      return _ ("Router table");
     }
   g_return_val_if_reached ("");
 }
@@ -34,18 +35,18 @@ const char *
 cav_words_get_down (CavSide side)
 {
   static const char *const words[CAV_N_SIDES]
-      = { "back down", "face down", "inside down", "outside down" };
+      = { N_ ("back down"), N_ ("face down"), N_ ("inside down"), N_ ("outside down") };
 
-  return words[side];
+  return _ (words[side]);
 }
 
 const char *
 cav_words_get_against (CavSide side)
 {
-  static const char *const words[CAV_N_SIDES]
-      = { "back to fence", "face to fence", "inside to fence", "outside to fence" };
+  static const char *const words[CAV_N_SIDES] = { N_ ("back to fence"), N_ ("face to fence"),
+                                                  N_ ("inside to fence"), N_ ("outside to fence") };
 
-  return words[side];
+  return _ (words[side]);
 }
 
 const char *
@@ -54,15 +55,15 @@ cav_words_get_measure (CavMeasure measure)
   switch (measure)
     {
     case CAV_MEASURE_FENCE_TO_TOOTH:
-      return "Fence to tooth";
+      return C_ ("short label of a figure", "Fence to tooth");
     case CAV_MEASURE_BLADE_IN_FENCE:
-      return "Blade shows";
+      return C_ ("short label of a figure", "Blade shows");
     case CAV_MEASURE_FENCE_TO_MIDDLE:
-      return "Fence to middle";
+      return C_ ("short label of a figure", "Fence to middle");
     case CAV_MEASURE_CUTTER_SHOWS:
-      return "Cutter shows";
+      return C_ ("short label of a figure", "Cutter shows");
     case CAV_MEASURE_FENCE_TO_CUTTER:
-      return "Fence to cutter";
+      return C_ ("short label of a figure", "Fence to cutter");
     }
   g_return_val_if_reached ("");
 }
@@ -73,25 +74,25 @@ cav_words_get_caution (CavCaution caution)
   switch (caution)
     {
     case CAV_CAUTION_THIN_WALL:
-      return "Thin wall: feed slowly";
+      return C_ ("short caution", "Thin wall: feed slowly");
     case CAV_CAUTION_SMALL_RAIL:
-      return "Small rail: hold-down, push block";
+      return C_ ("short caution", "Small rail: hold-down, push block");
     case CAV_CAUTION_SHORT_RAIL:
-      return "Short rail: mill in pairs, part later";
+      return C_ ("short caution", "Short rail: mill in pairs, part later");
     case CAV_CAUTION_LARGE_CUTTER:
-      return "Large cutter: turn the speed down";
+      return C_ ("short caution", "Large cutter: turn the speed down");
     case CAV_CAUTION_COVING:
-      return "No guard fits: push blocks, feed slowly";
+      return C_ ("short caution", "No guard fits: push blocks, feed slowly");
     case CAV_CAUTION_HIDDEN_BLADE:
-      return "Tool is hidden: mind where it comes out";
+      return C_ ("short caution", "Tool is hidden: mind where it comes out");
     case CAV_CAUTION_ALTERNATE:
-      return "Teeth leave ridges: scrape them";
+      return C_ ("short caution", "Teeth leave ridges: scrape them");
     case CAV_CAUTION_FEATHERBOARD:
-      return "Featherboard against the fence";
+      return C_ ("short caution", "Featherboard against the fence");
     case CAV_CAUTION_SACRIFICIAL:
-      return "Sacrificial fence on";
+      return C_ ("short caution", "Sacrificial fence on");
     case CAV_CAUTION_SEVERS:
-      return "A piece comes off: stand aside";
+      return C_ ("short caution", "A piece comes off: stand aside");
     default:
       return "";
     }
@@ -140,7 +141,7 @@ cav_words_dup_tool (const CavPlan *plan, const CavSetup *setup)
                      : blade != NULL                      ? blade->name
                                                           : NULL;
 
-  return g_strdup (name != NULL && *name != '\0' ? name : setup->tool);
+  return g_strdup (name != NULL && *name != '\0' ? cav_shop_translate_name (name) : setup->tool);
 }
 
 char *
@@ -158,20 +159,20 @@ cav_words_describe_tool (const CavPlan *plan, const CavSetup *setup, const CavSh
       if (cutter->speed > 0)
         speed = fmin (speed, cutter->speed);
       diameter = cav_words_format_unit (greatest, options);
-      return g_strdup_printf ("%s, at most %.0f turns a minute", diameter, speed);
+      return g_strdup_printf (_ ("%s, at most %.0f turns a minute"), diameter, speed);
     }
   if (setup->machine != CAV_MACHINE_ROUTER && blade != NULL)
     {
       g_autofree char *kerf = cav_words_format (blade->kerf, options);
 
       diameter = cav_words_format_unit (blade->diameter, options);
-      return g_strdup_printf ("%s, kerf %s", diameter, kerf);
+      return g_strdup_printf (_ ("%s, kerf %s"), diameter, kerf);
     }
   return g_strdup ("");
 }
 
 char *
-cav_words_describe_setting (const CavSetup *setup)
+cav_words_describe_setting (const CavSetup *setup, gboolean in_line)
 {
   g_autofree char *degrees = NULL;
 
@@ -180,13 +181,20 @@ cav_words_describe_setting (const CavSetup *setup)
   if (setup->machine == CAV_MACHINE_COVE)
     {
       degrees = cav_words_format_degrees (setup->angle);
-      return g_strdup_printf ("Fence at %s° to the blade", degrees);
+      return g_strdup_printf (in_line ? C_ ("within a line", "fence at %s° to the blade")
+                                      : _ ("Fence at %s° to the blade"),
+                              degrees);
     }
   if (fabs (setup->tilt) < SAME)
-    return g_strdup ("Blade upright");
+    return g_strdup (in_line ? C_ ("within a line", "blade upright") : _ ("Blade upright"));
   degrees = cav_words_format_degrees (fabs (setup->tilt));
-  return g_strdup_printf ("Tilt %s° %s the fence", degrees,
-                          setup->tilt > 0 ? "away from" : "toward");
+  if (setup->tilt > 0)
+    return g_strdup_printf (in_line ? C_ ("within a line", "tilt %s° away from the fence")
+                                    : _ ("Tilt %s° away from the fence"),
+                            degrees);
+  return g_strdup_printf (in_line ? C_ ("within a line", "tilt %s° toward the fence")
+                                  : _ ("Tilt %s° toward the fence"),
+                          degrees);
 }
 
 static void
@@ -197,22 +205,26 @@ add_part (GString *text, const char *part)
 
 /* How far to move, to the nearest fraction: the figure to set is the one that says exactly. */
 static void
-add_difference (GString *text, const char *what, double difference, const CavSheetOptions *options)
+add_difference (GString *text, gboolean is_fence, double difference, const CavSheetOptions *options)
 {
   g_autofree char *figure = cav_words_format (fabs (difference), options);
   const char *bare = cav_words_skip_about (figure);
+  const char *sign = difference > 0 ? "+" : "−";
+  g_autofree char *amount = NULL;
   g_autofree char *part = NULL;
 
   if (fabs (difference) <= SAME)
     return;
-  if (g_str_equal (bare, "0") && options->denominator == CAV_LENGTH_DECIMAL)
-    part
-        = g_strdup_printf ("%s" STAY "%s" STAY "less than 0.001", what, difference > 0 ? "+" : "−");
-  else if (g_str_equal (bare, "0"))
-    part = g_strdup_printf ("%s" STAY "%s" STAY "less than 1/%d", what, difference > 0 ? "+" : "−",
-                            options->denominator);
+  if (!g_str_equal (bare, "0"))
+    amount = g_strdup (bare);
+  else if (options->denominator == CAV_LENGTH_DECIMAL)
+    amount = g_strdup (_ ("less than 0.001"));
   else
-    part = g_strdup_printf ("%s" STAY "%s" STAY "%s", what, difference > 0 ? "+" : "−", bare);
+    amount = g_strdup_printf (_ ("less than 1/%d"), options->denominator);
+  /* Translators: by how far to move it: “fence + 3.2”. The blanks are of the kind that does not
+   * break. */
+  part = g_strdup_printf (
+      is_fence ? _ ("fence\302\240%s\302\240%s") : _ ("height\302\240%s\302\240%s"), sign, amount);
   add_part (text, part);
 }
 
@@ -228,17 +240,18 @@ cav_words_describe_change (const CavPlan *plan,
   CavMeasure measure = cav_pass_get_measure (plan, setup, pass, &figure);
 
   if (before == NULL)
-    return g_string_free (g_string_append (text, "set height, then fence"), FALSE);
+    return g_string_free (g_string_append (text, C_ ("before a pass", "set height, then fence")),
+                          FALSE);
   if (before->down != pass->down || before->against != pass->against)
-    add_part (text, "turn the rails");
+    add_part (text, C_ ("before a pass", "turn the rails"));
   /* By what the fence itself moves: the figure of a cutter also changes with its height. */
   if (cav_pass_get_measure (plan, setup, before, &figure) == measure)
-    add_difference (text, "fence", pass->fence - before->fence, options);
+    add_difference (text, TRUE, pass->fence - before->fence, options);
   else
-    add_part (text, "fence to its new figure");
-  add_difference (text, "height", pass->height - before->height, options);
+    add_part (text, C_ ("before a pass", "fence to its new figure"));
+  add_difference (text, FALSE, pass->height - before->height, options);
   if (text->len == 0)
-    g_string_append (text, "as before");
+    g_string_append (text, C_ ("before a pass", "as before"));
   return g_string_free (text, FALSE);
 }
 
@@ -251,23 +264,29 @@ cav_words_describe_blank (const CavPlan *plan, const CavSheetOptions *options)
       = keep_together (cav_length_format (plan->length, options->unit, LONG_DENOMINATOR));
   g_autofree char *inside = cav_words_format_unit (plan->carrier_inside, options);
   g_autofree char *outside = cav_words_format_unit (plan->carrier_outside, options);
-  GString *text = g_string_new (NULL);
+  gboolean has_inside = plan->carrier_inside > SAME;
+  gboolean has_outside = plan->carrier_outside > SAME;
+  g_autofree char *rails = g_strdup_printf (
+      g_dngettext (GETTEXT_PACKAGE, "%d rail", "%d rails", (gulong)plan->rails), plan->rails);
 
-  g_string_append_printf (
-      text, "%d %s, together %s, and a spare piece; blanks %s" STAY "×" STAY "%s", plan->rails,
-      plan->rails == 1 ? "rail" : "rails", length, width, thickness);
-  if (plan->carrier_inside > SAME || plan->carrier_outside > SAME)
-    {
-      g_string_append (text, ", with a carrier of ");
-      if (plan->carrier_inside > SAME)
-        g_string_append_printf (text, "%s at the inside", inside);
-      if (plan->carrier_inside > SAME && plan->carrier_outside > SAME)
-        g_string_append (text, " and ");
-      if (plan->carrier_outside > SAME)
-        g_string_append_printf (text, "%s at the outside", outside);
-      g_string_append (text, " that steadies the rail and is sawn off last");
-    }
-  return g_string_free (g_string_append_c (text, '.'), FALSE);
+  if (has_inside && has_outside)
+    return g_strdup_printf (
+        _ ("%s, together %s, and a spare piece; blanks %s\302\240×\302\240%s, with a carrier of %s "
+           "at the inside and %s at the outside that steadies the rail and is sawn off last."),
+        rails, length, width, thickness, inside, outside);
+  if (has_inside)
+    return g_strdup_printf (
+        _ ("%s, together %s, and a spare piece; blanks %s\302\240×\302\240%s, with a carrier of %s "
+           "at the inside that steadies the rail and is sawn off last."),
+        rails, length, width, thickness, inside);
+  if (has_outside)
+    return g_strdup_printf (
+        _ ("%s, together %s, and a spare piece; blanks %s\302\240×\302\240%s, with a carrier of %s "
+           "at the outside that steadies the rail and is sawn off last."),
+        rails, length, width, thickness, outside);
+  /* Translators: “4 rails”, their length together, width and thickness of the blanks. */
+  return g_strdup_printf (_ ("%s, together %s, and a spare piece; blanks %s\302\240×\302\240%s."),
+                          rails, length, width, thickness);
 }
 
 static gboolean
@@ -293,28 +312,30 @@ cav_words_list_tools (const CavPlan *plan, const CavSheetOptions *options)
       if (!known)
         g_string_append_printf (text, "%s%s", text->len > 0 ? "; " : "", tool);
     }
-  return g_string_free (g_string_append (text, text->len > 0 ? "." : "none."), FALSE);
-}
-
-static char *
-format_count (guint count, const char *one, const char *several)
-{
-  return g_strdup_printf ("%u %s", count, count == 1 ? one : several);
+  return g_string_free (g_string_append (text, text->len > 0 ? "." : C_ ("tools", "none.")), FALSE);
 }
 
 char *
 cav_words_describe_amount (const CavPlan *plan, const CavSheetOptions *options)
 {
-  g_autofree char *passes = format_count (cav_plan_get_pass_count (plan), "pass", "passes");
-  g_autofree char *setups = format_count (plan->setups->len, "setup", "setups");
-
-  const char *unit = cav_unit_get_word (options->unit);
+  guint n_passes = cav_plan_get_pass_count (plan);
+  guint n_setups = plan->setups->len;
+  g_autofree char *passes
+      = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u pass", "%u passes", n_passes), n_passes);
+  g_autofree char *setups = g_strdup_printf (
+      g_dngettext (GETTEXT_PACKAGE, "%u setup", "%u setups", n_setups), n_setups);
 
   if (plan->minutes_hand < 0.5)
-    return g_strdup_printf ("%s in %s, about %.0f minutes. All figures in %s.", passes, setups,
-                            plan->minutes, unit);
-  return g_strdup_printf ("%s in %s, about %.0f minutes with %.0f by hand. All figures in %s.",
-                          passes, setups, plan->minutes, plan->minutes_hand, unit);
+    return g_strdup_printf (options->unit == CAV_UNIT_INCH
+                                ? _ ("%s in %s, about %.0f minutes. All figures in inches.")
+                                : _ ("%s in %s, about %.0f minutes. All figures in millimetres."),
+                            passes, setups, plan->minutes);
+  /* Translators: “12 passes” in “5 setups”. */
+  return g_strdup_printf (
+      options->unit == CAV_UNIT_INCH
+          ? _ ("%s in %s, about %.0f minutes with %.0f by hand. All figures in inches.")
+          : _ ("%s in %s, about %.0f minutes with %.0f by hand. All figures in millimetres."),
+      passes, setups, plan->minutes, plan->minutes_hand);
 }
 
 char *
@@ -323,11 +344,12 @@ cav_words_describe_leftover (const CavPlan *plan, const CavSheetOptions *options
   g_autofree char *thickness = cav_words_format_unit (plan->leftover_thickness, options);
 
   if (plan->leftover_area < 0.05)
-    return g_strdup ("The tools leave the finished section; scrape and sand the surfaces that "
-                     "show.");
-  return g_strdup_printf ("The tools leave up to %s over the finished section: plane, scrape and "
-                          "sand it down to the drawing.",
-                          thickness);
+    return g_strdup (_ ("The tools leave the finished section; scrape and sand the surfaces that "
+                        "show."));
+  return g_strdup_printf (
+      _ ("The tools leave up to %s over the finished section: plane, scrape and "
+         "sand it down to the drawing."),
+      thickness);
 }
 
 char *
@@ -337,36 +359,40 @@ cav_words_describe_place (const CavLeftoverPlace *place, const CavSheetOptions *
   g_autofree char *y = cav_words_format_unit (place->place.y, options);
   g_autofree char *thickness = cav_words_format_unit (place->thickness, options);
 
-  return g_strdup_printf ("%s from the inside, %s from the back: %s stand, %s. %s", x, y, thickness,
-                          place->reason != NULL ? place->reason : "no tool reaches",
+  return g_strdup_printf (/* Translators: two places, a thickness, why it stays (“no tool reaches”),
+                             and advice. */
+                          _ ("%s from the inside, %s from the back: %s stand, %s. %s"), x, y,
+                          thickness,
+                          g_dpgettext2 (GETTEXT_PACKAGE, "why waste stays",
+                                        place->reason != NULL ? place->reason : "no tool reaches"),
                           place->advice != NULL ? place->advice : "");
 }
 
 const char *
 cav_words_get_feed (void)
 {
-  return "Table saw from the front, against the teeth; router table from right to left.";
+  return _ ("Table saw from the front, against the teeth; router table from right to left.");
 }
 
 const char *
 cav_words_get_fence (void)
 {
-  return "Height first, then fence; + is away from the blade, or back: more cutter shows. All "
-         "rails "
-         "before anything is moved.";
+  return _ ("Height first, then fence; + is away from the blade, or back: more cutter shows. All "
+            "rails before anything is moved.");
 }
 
 const char *
 cav_words_get_pictures (void)
 {
-  return "From the outfeed side. Pencil the black triangle on every rail's end; its square corner "
-         "points to face and inside.";
+  return _ ("From the outfeed side. Pencil the black triangle on every rail's end; its square "
+            "corner points to face and inside.");
 }
 
 const char *
 cav_words_get_foot (void)
 {
-  return "Machine manuals, local rules and trained practice come first. Unplug to change a "
-         "tool. Guards on wherever they fit; eye and ear protection; push block. Try each setting "
-         "on the spare piece. Stop when in doubt.";
+  return _ (
+      "Machine manuals, local rules and trained practice come first. Unplug to change a "
+      "tool. Guards on wherever they fit; eye and ear protection; push block. Try each setting "
+      "on the spare piece. Stop when in doubt.");
 }

@@ -15,7 +15,8 @@ char *cav_words_describe_tool (const CavPlan *plan,
                                const CavSetup *setup,
                                const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
 /* Tilt, or the angle of the fence across the table; NULL where there is nothing to say. */
-char *cav_words_describe_setting (const CavSetup *setup) G_GNUC_WARN_UNUSED_RESULT;
+char *cav_words_describe_setting (const CavSetup *setup,
+                                  gboolean in_line) G_GNUC_WARN_UNUSED_RESULT;
 /* "face down" and "outside to the fence". */
 const char *cav_words_get_down (CavSide side);
 const char *cav_words_get_against (CavSide side);

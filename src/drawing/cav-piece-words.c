@@ -1,36 +1,49 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "drawing/cav-pass-words.h"
 #include "drawing/cav-words-private.h"
 
-/* Rails of one frame that are milled in strips of several, so that no strip is too short. */
-static void
-append_strips (GString *text, const CavFrame *frame, int frames, const CavSheetOptions *options)
+/* Rails of one frame that are milled in strips of several, so that no strip is too short.
+ * (transfer full) */
+static char *
+describe_strips (const CavFrame *frame, int frames, const CavSheetOptions *options)
 {
   const CavFrameRails *rails = &frame->rails;
   int strips = frame->settings.sides / MAX (rails->together, 1) * frames;
   g_autofree char *length = cav_words_format_unit (ceil (rails->strip), options);
+  g_autofree char *words = g_strdup_printf (
+      g_dngettext (GETTEXT_PACKAGE, "%d strip of %s", "%d strips of %s", (gulong)strips), strips,
+      length);
 
-  g_string_append_printf (text, "%d %s of %s", strips, strips == 1 ? "strip" : "strips", length);
-  if (rails->together > 1)
-    g_string_append_printf (text, ", %d rails in each", rails->together);
+  if (rails->together <= 1)
+    return g_steal_pointer (&words);
+  /* Translators: “2 strips of 800 mm”, and how many rails come out of each. */
+  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s, %d rail in each",
+                                       "%s, %d rails in each", (gulong)rails->together),
+                          words, rails->together);
 }
 
-/* The rails' own lengths, each with a kerf and something to cut off at both ends. */
-static void
-append_rails (GString *text, const CavFrame *frame, int frames, const CavSheetOptions *options)
+/* The rails' own lengths, each with a kerf and something to cut off at both ends. (transfer full)
+ */
+static char *
+list_rails (const CavFrame *frame, int frames, const CavSheetOptions *options)
 {
   const CavFrameRails *rails = &frame->rails;
+  GString *text = g_string_new (NULL);
 
   for (int i = 0; i < rails->n_groups; i++)
     {
       g_autofree char *length = cav_words_format_unit (rails->groups[i].long_point, options);
 
-      g_string_append_printf (text, "%s%d for long points of %s", i > 0 ? ", " : " (",
-                              rails->groups[i].count * frames, length);
+      if (i > 0)
+        g_string_append (text, ", ");
+      /* Translators: “2 for long points of 360 mm”. */
+      g_string_append_printf (text, _ ("%d for long points of %s"), rails->groups[i].count * frames,
+                              length);
     }
-  g_string_append_c (text, ')');
+  return g_string_free (text, FALSE);
 }
 
 static void
@@ -40,9 +53,9 @@ append_spare (GString *text, const CavLumber *lumber, const CavSheetOptions *opt
   g_autofree char *spare = cav_words_format_unit (lumber->spare, options);
 
   if (lumber->test > 0)
-    g_string_append_printf (text, "; %s more for trial cuts", trial);
+    g_string_append_printf (text, _ ("; %s more for trial cuts"), trial);
   if (lumber->spare > 0)
-    g_string_append_printf (text, "; %s spare", spare);
+    g_string_append_printf (text, _ ("; %s spare"), spare);
 }
 
 char *
@@ -57,8 +70,10 @@ cav_words_describe_pieces (CavProject *project, const CavSheetOptions *options)
 
   if (cav_project_has_frame (project) && frame->possible)
     {
-      append_strips (text, frame, frames, options);
-      append_rails (text, frame, frames, options);
+      g_autofree char *strips = describe_strips (frame, frames, options);
+      g_autofree char *list = list_rails (frame, frames, options);
+
+      g_string_append_printf (text, "%s (%s)", strips, list);
     }
   else
     {
@@ -68,8 +83,10 @@ cav_words_describe_pieces (CavProject *project, const CavSheetOptions *options)
 
       cav_project_get_milled_rails (project, &rails, &length);
       together = cav_words_format_unit (length, options);
-      g_string_append_printf (text, "%d %s, together %s", rails, rails == 1 ? "rail" : "rails",
-                              together);
+      g_string_append_printf (text,
+                              g_dngettext (GETTEXT_PACKAGE, "%d rail, together %s",
+                                           "%d rails, together %s", (gulong)rails),
+                              rails, together);
     }
   append_spare (text, lumber, options);
   return g_string_free (g_string_append_c (text, '.'), FALSE);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-preview-scene-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 /* Wall around the frame, as a share of its longer side: the same as of a picture in pixels. */
@@ -290,16 +291,18 @@ cav_preview_create_scene (const CavFrame *frame,
                       { box.x1 + air, box.y1 + air },
                       { box.x0 - air, box.y1 + air } };
 
-  cav_scene_set_title (scene, title, "The frame as it would hang, at full size, in millimetres.");
-  cav_scene_begin_titled_layer (scene, "wall", "Wall", "The wall and the frame's shadow on it.");
+  cav_scene_set_title (scene, title,
+                       _ ("The frame as it would hang, at full size, in millimetres."));
+  cav_scene_begin_titled_layer (scene, "wall", _ ("Wall"),
+                                _ ("The wall and the frame's shadow on it."));
   fill_polygon (&painter, wall, 4, get_colour (frame->settings.wall_colour, 1.0));
   cav_scene_painter_draw_wall_shadow (&painter);
   cav_scene_end_layer (scene);
-  cav_scene_begin_titled_layer (scene, "package", "Package", "Mats and picture.");
+  cav_scene_begin_titled_layer (scene, "package", _ ("Package"), _ ("Mats and picture."));
   draw_package (&painter, picture);
   cav_scene_end_layer (scene);
-  cav_scene_begin_titled_layer (scene, "rails", "Rails",
-                                "The molding, each rail in its own light.");
+  cav_scene_begin_titled_layer (scene, "rails", _ ("Rails"),
+                                _ ("The molding, each rail in its own light."));
   draw_frame (&painter, FIGURE_SHARPNESS);
   cav_scene_end_layer (scene);
   cav_relief_free (painter.relief);
@@ -325,7 +328,7 @@ cav_preview_add_to_scene (CavScene *scene,
   painter.middle
       = CAV_POINT ((box.x0 + box.x1) / 2.0 - painter.scale * (bounds.x0 + bounds.x1) / 2.0,
                    (box.y0 + box.y1) / 2.0 - painter.scale * (bounds.y0 + bounds.y1) / 2.0);
-  cav_scene_begin_titled_layer (scene, id, "Preview", "The frame in its wood and finish.");
+  cav_scene_begin_titled_layer (scene, id, _ ("Preview"), _ ("The frame in its wood and finish."));
   draw_package (&painter, picture);
   draw_frame (&painter, FIGURE_SHARPNESS_PAGE * painter.scale);
   cav_scene_end_layer (scene);

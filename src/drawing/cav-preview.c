@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-preview.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -245,8 +246,8 @@ cav_preview_create_png (const CavFrame *frame,
   if (preview == NULL)
     {
       g_set_error (error, CAV_DRAWING_ERROR, CAV_DRAWING_ERROR_FAILED,
-                   "the frame cannot be drawn in %d × %d pixels; see what is wrong with it, and "
-                   "keep each side between 1 and %d",
+                   _ ("the frame cannot be drawn in %d × %d pixels; see what is wrong with it, and "
+                      "keep each side between 1 and %d"),
                    width, height, CAV_PREVIEW_MAX);
       return NULL;
     }
@@ -257,7 +258,7 @@ cav_preview_create_png (const CavFrame *frame,
   if (status != CAIRO_STATUS_SUCCESS)
     {
       g_set_error (error, CAV_DRAWING_ERROR, CAV_DRAWING_ERROR_FAILED,
-                   "the preview could not be written (%s); try again with less else running",
+                   _ ("the preview could not be written (%s); try again with less else running"),
                    cairo_status_to_string (status));
       return NULL;
     }

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -169,12 +170,14 @@ append_cb (void *closure, const unsigned char *data, unsigned int length)
 }
 
 static gboolean
-check_status (cairo_status_t status, const char *what, GError **error)
+check_status (cairo_status_t status, gboolean is_sheet, GError **error)
 {
   if (status == CAIRO_STATUS_SUCCESS)
     return TRUE;
   g_set_error (error, CAV_DRAWING_ERROR, CAV_DRAWING_ERROR_FAILED,
-               "the %s could not be drawn (%s); try again with less else running", what,
+               is_sheet
+                   ? _ ("the sheet could not be drawn (%s); try again with less else running")
+                   : _ ("the picture could not be drawn (%s); try again with less else running"),
                cairo_status_to_string (status));
   return FALSE;
 }
@@ -202,7 +205,7 @@ cav_scene_create_png (CavScene *self, double dots_per_inch, GError **error)
   if (status == CAIRO_STATUS_SUCCESS)
     status = cairo_surface_write_to_png_stream (surface, append_cb, bytes);
   cairo_surface_destroy (surface);
-  if (!check_status (status, "picture", error))
+  if (!check_status (status, FALSE, error))
     return NULL;
   return g_byte_array_free_to_bytes (g_steal_pointer (&bytes));
 }
@@ -276,7 +279,7 @@ cav_scene_create_pdf (const GPtrArray *pages,
   if (status == CAIRO_STATUS_SUCCESS)
     status = cairo_surface_status (surface);
   cairo_surface_destroy (surface);
-  if (!check_status (status, "sheet", error))
+  if (!check_status (status, TRUE, error))
     return NULL;
   return g_byte_array_free_to_bytes (g_steal_pointer (&bytes));
 }

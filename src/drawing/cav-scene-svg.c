@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include <libxml/xmlwriter.h>
@@ -378,8 +379,8 @@ cav_scene_create_svg (CavScene *self, GError **error)
     {
       g_clear_pointer (&buffer, xmlBufferFree);
       g_set_error_literal (error, CAV_DRAWING_ERROR, CAV_DRAWING_ERROR_FAILED,
-                           "the drawing could not be written for want of memory; try again with "
-                           "less else running");
+                           _ ("the drawing could not be written for want of memory; try again with "
+                              "less else running"));
       return NULL;
     }
   write_document (&svg);

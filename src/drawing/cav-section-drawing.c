@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "drawing/cav-drawing.h"
@@ -92,13 +93,14 @@ draw_title_block (CavScene *scene,
   g_autofree char *title = cav_sheet_dup_title (project);
   g_autofree char *blank = format_blank (project, options);
   const CavTitleCell cells[] = {
-    { 0, 0, 112, "Title", title, TRUE },
-    { 112, 0, 38, "Scale", scale, TRUE },
-    { 0, 1, 75, "Drawing", "Section of the rail", FALSE },
-    { 75, 1, 75, "Blank, width × thickness", blank, FALSE },
-    { 0, 2, 75, "Wood", wood != NULL ? wood->name : "not chosen", FALSE },
-    { 75, 2, 37, "Measures in", cav_unit_get_word (options->unit), FALSE },
-    { 112, 2, 38, "Date", options->date != NULL ? options->date : "–", FALSE },
+    { 0, 0, 112, C_ ("title block", "Title"), title, TRUE },
+    { 112, 0, 38, C_ ("title block", "Scale"), scale, TRUE },
+    { 0, 1, 75, C_ ("title block", "Drawing"), _ ("Section of the rail"), FALSE },
+    { 75, 1, 75, C_ ("title block", "Blank, width × thickness"), blank, FALSE },
+    { 0, 2, 75, C_ ("title block", "Wood"),
+      wood != NULL ? cav_wood_get_name (wood) : C_ ("wood", "not chosen"), FALSE },
+    { 75, 2, 37, C_ ("title block", "Measures in"), cav_unit_get_word (options->unit), FALSE },
+    { 112, 2, 38, C_ ("title block", "Date"), options->date != NULL ? options->date : "–", FALSE },
   };
 
   cav_title_block_draw (scene, cells, G_N_ELEMENTS (cells), corner);
@@ -114,29 +116,44 @@ describe_shape (const CavCut *cut, const CavSheetOptions *options)
   g_autofree char *depth
       = cav_length_format_bare (bounds.y1 - bounds.y0, options->unit, options->denominator);
 
-  return g_strdup_printf ("Drawn shape: width %s, depth %s", width, depth);
+  return g_strdup_printf (_ ("Drawn shape: width %s, depth %s"), width, depth);
 }
+
+static const char *const number_names[CAV_N_CUT_NUMBERS]
+    = { NC_ ("number of a cut in a line", "width"),
+        NC_ ("number of a cut in a line", "depth"),
+        NC_ ("number of a cut in a line", "position"),
+        NC_ ("number of a cut in a line", "steps"),
+        NC_ ("number of a cut in a line", "run of each"),
+        NC_ ("number of a cut in a line", "rise of each"),
+        NC_ ("number of a cut in a line", "height at the start"),
+        NC_ ("number of a cut in a line", "height at the end"),
+        NC_ ("number of a cut in a line", "width of the quirk"),
+        NC_ ("number of a cut in a line", "depth of the quirk"),
+        NC_ ("number of a cut in a line", "share of the first arc"),
+        NC_ ("number of a cut in a line", "shift along x"),
+        NC_ ("number of a cut in a line", "shift along y") };
 
 /* "Rabbet, back inside: width 6.35, depth 9.5" */
 static char *
 describe_cut (const CavCut *cut, const CavSheetOptions *options)
 {
   const CavCutInfo *info = cav_cut_kind_get_info (cut->kind);
-  const char *place = cut->anchor == CAV_ANCHOR_CORNER ? cav_corner_to_string (cut->corner)
-                                                       : cav_side_to_string (cut->side);
+  const char *place = cut->anchor == CAV_ANCHOR_CORNER ? cav_corner_get_word (cut->corner)
+                                                       : cav_side_get_word (cut->side);
   GString *text;
 
   if (cut->anchor == CAV_ANCHOR_FREE && cut->path != NULL)
     return describe_shape (cut, options);
-  text = g_string_new (info->label);
+  text = g_string_new (g_dpgettext2 (GETTEXT_PACKAGE, "cut", info->label));
 
   g_string_append_printf (text, ", %s", place);
-  g_strdelimit (text->str, "-", ' ');
   for (guint i = 0, n = 0; i < info->n_numbers; i++)
     {
       const CavCutNumberInfo *number = &info->numbers[i];
       double value = cut->numbers[number->number];
-      g_autofree char *label = g_ascii_strdown (number->label, -1);
+      const char *label = g_dpgettext2 (GETTEXT_PACKAGE, "number of a cut in a line",
+                                        number_names[number->number]);
       g_autofree char *figure = NULL;
 
       if ((number->optional && fabs (value) < 1e-9)
@@ -168,7 +185,7 @@ draw_cuts (CavScene *scene, CavProject *project, const CavSheetOptions *options,
   if (n_cuts == 0)
     return;
   cav_scene_begin_layer (scene, "cuts");
-  cav_scene_add_text (scene, "Cuts", CAV_POINT (box.x0, y), &heading);
+  cav_scene_add_text (scene, _ ("Cuts"), CAV_POINT (box.x0, y), &heading);
   for (guint i = 0; i < n_cuts; i++)
     {
       g_autofree char *text = describe_cut (cav_project_get_cut (project, i), options);
@@ -177,7 +194,8 @@ draw_cuts (CavScene *scene, CavProject *project, const CavSheetOptions *options,
 
       if (lines->len + (i + 1 < n_cuts ? 1 : 0) > n_left)
         {
-          g_autofree char *more = g_strdup_printf ("and %u more", n_cuts - i);
+          g_autofree char *more = g_strdup_printf (
+              g_dngettext (GETTEXT_PACKAGE, "and %u more", "and %u more", n_cuts - i), n_cuts - i);
 
           cav_scene_add_text (scene, more, CAV_POINT (box.x0, y + step), &style);
           break;
@@ -212,7 +230,7 @@ cav_section_drawing_create_scene (CavProject *project, const CavSheetOptions *op
   frame = cav_box (MARGIN_LEFT, MARGIN, width - MARGIN, height - MARGIN);
   area = cav_box (frame.x0 + AIR, frame.y0 + AIR, frame.x1 - AIR, frame.y1 - BLOCK_HEIGHT - AIR);
   view = create_view (scene, project, area, options, &scale);
-  description = g_strdup_printf ("Section of the rail at %s, blank %s, measures in %s.", scale,
+  description = g_strdup_printf (_ ("Section of the rail at %s, blank %s, measures in %s."), scale,
                                  blank, cav_unit_get_word (options->unit));
   cav_scene_set_title (scene, title, description);
   cav_scene_begin_layer (scene, "sheet");
@@ -251,7 +269,7 @@ cav_section_drawing_create_pdf (CavProject *project, const CavSheetOptions *opti
   pages = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_scene_free);
   g_ptr_array_add (pages, cav_section_drawing_create_scene (project, options));
   title = cav_sheet_dup_title (project);
-  return cav_scene_create_pdf (pages, title, "Section of the rail", options->date, error);
+  return cav_scene_create_pdf (pages, title, _ ("Section of the rail"), options->date, error);
 }
 
 GBytes *

@@ -132,7 +132,7 @@ draw_cutter (CavPen *pen, const CavPane *pane, const CavSnap *snap)
   cairo_stroke (cr);
   cairo_set_dash (cr, NULL, 0, 0);
   if (snap->tool->name != NULL)
-    cav_pen_draw_text (pen, snap->tool->name, foot, &style);
+    cav_pen_draw_text (pen, cav_shop_translate_name (snap->tool->name), foot, &style);
 }
 
 static void

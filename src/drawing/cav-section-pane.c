@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-section-pane.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "drawing/cav-pen-private.h"
@@ -268,7 +269,7 @@ draw_corner (CavPen *pen, CavUnit unit)
   cav_pen_set_tone (pen, CAV_TONE_RULER, 1);
   cairo_rectangle (pen->cr, 0, 0, CAV_PANE_RULER, CAV_PANE_RULER);
   cairo_fill (pen->cr);
-  cav_pen_draw_text (pen, unit == CAV_UNIT_INCH ? "in" : "mm",
+  cav_pen_draw_text (pen, unit == CAV_UNIT_INCH ? C_ ("unit", "in") : C_ ("unit", "mm"),
                      CAV_POINT (CAV_PANE_RULER / 2, CAV_PANE_RULER / 2), &style);
 }
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-section-view.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "drawing/cav-end-grain.h"
@@ -221,11 +222,13 @@ add_names (CavSectionView *view)
   double height = view->profile->blank.thickness * view->scale;
   CavBox box = view->extent;
 
-  add_name (view, "face", CAV_POINT (width / 2, box.y0 - NAME_GAP), FALSE);
-  add_name (view, "back, to the wall", CAV_POINT (width / 2, box.y1 + NAME_GAP + view->letters),
-            FALSE);
-  add_name (view, "sight edge, inside", CAV_POINT (box.x0 - NAME_GAP, height / 2), TRUE);
-  add_name (view, "outside", CAV_POINT (box.x1 + NAME_GAP + view->letters, height / 2), TRUE);
+  add_name (view, C_ ("name of a side", "face"), CAV_POINT (width / 2, box.y0 - NAME_GAP), FALSE);
+  add_name (view, C_ ("name of a side", "back, to the wall"),
+            CAV_POINT (width / 2, box.y1 + NAME_GAP + view->letters), FALSE);
+  add_name (view, C_ ("name of a side", "sight edge, inside"),
+            CAV_POINT (box.x0 - NAME_GAP, height / 2), TRUE);
+  add_name (view, C_ ("name of a side", "outside"),
+            CAV_POINT (box.x1 + NAME_GAP + view->letters, height / 2), TRUE);
   for (guint i = 0; i < view->names->len; i++)
     {
       const Name *name = g_ptr_array_index (view->names, i);

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-sheet-private.h"
 
+#include <glib/gi18n-lib.h>
+
 void
 cav_paper_get_size (CavPaper paper, double *out_width, double *out_height)
 {
@@ -13,11 +15,11 @@ cav_sheet_dup_title (CavProject *project)
 {
   g_autofree char *title = cav_lettering_clean (cav_project_get_title (project));
 
-  return *title != '\0' ? g_steal_pointer (&title) : g_strdup ("Untitled project");
+  return *title != '\0' ? g_steal_pointer (&title) : g_strdup (_ ("Untitled project"));
 }
 
 const char *
 cav_unit_get_word (CavUnit unit)
 {
-  return unit == CAV_UNIT_INCH ? "inches" : "millimetres";
+  return unit == CAV_UNIT_INCH ? _ ("inches") : _ ("millimetres");
 }

@@ -5,16 +5,18 @@
 #include "drawing/cav-sheet-private.h"
 #include "project/cav-project-boards.h"
 
+#include <glib/gi18n-lib.h>
+
 static const struct
 {
   const char *id;
   const char *name;
 } infos[CAV_N_SHEETS] = {
-  [CAV_SHEET_JOB] = { "job-sheet", "Job sheet" },
-  [CAV_SHEET_LIST] = { "cutting-list", "Cutting list" },
-  [CAV_SHEET_PASSES] = { "pass-sheet", "Pass sheet" },
-  [CAV_SHEET_TEMPLATE] = { "template", "Template" },
-  [CAV_SHEET_DRAWING] = { "drawing", "Drawing" },
+  [CAV_SHEET_JOB] = { "job-sheet", N_ ("Job sheet") },
+  [CAV_SHEET_LIST] = { "cutting-list", N_ ("Cutting list") },
+  [CAV_SHEET_PASSES] = { "pass-sheet", N_ ("Pass sheet") },
+  [CAV_SHEET_TEMPLATE] = { "template", N_ ("Template") },
+  [CAV_SHEET_DRAWING] = { "drawing", N_ ("Drawing") },
 };
 
 const char *
@@ -26,7 +28,7 @@ cav_sheet_get_id (CavSheet sheet)
 const char *
 cav_sheet_get_name (CavSheet sheet)
 {
-  return infos[sheet].name;
+  return _ (infos[sheet].name);
 }
 
 gboolean
@@ -147,5 +149,5 @@ cav_sheets_create_pdf (CavProject *project,
   g_autoptr (GPtrArray) all = cav_sheets_create_scenes (project, plan, options);
   g_autofree char *title = cav_sheet_dup_title (project);
 
-  return cav_scene_create_pdf (all, title, "Sheets for the shop", options->date, error);
+  return cav_scene_create_pdf (all, title, _ ("Sheets for the shop"), options->date, error);
 }

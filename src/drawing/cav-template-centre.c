@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-template-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "drawing/cav-pass-words.h"
@@ -86,6 +87,9 @@ cav_template_describe_centre (const CavTemplateCentre *centre, const CavSheetOpt
 {
   g_autofree char *along = cav_words_format (centre->along, options);
 
-  return g_strdup_printf ("%s, %s from the %s: %s", cav_side_to_string (centre->side), along,
-                          cav_side_is_flat (centre->side) ? "inside" : "back", centre->tool);
+  return g_strdup_printf (
+      /* Translators: a side of the blank, a place along it, and a tool. */
+      cav_side_is_flat (centre->side) ? _ ("%s, %s from the inside: %s")
+                                      : _ ("%s, %s from the back: %s"),
+      cav_side_get_word (centre->side), along, centre->tool);
 }

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "drawing/cav-drawing.h"
@@ -34,11 +35,11 @@ get_name (CavTemplatePart part)
   switch (part)
     {
     case CAV_TEMPLATE_RIGHT_END:
-      return "Right-hand end";
+      return _ ("Right-hand end");
     case CAV_TEMPLATE_LEFT_END:
-      return "Left-hand end";
+      return _ ("Left-hand end");
     case CAV_TEMPLATE_BLOCK:
-      return "Sanding block";
+      return _ ("Sanding block");
     }
   g_return_val_if_reached ("");
 }
@@ -277,13 +278,19 @@ name_tabs (CavScene *scene, CavBox blank, gboolean inside_left)
   double x = (blank.x0 + blank.x1) / 2;
   double y = (blank.y0 + blank.y1) / 2;
 
-  cav_scene_add_text (scene, "face", CAV_POINT (blank.x0 + 4, blank.y0 - TAB / 2 + 1), &style);
+  cav_scene_add_text (scene, C_ ("side in a sentence", "face"),
+                      CAV_POINT (blank.x0 + 4, blank.y0 - TAB / 2 + 1), &style);
   style.align = CAV_ALIGN_MIDDLE;
-  cav_scene_add_text (scene, "back", CAV_POINT (x, blank.y1 + 1.6 + style.height), &style);
+  cav_scene_add_text (scene, C_ ("side in a sentence", "back"),
+                      CAV_POINT (x, blank.y1 + 1.6 + style.height), &style);
   style.turned = TRUE;
-  cav_scene_add_text (scene, inside_left ? "inside" : "outside",
+  cav_scene_add_text (scene,
+                      inside_left ? C_ ("side in a sentence", "inside")
+                                  : C_ ("side in a sentence", "outside"),
                       CAV_POINT (blank.x0 - TAB / 2 + 1, y), &style);
-  cav_scene_add_text (scene, inside_left ? "outside" : "inside",
+  cav_scene_add_text (scene,
+                      inside_left ? C_ ("side in a sentence", "outside")
+                                  : C_ ("side in a sentence", "inside"),
                       CAV_POINT (blank.x1 + TAB / 2 + 1, y), &style);
 }
 
@@ -349,8 +356,8 @@ draw_bars (const Template *self, CavScene *scene, const Page *page)
   double y = page->height - MARGIN - 24;
 
   cav_scene_begin_layer (scene, "check-bars");
-  draw_bar (scene, CAV_POINT (MARGIN, y), 100, 10, "100 mm exactly");
-  draw_bar (scene, CAV_POINT (MARGIN, y + 10), 4 * 25.4, 25.4 / 4, "4 in exactly");
+  draw_bar (scene, CAV_POINT (MARGIN, y), 100, 10, _ ("100 mm exactly"));
+  draw_bar (scene, CAV_POINT (MARGIN, y + 10), 4 * 25.4, 25.4 / 4, _ ("4 in exactly"));
   cav_scene_end_layer (scene);
 }
 
@@ -362,7 +369,7 @@ draw_list (const Template *self, CavScene *scene, const Page *page)
 
   if (self->centres->len == 0)
     return;
-  cav_scene_add_text (scene, "Centre lines of cutters, by the side that lies on the table:",
+  cav_scene_add_text (scene, _ ("Centre lines of cutters, by the side that lies on the table:"),
                       CAV_POINT (MARGIN, y), &note);
   for (guint i = 0; i < self->centres->len; i++)
     {
@@ -380,23 +387,25 @@ draw_head (const Template *self, CavScene *scene, const Page *page)
 {
   const CavTextStyle title = { .height = CAV_LETTER_TOOL, .bold = TRUE, .ink = CAV_INK_BLACK };
   g_autofree char *name = cav_sheet_dup_title (self->project);
-  g_autofree char *whole = g_strconcat (name, ", template at full size", NULL);
+  g_autofree char *whole = g_strdup_printf (
+      /* Translators: a project, in the head of its sheet. */ _ ("%s, template at full size"),
+      name);
   double width = page->width - 2 * MARGIN;
 
   cav_scene_add_text_within (scene, whole, CAV_POINT (MARGIN, MARGIN + title.height), &title,
                              width);
   cav_scene_add_text_within (
-      scene, "Print at 100 %, not fitted to the page; measure both bars before use.",
+      scene, _ ("Print at 100 %, not fitted to the page; measure both bars before use."),
       CAV_POINT (MARGIN, MARGIN + title.height + 6), &note, width);
   cav_scene_add_text_within (
-      scene, "Ends as you see them, rail face up, its inside (sight edge) toward you.",
+      scene, _ ("Ends as you see them, rail face up, its inside (sight edge) toward you."),
       CAV_POINT (MARGIN, MARGIN + title.height + 11), &note, width);
 }
 
 static void
 draw_number (CavScene *scene, const Page *page, guint number, guint count)
 {
-  g_autofree char *text = g_strdup_printf ("Page %u of %u", number, count);
+  g_autofree char *text = g_strdup_printf (_ ("Page %u of %u"), number, count);
   CavTextStyle style = note;
 
   style.align = CAV_ALIGN_END;
@@ -411,7 +420,7 @@ create_page (const Template *self, guint index)
   CavScene *scene = cav_scene_new (page->width, page->height);
   g_autofree char *title = cav_sheet_dup_title (self->project);
 
-  cav_scene_set_title (scene, title, "Template at full size");
+  cav_scene_set_title (scene, title, _ ("Template at full size"));
   draw_head (self, scene, page);
   for (guint i = 0; i < page->places->len; i++)
     draw_part (self, scene, &g_array_index (page->places, Place, i));
@@ -471,7 +480,7 @@ cav_template_create_pdf (CavProject *project,
   g_autoptr (GPtrArray) scenes = cav_template_create_scenes (project, plan, options, FALSE);
   g_autofree char *title = cav_sheet_dup_title (project);
 
-  return cav_scene_create_pdf (scenes, title, "Template at full size", options->date, error);
+  return cav_scene_create_pdf (scenes, title, _ ("Template at full size"), options->date, error);
 }
 
 GBytes *

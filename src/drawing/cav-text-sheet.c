@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-text-sheet.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "drawing/cav-pass-words.h"
@@ -218,8 +219,10 @@ cav_text_sheet_add_row (CavTextSheet *self,
     {
       double width = columns[i].share * unit;
 
-      draw_cell (self, &columns[i], cells != NULL ? cells[i] : columns[i].heading, x, width,
-                 cells != NULL ? &text_style : &bold_style);
+      draw_cell (self, &columns[i],
+                 cells != NULL ? cells[i]
+                               : g_dpgettext2 (GETTEXT_PACKAGE, "column", columns[i].heading),
+                 x, width, cells != NULL ? &text_style : &bold_style);
       x += width;
     }
   self->y += LINE + 1;
@@ -260,7 +263,7 @@ cav_text_sheet_add_blank_row (CavTextSheet *self,
 static void
 draw_foot (CavTextSheet *self, CavScene *scene, guint number)
 {
-  g_autofree char *page = g_strdup_printf ("Page %u of %u", number, self->scenes->len);
+  g_autofree char *page = g_strdup_printf (_ ("Page %u of %u"), number, self->scenes->len);
   CavTextStyle right = bold_style;
   double y = self->height - MARGIN - FOOT + 4;
   g_autoptr (GPtrArray) lines

@@ -25,7 +25,7 @@ void cav_text_sheet_add_text (CavTextSheet *self, const char *text);
 /* One column of a table; shares are of the width. */
 typedef struct
 {
-  const char *heading;
+  const char *heading; /* untranslated, of the context "column" */
   double share;
   gboolean right; /* aligned at its right edge */
 } CavTextColumn;

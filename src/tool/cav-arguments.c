@@ -5,6 +5,7 @@
 #include "tool/cav-text.h"
 #include "tool/cav-tool.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 /* More rails than anybody mills in one go. */
@@ -25,18 +26,19 @@ static const struct
   const char *value; /* NULL: a flag */
   const char *help;
 } OPTIONS[] = {
-  { CAV_OPTION_OUTPUT, "output", 'o', "OUT", "file to write; - is standard output" },
-  { CAV_OPTION_SECTION, "section", 0, NULL, "draw the section of the rail alone" },
-  { CAV_OPTION_SHOP, "shop", 0, "SHOP.xml", "machines and tools to plan for" },
-  { CAV_OPTION_UNIT, "unit", 0, "mm|in", "unit of figures; inches as fractions (mm)" },
-  { CAV_OPTION_PAPER, "paper", 0, "a4|letter", "paper of a PDF (a4)" },
+  { CAV_OPTION_OUTPUT, "output", 'o', "OUT", N_ ("file to write; - is standard output") },
+  { CAV_OPTION_SECTION, "section", 0, NULL, N_ ("draw the section of the rail alone") },
+  { CAV_OPTION_SHOP, "shop", 0, "SHOP.xml", N_ ("machines and tools to plan for") },
+  { CAV_OPTION_UNIT, "unit", 0, "mm|in", N_ ("unit of figures; inches as fractions (mm)") },
+  { CAV_OPTION_PAPER, "paper", 0, "a4|letter", N_ ("paper of a PDF (a4)") },
   { CAV_OPTION_LAYOUT, "layout", 0, "page|strip|cards",
-    "pass sheet as pages, a strip, or a setup a page (page)" },
-  { CAV_OPTION_SIZE, "size", 0, "WxH", "width and height of a PNG in pixels (1600x1200)" },
-  { CAV_OPTION_SIDE, "side", 0, "N", "width and height of the picture in pixels (256)" },
-  { CAV_OPTION_BLANK, "blank", 0, "WxT", "width and thickness of the blank (the picture's size)" },
-  { CAV_OPTION_RAILS, "rails", 0, "N", "number of rails (4)" },
-  { CAV_OPTION_LENGTH, "length", 0, "MM", "length of all rails together (3200)" },
+    N_ ("pass sheet as pages, a strip, or a setup a page (page)") },
+  { CAV_OPTION_SIZE, "size", 0, "WxH", N_ ("width and height of a PNG in pixels (1600x1200)") },
+  { CAV_OPTION_SIDE, "side", 0, "N", N_ ("width and height of the picture in pixels (256)") },
+  { CAV_OPTION_BLANK, "blank", 0, "WxT",
+    N_ ("width and thickness of the blank (the picture's size)") },
+  { CAV_OPTION_RAILS, "rails", 0, "N", N_ ("number of rails (4)") },
+  { CAV_OPTION_LENGTH, "length", 0, "MM", N_ ("length of all rails together (3200)") },
 };
 
 /* Values as they stand on the command line. */
@@ -63,8 +65,10 @@ format_name (guint i)
 static gboolean
 fail (GError **error, const CavCommand *command, const char *message)
 {
-  g_set_error (error, CAV_TOOL_ERROR, 0, "%s: %s; `cavetto %s --help` shows how it is used",
-               command->name, message, command->name);
+  g_set_error (error, CAV_TOOL_ERROR,
+               0, /* Translators: a command, what is wrong, and the command again. */
+               _ ("%s: %s; `cavetto %s --help` shows how it is used"), command->name, message,
+               command->name);
   return FALSE;
 }
 
@@ -107,14 +111,14 @@ take_operand (CavArguments *arguments, const CavCommand *command, char **argv, G
     operands++;
   if (operands[0] == NULL || operands[0][0] == '\0')
     {
-      g_autofree char *message = g_strdup_printf ("%s is missing", command->operand);
+      g_autofree char *message = g_strdup_printf (_ ("%s is missing"), command->operand);
 
       return fail (error, command, message);
     }
   if (operands[1] != NULL)
     {
-      g_autofree char *message = g_strdup_printf ("only one %s can be given, “%s” is one too many",
-                                                  command->operand, operands[1]);
+      g_autofree char *message = g_strdup_printf (
+          _ ("only one %s can be given, “%s” is one too many"), command->operand, operands[1]);
 
       return fail (error, command, message);
     }
@@ -127,7 +131,7 @@ parse_unit (CavArguments *arguments, const char *value, char **out_message)
 {
   if (cav_unit_from_string (value, &arguments->unit))
     return TRUE;
-  *out_message = g_strdup_printf ("--unit is mm or in, not “%s”", value);
+  *out_message = g_strdup_printf (_ ("--unit is mm or in, not “%s”"), value);
   return FALSE;
 }
 
@@ -140,7 +144,7 @@ parse_paper (CavArguments *arguments, const char *value, char **out_message)
     arguments->paper = CAV_PAPER_LETTER;
   else
     {
-      *out_message = g_strdup_printf ("--paper is a4 or letter, not “%s”", value);
+      *out_message = g_strdup_printf (_ ("--paper is a4 or letter, not “%s”"), value);
       return FALSE;
     }
   return TRUE;
@@ -157,7 +161,7 @@ parse_layout (CavArguments *arguments, const char *value, char **out_message)
         arguments->layout = (CavSheetLayout)i;
         return TRUE;
       }
-  *out_message = g_strdup_printf ("--layout is page, strip or cards, not “%s”", value);
+  *out_message = g_strdup_printf (_ ("--layout is page, strip or cards, not “%s”"), value);
   return FALSE;
 }
 
@@ -171,7 +175,7 @@ parse_length (
   if (!cav_length_parse (value, CAV_UNIT_MM, out_mm, &error))
     *out_message = g_strdup_printf ("%s: %s", option, error->message);
   else if (*out_mm < least)
-    *out_message = g_strdup_printf ("%s: “%s” is less than %s mm", option, value, least_text);
+    *out_message = g_strdup_printf (_ ("%s: “%s” is less than %s mm"), option, value, least_text);
   return *out_message == NULL;
 }
 
@@ -183,7 +187,8 @@ parse_blank (CavArguments *arguments, const char *value, char **out_message)
 
   if (g_strv_length (parts) != 2)
     {
-      *out_message = g_strdup_printf ("--blank is width x thickness, like 60x22, not “%s”", value);
+      *out_message
+          = g_strdup_printf (_ ("--blank is width x thickness, like 60x22, not “%s”"), value);
       return FALSE;
     }
   if (!parse_length ("--blank", parts[0], CAV_IMPORT_BLANK_MIN, &blank->width, out_message)
@@ -191,7 +196,8 @@ parse_blank (CavArguments *arguments, const char *value, char **out_message)
     return FALSE;
   if (blank->width > CAV_BLANK_MAX || blank->thickness > CAV_BLANK_MAX)
     {
-      *out_message = g_strdup_printf ("--blank: “%s” is larger than %.0f mm", value, CAV_BLANK_MAX);
+      *out_message
+          = g_strdup_printf (_ ("--blank: “%s” is larger than %.0f mm"), value, CAV_BLANK_MAX);
       return FALSE;
     }
   arguments->has_blank = TRUE;
@@ -214,7 +220,7 @@ parse_size (CavArguments *arguments, const char *value, char **out_message)
       return TRUE;
     }
   *out_message = g_strdup_printf (
-      "--size is width x height in pixels, each from 1 to %d, like 1600x1200, not “%s”",
+      _ ("--size is width x height in pixels, each from 1 to %d, like 1600x1200, not “%s”"),
       CAV_PREVIEW_MAX, value);
   return FALSE;
 }
@@ -229,7 +235,7 @@ parse_side (CavArguments *arguments, const char *value, char **out_message)
       arguments->side = (int)side;
       return TRUE;
     }
-  *out_message = g_strdup_printf ("--side is a whole number of pixels from %d to %d, not “%s”",
+  *out_message = g_strdup_printf (_ ("--side is a whole number of pixels from %d to %d, not “%s”"),
                                   CAV_THUMBNAIL_MIN, CAV_THUMBNAIL_MAX, value);
   return FALSE;
 }
@@ -245,7 +251,7 @@ parse_rails (CavArguments *arguments, const char *value, char **out_message)
       return TRUE;
     }
   *out_message
-      = g_strdup_printf ("--rails is a whole number from 1 to %d, not “%s”", RAILS_MAX, value);
+      = g_strdup_printf (_ ("--rails is a whole number from 1 to %d, not “%s”"), RAILS_MAX, value);
   return FALSE;
 }
 
@@ -257,7 +263,7 @@ take_value (CavArguments *arguments, CavOption option, const char *value, char *
     case CAV_OPTION_OUTPUT:
       arguments->output = g_strdup (value);
       if (value[0] == '\0')
-        *out_message = g_strdup ("-o needs the name of a file");
+        *out_message = g_strdup (_ ("-o needs the name of a file"));
       return value[0] != '\0';
     case CAV_OPTION_SHOP:
       arguments->shop = g_strdup (value);
@@ -299,7 +305,7 @@ take_values (CavArguments *arguments,
         {
           g_autofree char *name = format_name (i);
 
-          message = g_strdup_printf ("%s is missing", name);
+          message = g_strdup_printf (_ ("%s is missing"), name);
           return fail (error, command, message);
         }
       if (raw->values[i] != NULL
@@ -353,15 +359,15 @@ append_option (GString *out, guint i)
 {
   g_autofree char *name = format_name (i);
 
-  g_string_append_printf (out, "  %-18s  %s\n", name, OPTIONS[i].help);
+  g_string_append_printf (out, "  %-18s  %s\n", name, _ (OPTIONS[i].help));
 }
 
 /* Options that do not fit in the line go below the first one. */
 static void
 append_usage (GString *out, const CavCommand *command)
 {
-  g_autofree char *head = g_strdup_printf ("Usage: cavetto %s", command->name);
-  int indent = (int)strlen (head);
+  g_autofree char *head = g_strdup_printf (_ ("Usage: cavetto %s"), command->name);
+  int indent = cav_text_get_width (head);
   int column = indent + 1 + (int)strlen (command->operand);
 
   g_string_append_printf (out, "%s %s", head, command->operand);
@@ -390,11 +396,11 @@ cav_command_create_help (const CavCommand *command)
   GString *out = g_string_new (NULL);
 
   append_usage (out, command);
-  g_string_append_printf (out, "\n%s\n\nOptions:\n", command->description);
+  g_string_append_printf (out, "\n%s\n\n%s\n", _ (command->description), _ ("Options:"));
   for (guint i = 0; i < G_N_ELEMENTS (OPTIONS); i++)
     if (command->options & OPTIONS[i].option)
       append_option (out, i);
-  g_string_append_printf (out, "  %-18s  %s\n", "--help", "this text");
+  g_string_append_printf (out, "  %-18s  %s\n", "--help", _ ("this text"));
   return g_string_free (out, FALSE);
 }
 
@@ -403,18 +409,18 @@ cav_tool_create_help (const CavCommand *const *commands)
 {
   GString *out = g_string_new (NULL);
 
-  g_string_append (out,
-                   "Usage: cavetto COMMAND FILE [OPTION...]\n\n"
-                   "Cavetto turns the section of a picture-frame molding into an ordered, proved\n"
-                   "sequence of passes at the table saw and the router table.\n\n"
-                   "Commands:\n");
+  g_string_append_printf (
+      out, "%s\n\n%s\n\n%s\n", _ ("Usage: cavetto COMMAND FILE [OPTION...]"),
+      /* Translators: lines of at most 80 letters, here and in the other helps. */
+      _ ("Cavetto turns the section of a picture-frame molding into an ordered, proved\nsequence "
+         "of passes at the table saw and the router table."),
+      _ ("Commands:"));
   for (; *commands != NULL; commands++)
-    g_string_append_printf (out, "  %-10s  %s\n", (*commands)->name, (*commands)->summary);
-  g_string_append (out,
-                   "\nOptions:\n"
-                   "  --help      this text; after a command, the command's own\n"
-                   "  --version   the version of the program\n\n"
-                   "Exit status: 0 all is well, 1 the molding cannot be made like this, 2 a file\n"
-                   "cannot be read or written, or the command line is wrong.\n");
+    g_string_append_printf (out, "  %-10s  %s\n", (*commands)->name, _ ((*commands)->summary));
+  g_string_append_printf (out, "\n%s\n  --help      %s\n  --version   %s\n\n%s\n", _ ("Options:"),
+                          _ ("this text; after a command, the command's own"),
+                          _ ("the version of the program"),
+                          _ ("Exit status: 0 all is well, 1 the molding cannot be made like this, "
+                             "2 a file\ncannot be read or written, or the command line is wrong."));
   return g_string_free (out, FALSE);
 }

@@ -3,6 +3,8 @@
 #include "tool/cav-text.h"
 #include "tool/cav-tool.h"
 
+#include <glib/gi18n-lib.h>
+
 typedef GBytes *(*CreateFunction) (CavProject *, const CavSheetOptions *, GError **);
 typedef GBytes *(*CreateFrameFunction) (CavProject *,
                                         cairo_surface_t *,
@@ -54,11 +56,11 @@ run (const CavArguments *arguments, GError **error)
 const CavCommand cav_command_drawing = {
   .name = "drawing",
   .operand = "FILE",
-  .summary = "draw the frame for whom it is for: .svg, .pdf or .png",
+  .summary = N_ ("draw the frame for whom it is for: .svg, .pdf or .png"),
   .description
-  = "Draws the frame of the project FILE: its front to a standard scale, the section through\n"
-    "rail and package, a preview, the materials. With --section the rail's section alone. The\n"
-    "ending of OUT says what is written: .svg (millimetres, true arcs), .pdf or .png.",
+  = N_ ("Draws the frame of the project FILE: its front to a standard scale, the section through\n"
+        "rail and package, a preview, the materials. With --section the rail's section alone. The\n"
+        "ending of OUT says what is written: .svg (millimetres, true arcs), .pdf or .png."),
   .options = CAV_OPTION_SECTION | CAV_OPTION_OUTPUT | CAV_OPTION_UNIT | CAV_OPTION_PAPER,
   .required = CAV_OPTION_OUTPUT,
   .run = run,

@@ -3,6 +3,7 @@
 #include "project/cav-import.h"
 #include "tool/cav-tool.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -81,12 +82,12 @@ run (const CavArguments *arguments, GError **error)
 const CavCommand cav_command_import = {
   .name = "import",
   .operand = "OUTLINE.svg",
-  .summary = "make a project from the outline in an SVG picture",
-  .description
-  = "Makes a project whose profile is the closed path in OUTLINE.svg. The top of the picture is\n"
-    "the face, its bottom the back, its left the inside (the sight edge). The blank is as large\n"
-    "as the picture; with --blank the outline keeps its place at the inside and the back.\n"
-    "Lengths are millimetres unless they say otherwise: --blank '2 3/8 in x 7/8 in'.",
+  .summary = N_ ("make a project from the outline in an SVG picture"),
+  .description = N_ (
+      "Makes a project whose profile is the closed path in OUTLINE.svg. The top of the picture is\n"
+      "the face, its bottom the back, its left the inside (the sight edge). The blank is as large\n"
+      "as the picture; with --blank the outline keeps its place at the inside and the back.\n"
+      "Lengths are millimetres unless they say otherwise: --blank '2 3/8 in x 7/8 in'."),
   .options
   = CAV_OPTION_BLANK | CAV_OPTION_SHOP | CAV_OPTION_RAILS | CAV_OPTION_LENGTH | CAV_OPTION_OUTPUT,
   .required = CAV_OPTION_OUTPUT,

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "drawing/cav-cutting-list.h"
@@ -91,13 +92,13 @@ run (const CavArguments *arguments, GError **error)
 const CavCommand cav_command_list = {
   .name = "list",
   .operand = "FILE",
-  .summary = "list what to cut and to get: a table, .csv or .pdf",
-  .description
-  = "Lists the rails of the project FILE with all that goes into the frame: trial and spare\n"
-    "pieces, glass, mats with their windows, backing, points and hangers, with weights; where\n"
-    "the project has boards, also those, and the rails laid out on them. Without -o, and with\n"
-    "OUT ending in .txt, it writes a table to read; .csv writes a table for a spreadsheet, .pdf\n"
-    "sheets with the boards drawn to scale. Exit status 1 where the boards are not enough.",
+  .summary = N_ ("list what to cut and to get: a table, .csv or .pdf"),
+  .description = N_ (
+      "Lists the rails of the project FILE with all that goes into the frame: trial and spare\n"
+      "pieces, glass, mats with their windows, backing, points and hangers, with weights; where\n"
+      "the project has boards, also those, and the rails laid out on them. Without -o, and with\n"
+      "OUT ending in .txt, it writes a table to read; .csv writes a table for a spreadsheet, .pdf\n"
+      "sheets with the boards drawn to scale. Exit status 1 where the boards are not enough."),
   .options = CAV_OPTION_OUTPUT | CAV_OPTION_SHOP | CAV_OPTION_UNIT | CAV_OPTION_PAPER,
   .run = run,
 };

@@ -1,8 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "storage/cav-storage.h"
 #include "tool/cav-pass-text.h"
+#include "tool/cav-text.h"
 #include "tool/cav-tool.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 /* A plan only where there is something to plan with; without one the other findings say why. */
@@ -22,8 +24,8 @@ plan_if_possible (CavProject *project, GPtrArray *more)
   else if (!plan->usable && !cav_finding_list_has_wrong (plan->findings))
     g_ptr_array_add (more,
                      cav_finding_new (CAV_FINDING_WRONG, "no-plan",
-                                      "No sequence of passes could be proved for this shop: add "
-                                      "tools, or make the profile simpler."));
+                                      _ ("No sequence of passes could be proved for this shop: add "
+                                         "tools, or make the profile simpler.")));
   return g_steal_pointer (&plan);
 }
 
@@ -32,7 +34,8 @@ append_finding (GString *out, const CavFinding *finding, CavUnit unit)
 {
   g_autofree char *text = cav_finding_text_create (finding, unit);
 
-  g_string_append_printf (out, "%-7s  %s\n", cav_finding_text_get_word (finding), text);
+  cav_text_append_cell (out, cav_finding_text_get_word (finding), 7, FALSE);
+  g_string_append_printf (out, "  %s\n", text);
 }
 
 static CavExit
@@ -53,7 +56,7 @@ run (const CavArguments *arguments, GError **error)
   for (guint i = 0; i < findings->len; i++)
     append_finding (out, g_ptr_array_index (findings, i), arguments->unit);
   if (out->len == 0)
-    g_string_append (out, "Nothing is wrong, and nothing needs a look.\n");
+    g_string_append_printf (out, "%s\n", _ ("Nothing is wrong, and nothing needs a look."));
   if (!cav_storage_write ("-", out->str, out->len, error))
     return CAV_EXIT_FAILED;
   return cav_finding_list_has_wrong (findings) || more->len > 0 ? CAV_EXIT_WRONG : CAV_EXIT_FINE;
@@ -62,11 +65,11 @@ run (const CavArguments *arguments, GError **error)
 const CavCommand cav_command_look = {
   .name = "look",
   .operand = "FILE",
-  .summary = "list what is wrong with a project or worth a look",
+  .summary = N_ ("list what is wrong with a project or worth a look"),
   .description
-  = "Lists what is wrong with the project FILE and what is worth a look, worst first: how\n"
-    "grave it is, where (from the inside and from the back of the blank), and what to\n"
-    "do. Exit status 1 where something is wrong.",
+  = N_ ("Lists what is wrong with the project FILE and what is worth a look, worst first: how\n"
+        "grave it is, where (from the inside and from the back of the blank), and what to\n"
+        "do. Exit status 1 where something is wrong."),
   .options = CAV_OPTION_SHOP | CAV_OPTION_UNIT,
   .run = run,
 };

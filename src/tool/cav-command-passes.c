@@ -4,6 +4,7 @@
 #include "tool/cav-text.h"
 #include "tool/cav-tool.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 static const char *const ENDINGS[] = { ".txt", ".xml", ".pdf", NULL };
@@ -67,11 +68,11 @@ run (const CavArguments *arguments, GError **error)
 const CavCommand cav_command_passes = {
   .name = "passes",
   .operand = "FILE",
-  .summary = "plan the passes of a project: a table, a plan file or a pass sheet",
+  .summary = N_ ("plan the passes of a project: a table, a plan file or a pass sheet"),
   .description
-  = "Plans how the rails of the project FILE are milled and proves the plan by simulation.\n"
-    "Without -o, and with OUT ending in .txt, it writes a table to read; .xml writes a plan\n"
-    "file that other programs can check, .pdf a pass sheet to tape up beside the saw.",
+  = N_ ("Plans how the rails of the project FILE are milled and proves the plan by simulation.\n"
+        "Without -o, and with OUT ending in .txt, it writes a table to read; .xml writes a plan\n"
+        "file that other programs can check, .pdf a pass sheet to tape up beside the saw."),
   .options
   = CAV_OPTION_OUTPUT | CAV_OPTION_SHOP | CAV_OPTION_UNIT | CAV_OPTION_PAPER | CAV_OPTION_LAYOUT,
   .run = run,

@@ -3,6 +3,8 @@
 #include "storage/cav-storage.h"
 #include "tool/cav-tool.h"
 
+#include <glib/gi18n-lib.h>
+
 static const char *const ENDINGS[] = { ".png", ".svg", ".pdf", NULL };
 
 static GBytes *
@@ -23,15 +25,16 @@ create_bytes (const CavArguments *arguments,
   CavScene *scene = cav_preview_create_scene (frame, profile, picture, title);
   if (scene == NULL)
     {
-      g_set_error (error, CAV_TOOL_ERROR, 0,
-                   "the frame has no size that could be drawn; `cavetto look` says what is wrong");
+      g_set_error (
+          error, CAV_TOOL_ERROR, 0,
+          _ ("the frame has no size that could be drawn; `cavetto look` says what is wrong"));
       return NULL;
     }
   g_autoptr (GPtrArray) pages = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_scene_free);
   g_ptr_array_add (pages, scene);
   if (kind == 1)
     return cav_scene_create_svg (scene, error);
-  return cav_scene_create_pdf (pages, title, "Preview of a picture frame",
+  return cav_scene_create_pdf (pages, title, _ ("Preview of a picture frame"),
                                cav_tool_get_sheet_options (arguments).date, error);
 }
 
@@ -63,11 +66,11 @@ run (const CavArguments *arguments, GError **error)
 const CavCommand cav_command_preview = {
   .name = "preview",
   .operand = "FILE",
-  .summary = "show the frame as it would hang: .png, .svg or .pdf",
+  .summary = N_ ("show the frame as it would hang: .png, .svg or .pdf"),
   .description
-  = "Shows the frame of the project FILE with its wood, mats and picture, in its light. The\n"
-    "ending of OUT says what is written: .png in the pixels of --size, .svg or .pdf at full\n"
-    "size, rails as gradients. Without a picture a pressed fern stands in.",
+  = N_ ("Shows the frame of the project FILE with its wood, mats and picture, in its light. The\n"
+        "ending of OUT says what is written: .png in the pixels of --size, .svg or .pdf at full\n"
+        "size, rails as gradients. Without a picture a pressed fern stands in."),
   .options = CAV_OPTION_OUTPUT | CAV_OPTION_SIZE,
   .required = CAV_OPTION_OUTPUT,
   .run = run,

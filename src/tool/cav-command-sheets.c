@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <errno.h>
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include <glib/gstdio.h>
@@ -105,7 +106,7 @@ move_in (const GPtrArray *files, const char *aside, const char *folder, GError *
       g_autofree char *to = g_build_filename (folder, file->name, NULL);
 
       if (g_rename (from, to) != 0)
-        return fail (error, to, "the sheet could not be put there");
+        return fail (error, to, _ ("the sheet could not be put there"));
     }
   return TRUE;
 }
@@ -131,10 +132,10 @@ write_folder (const GPtrArray *files, const char *folder, GError **error)
   gboolean success;
 
   if (is_new && g_mkdir (folder, 0777) != 0)
-    return fail (error, folder, "the folder could not be made");
+    return fail (error, folder, _ ("the folder could not be made"));
   if (g_mkdtemp_full (aside, 0777) == NULL)
     {
-      fail (error, folder, "nothing can be written in this folder");
+      fail (error, folder, _ ("nothing can be written in this folder"));
       if (is_new)
         g_rmdir (folder);
       return FALSE;
@@ -202,12 +203,12 @@ run (const CavArguments *arguments, GError **error)
 const CavCommand cav_command_sheets = {
   .name = "sheets",
   .operand = "FILE",
-  .summary = "write every sheet for the shop: one .pdf, or a folder",
+  .summary = N_ ("write every sheet for the shop: one .pdf, or a folder"),
   .description
-  = "Writes all sheets of the project FILE: job sheet, cutting list, pass sheet, template and\n"
-    "drawing. OUT ending in .pdf is one file with all pages; any other OUT is a folder, made\n"
-    "where it is not there, with a file for each sheet, the list as .csv and the template as\n"
-    ".svg too.",
+  = N_ ("Writes all sheets of the project FILE: job sheet, cutting list, pass sheet, template and\n"
+        "drawing. OUT ending in .pdf is one file with all pages; any other OUT is a folder, made\n"
+        "where it is not there, with a file for each sheet, the list as .csv and the template as\n"
+        ".svg too."),
   .options
   = CAV_OPTION_OUTPUT | CAV_OPTION_SHOP | CAV_OPTION_UNIT | CAV_OPTION_PAPER | CAV_OPTION_LAYOUT,
   .required = CAV_OPTION_OUTPUT,

@@ -2,6 +2,8 @@
 #include "storage/cav-storage.h"
 #include "tool/cav-tool.h"
 
+#include <glib/gi18n-lib.h>
+
 typedef GBytes *(*CreateFunction) (CavProject *,
                                    const CavPlan *,
                                    const CavSheetOptions *,
@@ -26,7 +28,7 @@ run (const CavArguments *arguments, GError **error)
   if (!cav_profile_is_sound (cav_project_get_profile (project)))
     {
       g_set_error (error, CAV_TOOL_ERROR, 0,
-                   "%s: the section is not one sound piece; `cavetto look` says what is wrong",
+                   _ ("%s: the section is not one sound piece; `cavetto look` says what is wrong"),
                    arguments->file);
       return CAV_EXIT_WRONG;
     }
@@ -46,12 +48,12 @@ run (const CavArguments *arguments, GError **error)
 const CavCommand cav_command_template = {
   .name = "template",
   .operand = "FILE",
-  .summary = "draw the section at full size to glue on the rail's ends: .svg or .pdf",
-  .description
-  = "Draws the section of the project FILE at exactly full size: both ends of a rail with flaps\n"
-    "to glue on, the shape of a sanding block, the centre lines of cutters, and bars of 100 mm\n"
-    "and 4 in to check the print by. The ending of OUT says what is written: .svg for cutting\n"
-    "on a machine (millimetres, true arcs) or .pdf.",
+  .summary = N_ ("draw the section at full size to glue on the rail's ends: .svg or .pdf"),
+  .description = N_ (
+      "Draws the section of the project FILE at exactly full size: both ends of a rail with flaps\n"
+      "to glue on, the shape of a sanding block, the centre lines of cutters, and bars of 100 mm\n"
+      "and 4 in to check the print by. The ending of OUT says what is written: .svg for cutting\n"
+      "on a machine (millimetres, true arcs) or .pdf."),
   .options = CAV_OPTION_OUTPUT | CAV_OPTION_SHOP | CAV_OPTION_UNIT | CAV_OPTION_PAPER,
   .required = CAV_OPTION_OUTPUT,
   .run = run,

@@ -3,6 +3,7 @@
 #include "storage/cav-storage.h"
 #include "tool/cav-tool.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 #include <sys/resource.h>
 
@@ -69,11 +70,12 @@ run (const CavArguments *arguments, GError **error)
 const CavCommand cav_command_thumbnail = {
   .name = "thumbnail",
   .operand = "FILE",
-  .summary = "draw the bare section small, for a file manager (PNG)",
+  .summary = N_ ("draw the bare section small, for a file manager (PNG)"),
   .description
-  = "Draws the section of the project FILE, which may be a file: address, without words in a\n"
-    "square of --side pixels. OUT becomes a PNG file whatever its ending, for file managers call\n"
-    "this with names of their own. It gives up after ten seconds of work.",
+  = N_ ("Draws the section of the project FILE, which may be a file: address, without words in a\n"
+        "square of --side pixels. OUT becomes a PNG file whatever its ending, for file managers "
+        "call\n"
+        "this with names of their own. It gives up after ten seconds of work."),
   .options = CAV_OPTION_OUTPUT | CAV_OPTION_SIDE,
   .required = CAV_OPTION_OUTPUT,
   .run = run,

@@ -4,6 +4,8 @@
 #include "drawing/cav-board-map.h"
 #include "tool/cav-text.h"
 
+#include <glib/gi18n-lib.h>
+
 static void
 append_row (GString *out,
             const char *number,
@@ -73,7 +75,7 @@ append_pieces (GString *out, const CavBoardLayout *layout, CavUnit unit)
 static void
 append_boards (GString *out, const CavBoardLayout *layout, CavUnit unit)
 {
-  g_string_append (out, "\nBoards\n");
+  g_string_append_printf (out, "\n%s\n", _ ("Boards"));
   for (guint b = 0; b < layout->boards->len; b++)
     {
       const CavLaidBoard *board = g_ptr_array_index (layout->boards, b);
@@ -99,7 +101,7 @@ cav_list_text_create (const CavBoardLayout *layout, CavUnit unit)
   g_autofree char *totals = cav_layout_dup_totals (layout);
   g_autofree char *strip = cav_layout_dup_strip (layout, unit, CAV_TEXT_DENOMINATOR);
 
-  g_string_append (out, "Rails on boards\n");
+  g_string_append_printf (out, "%s\n", _ ("Rails on boards"));
   cav_text_append_wrapped (out, "", 0, totals);
   if (strip != NULL)
     cav_text_append_wrapped (out, "", 0, strip);
@@ -107,7 +109,8 @@ cav_list_text_create (const CavBoardLayout *layout, CavUnit unit)
     {
       append_boards (out, layout, unit);
       g_string_append_c (out, '\n');
-      append_row (out, "No.", "Piece", "Length", "From the left", "Strip", "Board");
+      append_row (out, C_ ("column", "No."), C_ ("column", "Piece"), C_ ("column", "Length"),
+                  C_ ("column", "From the left"), C_ ("column", "Strip"), C_ ("column", "Board"));
       append_pieces (out, layout, unit);
     }
   if (layout->findings->len > 0)

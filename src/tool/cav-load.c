@@ -4,6 +4,7 @@
 #include "tool/cav-picture.h"
 #include "tool/cav-tool.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 static gboolean
@@ -27,7 +28,7 @@ cav_tool_find_ending (const char *file, const char *const *endings, GError **err
       return i;
   all = g_strjoinv (", ", (char **)endings);
   g_set_error (error, CAV_TOOL_ERROR, 0,
-               "%s: its ending does not say what to write; give it one of %s", file, all);
+               _ ("%s: its ending does not say what to write; give it one of %s"), file, all);
   return -1;
 }
 
@@ -52,7 +53,8 @@ check_tools (const CavArguments *arguments, const CavShop *shop, GError **error)
 {
   if (shop->blades->len + shop->cutters->len > 0)
     return TRUE;
-  g_set_error (error, CAV_TOOL_ERROR, 0, "%s: the shop has no tools; add a blade or a cutter to it",
+  g_set_error (error, CAV_TOOL_ERROR, 0,
+               _ ("%s: the shop has no tools; add a blade or a cutter to it"),
                arguments->shop != NULL ? arguments->shop : arguments->file);
   return FALSE;
 }
@@ -101,9 +103,10 @@ cav_tool_plan (const CavArguments *arguments, CavProject *project, GError **erro
     }
   if (!plan->usable)
     {
-      g_set_error (error, CAV_TOOL_ERROR, 0,
-                   "%s: no sequence of passes could be proved; `cavetto look` says what is wrong",
-                   arguments->file);
+      g_set_error (
+          error, CAV_TOOL_ERROR, 0,
+          _ ("%s: no sequence of passes could be proved; `cavetto look` says what is wrong"),
+          arguments->file);
       return NULL;
     }
   return g_steal_pointer (&plan);

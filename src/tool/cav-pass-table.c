@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "drawing/cav-pass-hints.h"
@@ -10,7 +11,6 @@
 enum
 {
   WIDTH_NUMBER = 4,
-  WIDTH_SIDE = 8,
   WIDTH_CHIPS = 7,
 };
 
@@ -20,11 +20,23 @@ get_length_width (const CavPassText *self)
   return self->options.unit == CAV_UNIT_MM ? 7 : 10;
 }
 
+/* The columns of sides are as wide as the words of the language ask for. */
+static int
+find_side_width (void)
+{
+  int width = MAX (cav_text_get_width (C_ ("column", "Down")),
+                   cav_text_get_width (C_ ("column", "At fence")));
+
+  for (int side = 0; side < CAV_N_SIDES; side++)
+    width = MAX (width, cav_text_get_width (cav_side_get_word ((CavSide)side)));
+  return width;
+}
+
 /* The measuring column is as wide as the labels of this plan ask for. */
 static int
 find_measured_width (const CavPlan *plan)
 {
-  int width = cav_text_get_width ("measured");
+  int width = cav_text_get_width (C_ ("column", "measured"));
 
   for (guint i = 0; i < plan->setups->len; i++)
     {
@@ -55,15 +67,14 @@ append_length_cell (CavPassText *self, double mm)
   cav_text_append_cell (self->out, cell != NULL ? cell : text, get_length_width (self), TRUE);
 }
 
-/* Words of the pass sheet begin with a capital, here they go on in a line. */
+/* What is set beside the tool; empty where there is nothing to say. (transfer full) */
 static char *
 format_position (const CavSetup *setup)
 {
-  char *position = cav_words_describe_setting (setup);
+  char *position = cav_words_describe_setting (setup, TRUE);
 
   if (position == NULL)
-    return g_strdup (setup->tool_stays ? "still in" : "");
-  position[0] = g_ascii_tolower (position[0]);
+    return g_strdup (setup->tool_stays ? C_ ("tool", "still in") : "");
   return position;
 }
 
@@ -74,12 +85,16 @@ append_setup (CavPassText *self, const CavSetup *setup, guint number)
   g_autofree char *clean = cav_text_clean (name);
   g_autofree char *position = format_position (setup);
   g_autofree char *minutes = cav_pass_text_format_minutes (setup->minutes);
-  g_autofree char *head = g_strdup_printf ("Setup %u", number);
+  g_autofree char *head = g_strdup_printf (_ ("Setup %u"), number);
 
   g_string_append_c (self->out, '\n');
-  cav_pass_text_append_head (self, head, "%s: %s%s%s (%s min)",
-                             cav_words_get_machine (setup->machine), clean,
-                             position[0] != '\0' ? ", " : "", position, minutes);
+  if (position[0] != '\0')
+    /* Translators: machine, tool, what is set there, and the minutes of the setup. */
+    cav_pass_text_append_head (self, head, _ ("%s: %s, %s (%s min)"),
+                               cav_words_get_machine (setup->machine), clean, position, minutes);
+  else
+    cav_pass_text_append_head (self, head, _ ("%s: %s (%s min)"),
+                               cav_words_get_machine (setup->machine), clean, minutes);
   if (setup->machine == CAV_MACHINE_COVE)
     {
       g_autofree char *legs = cav_words_describe_legs (setup->angle, &self->options);
@@ -94,17 +109,17 @@ append_column_heads (CavPassText *self)
   GString *out = self->out;
 
   g_string_append_c (out, '\n');
-  cav_text_append_cell (out, "Pass", WIDTH_NUMBER, TRUE);
+  cav_text_append_cell (out, C_ ("column", "Pass"), WIDTH_NUMBER, TRUE);
   g_string_append (out, "  ");
-  cav_text_append_cell (out, "Down", WIDTH_SIDE, FALSE);
+  cav_text_append_cell (out, C_ ("column", "Down"), find_side_width (), FALSE);
   g_string_append (out, "  ");
-  cav_text_append_cell (out, "At fence", WIDTH_SIDE, FALSE);
-  cav_text_append_cell (out, "Fence", get_length_width (self) + 1, TRUE);
+  cav_text_append_cell (out, C_ ("column", "At fence"), find_side_width (), FALSE);
+  cav_text_append_cell (out, C_ ("column", "Fence"), get_length_width (self) + 1, TRUE);
   g_string_append (out, "  ");
-  cav_text_append_cell (out, "measured", find_measured_width (self->plan), FALSE);
-  cav_text_append_cell (out, "Height", get_length_width (self) + 1, TRUE);
-  cav_text_append_cell (out, "Chips", WIDTH_CHIPS + 1, TRUE);
-  cav_text_append_cell (out, "Layer", get_length_width (self) + 1, TRUE);
+  cav_text_append_cell (out, C_ ("column", "measured"), find_measured_width (self->plan), FALSE);
+  cav_text_append_cell (out, C_ ("column", "Height"), get_length_width (self) + 1, TRUE);
+  cav_text_append_cell (out, C_ ("column", "Chips"), WIDTH_CHIPS + 1, TRUE);
+  cav_text_append_cell (out, C_ ("column", "Layer"), get_length_width (self) + 1, TRUE);
   g_string_append_c (out, '\n');
 }
 
@@ -128,9 +143,9 @@ append_row (CavPassText *self, const CavSetup *setup, const CavPass *pass, guint
   CavMeasure measure = cav_pass_get_measure (self->plan, setup, pass, &figure);
 
   g_string_append_printf (out, "%*u  ", WIDTH_NUMBER, number);
-  cav_text_append_cell (out, cav_side_to_string (pass->down), WIDTH_SIDE, FALSE);
+  cav_text_append_cell (out, cav_side_get_word (pass->down), find_side_width (), FALSE);
   g_string_append (out, "  ");
-  cav_text_append_cell (out, cav_side_to_string (pass->against), WIDTH_SIDE, FALSE);
+  cav_text_append_cell (out, cav_side_get_word (pass->against), find_side_width (), FALSE);
   g_string_append_c (out, ' ');
   append_length_cell (self, figure);
   g_string_append (out, "  ");
@@ -169,6 +184,7 @@ static void
 append_caution_numbers (CavPassText *self, GString *list, guint cautions)
 {
   g_autoptr (GString) numbers = g_string_new (NULL);
+  guint n_numbers = 0;
 
   for (guint bit = 0; bit < CAV_N_CAUTIONS; bit++)
     if (cautions & (1u << bit))
@@ -177,10 +193,13 @@ append_caution_numbers (CavPassText *self, GString *list, guint cautions)
             = g_strdup_printf ("%u", number_caution (self, (CavCaution)(1u << bit)));
 
         append_item (numbers, ", ", number);
+        n_numbers++;
       }
   if (numbers->len > 0)
-    g_string_append_printf (list, "; see caution%s %s", strchr (numbers->str, ',') ? "s" : "",
-                            numbers->str);
+    /* Translators: the numbers of cautions at the foot: “; see cautions 1, 3”. */
+    g_string_append_printf (
+        list, g_dngettext (GETTEXT_PACKAGE, "; see caution %s", "; see cautions %s", n_numbers),
+        numbers->str);
 }
 
 /* What the hands do before a pass, and what it should then have cut. */
@@ -215,7 +234,7 @@ append_pass (CavPassText *self, guint setup_index, guint index, guint number)
   if (pass->frees_rail)
     append_item (notes, "; ", cav_words_get_release (pass));
   else if (pass->severs)
-    append_item (notes, "; ", "a piece comes off");
+    append_item (notes, "; ", _ ("a piece comes off"));
   append_caution_numbers (self, notes, pass->cautions);
   cav_text_append_wrapped (self->out, "      ", 6, notes->str);
 }

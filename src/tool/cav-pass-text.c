@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "tool/cav-pass-text.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -18,17 +19,25 @@ cav_pass_text_format_minutes (double minutes)
   return cav_text_format_number (minutes, 1);
 }
 
+/* A heading of any language: it pushes the text to the right where it is long. */
+static void
+append_padded_head (GString *out, const char *head)
+{
+  cav_text_append_cell (out, head, MAX (INDENT, cav_text_get_width (head) + 1), FALSE);
+}
+
 void
 cav_pass_text_append_head (CavPassText *self, const char *head, const char *format, ...)
 {
-  g_autofree char *padded = g_strdup_printf ("%-*s", INDENT, head);
+  g_autoptr (GString) padded = g_string_new (NULL);
   g_autofree char *text = NULL;
   va_list arguments;
 
   va_start (arguments, format);
   text = g_strdup_vprintf (format, arguments);
   va_end (arguments);
-  cav_text_append_wrapped (self->out, padded, INDENT, text);
+  append_padded_head (padded, head);
+  cav_text_append_wrapped (self->out, padded->str, cav_text_get_width (padded->str), text);
 }
 
 /* The head */
@@ -38,7 +47,7 @@ append_title (CavPassText *self)
 {
   g_autofree char *title = cav_text_clean (cav_project_get_title (self->project));
 
-  g_string_append_printf (self->out, "%s\n\n", title[0] != '\0' ? title : "Untitled project");
+  g_string_append_printf (self->out, "%s\n\n", title[0] != '\0' ? title : _ ("Untitled project"));
 }
 
 static gboolean
@@ -61,7 +70,7 @@ static void
 append_tools (CavPassText *self)
 {
   const CavPlan *plan = self->plan;
-  const char *head = "Lay out";
+  const char *head = C_ ("head of the pass sheet", "Lay out");
   g_autofree char *helpers = cav_words_list_helpers (plan);
 
   for (guint i = 0; i < plan->setups->len; i++)
@@ -80,7 +89,7 @@ append_tools (CavPassText *self)
                                  figures);
       head = "";
     }
-  cav_pass_text_append_head (self, "At hand", "%s", helpers);
+  cav_pass_text_append_head (self, C_ ("head of the pass sheet", "At hand"), "%s", helpers);
 }
 
 static void
@@ -90,14 +99,15 @@ append_rails (CavPassText *self)
   const CavWood *wood = cav_project_get_wood (self->project);
   g_autofree char *blank = cav_words_describe_blank (plan, &self->options);
 
-  cav_pass_text_append_head (self, "Prepare", "%s", blank);
+  cav_pass_text_append_head (self, C_ ("head of the pass sheet", "Prepare"), "%s", blank);
   if (wood != NULL)
-    cav_pass_text_append_head (self, "Wood", "%s", wood->name);
+    cav_pass_text_append_head (self, C_ ("head of the pass table", "Wood"), "%s",
+                               cav_wood_get_name (wood));
   if (plan->shop->name != NULL && plan->shop->name[0] != '\0')
     {
-      g_autofree char *name = cav_text_clean (plan->shop->name);
+      g_autofree char *name = cav_text_clean (cav_shop_translate_name (plan->shop->name));
 
-      cav_pass_text_append_head (self, "Shop", "%s", name);
+      cav_pass_text_append_head (self, C_ ("head of the pass table", "Shop"), "%s", name);
     }
 }
 
@@ -105,13 +115,15 @@ static void
 append_figures (CavPassText *self)
 {
   cav_pass_text_append_head (
-      self, "Figures",
+      self, C_ ("head of the pass table", "Figures"),
       self->options.unit == CAV_UNIT_MM
-          ? "in mm, chips in mm²; the layer is the thickest that a pass takes, upward"
-          : "in inches, chips in square inches; the layer is the thickest that a pass "
-            "takes, upward");
-  cav_pass_text_append_head (self, "Feed", "%s", cav_words_get_feed ());
-  cav_pass_text_append_head (self, "Fence", "%s", cav_words_get_fence ());
+          ? _ ("in mm, chips in mm²; the layer is the thickest that a pass takes, upward")
+          : _ ("in inches, chips in square inches; the layer is the thickest that a pass "
+               "takes, upward"));
+  cav_pass_text_append_head (self, C_ ("head of the pass sheet", "Feed"), "%s",
+                             cav_words_get_feed ());
+  cav_pass_text_append_head (self, C_ ("head of the pass sheet", "Fence"), "%s",
+                             cav_words_get_fence ());
 }
 
 /* The foot */
@@ -127,15 +139,19 @@ append_totals (CavPassText *self)
   g_autofree char *gouge = cav_text_format_number (fmax (plan->gouge, 0.0), 3);
   guint n_setups = plan->setups->len;
   guint n_passes = cav_plan_get_pass_count (plan);
+  g_autofree char *setup_words = g_strdup_printf (
+      g_dngettext (GETTEXT_PACKAGE, "%u setup", "%u setups", n_setups), n_setups);
+  g_autofree char *pass_words
+      = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u pass", "%u passes", n_passes), n_passes);
 
   g_string_append_c (self->out, '\n');
-  cav_pass_text_append_head (self, "Totals",
-                             "%u %s, %u %s, %s minutes: setups %s, passes %s, hand work %s",
-                             n_setups, n_setups == 1 ? "setup" : "setups", n_passes,
-                             n_passes == 1 ? "pass" : "passes", total, setups, passes, hand);
+  /* Translators: “5 setups”, “12 passes”, and the minutes of each. */
+  cav_pass_text_append_head (self, C_ ("head of the pass table", "Totals"),
+                             _ ("%s, %s, %s minutes: setups %s, passes %s, hand work %s"),
+                             setup_words, pass_words, total, setups, passes, hand);
   cav_pass_text_append_head (
-      self, "Proof",
-      "simulated pass by pass; the deepest that any pass enters the profile is %s mm", gouge);
+      self, C_ ("head of the pass table", "Proof"),
+      _ ("simulated pass by pass; the deepest that any pass enters the profile is %s mm"), gouge);
 }
 
 static void
@@ -144,7 +160,7 @@ append_leftover (CavPassText *self)
   const CavPlan *plan = self->plan;
   g_autofree char *leftover = cav_words_describe_leftover (plan, &self->options);
 
-  cav_pass_text_append_head (self, "By hand", "%s", leftover);
+  cav_pass_text_append_head (self, _ ("By hand"), "%s", leftover);
   for (guint i = 0; i < plan->places->len; i++)
     {
       g_autofree char *place
@@ -161,14 +177,16 @@ append_findings (CavPassText *self)
   g_autoptr (GPtrArray) findings = cav_project_create_findings (self->project, self->plan);
 
   if (findings->len > 0)
-    g_string_append (self->out, "\nWorth a look\n");
+    g_string_append_printf (self->out, "\n%s\n", _ ("Worth a look"));
   for (guint i = 0; i < findings->len; i++)
     {
       const CavFinding *finding = g_ptr_array_index (findings, i);
       g_autofree char *text = cav_finding_text_create (finding, self->options.unit);
-      g_autofree char *head = g_strdup_printf ("  %-9s", cav_finding_text_get_word (finding));
+      g_autofree char *word = g_strconcat ("  ", cav_finding_text_get_word (finding), NULL);
+      g_autoptr (GString) head = g_string_new (NULL);
 
-      cav_text_append_wrapped (self->out, head, INDENT, text);
+      append_padded_head (head, word);
+      cav_text_append_wrapped (self->out, head->str, cav_text_get_width (head->str), text);
     }
 }
 
@@ -176,7 +194,7 @@ static void
 append_cautions (CavPassText *self)
 {
   if (self->n_cautions > 0)
-    g_string_append (self->out, "\nCautions\n");
+    g_string_append_printf (self->out, "\n%s\n", _ ("Cautions"));
   for (guint i = 0; i < self->n_cautions; i++)
     {
       g_autofree char *head = g_strdup_printf ("%3u  ", i + 1);
@@ -192,8 +210,8 @@ append_foot (CavPassText *self)
   if (self->options.unit == CAV_UNIT_INCH)
     cav_text_append_wrapped (
         self->out, "", 0,
-        "A figure with ≈ is rounded to the nearest 1/64 inch; what was proved is "
-        "the figure in millimetres, and cuts that must meet are set by those.");
+        _ ("A figure with ≈ is rounded to the nearest 1/64 inch; what was proved is "
+           "the figure in millimetres, and cuts that must meet are set by those."));
   cav_text_append_wrapped (self->out, "", 0, cav_words_get_foot ());
 }
 
@@ -226,11 +244,11 @@ cav_finding_text_get_word (const CavFinding *finding)
   switch (finding->severity)
     {
     case CAV_FINDING_NOTE:
-      return "note";
+      return C_ ("how grave", "note");
     case CAV_FINDING_CAUTION:
-      return "caution";
+      return C_ ("how grave", "caution");
     case CAV_FINDING_WRONG:
-      return "wrong";
+      return C_ ("how grave", "wrong");
     }
   g_return_val_if_reached (NULL);
 }
@@ -244,5 +262,6 @@ cav_finding_text_create (const CavFinding *finding, CavUnit unit)
   if (!finding->has_place)
     return g_steal_pointer (&message);
   place = cav_text_format_place (finding->place.x, finding->place.y, unit);
-  return g_strdup_printf ("at %s: %s", place, message);
+  return g_strdup_printf (/* Translators: a place, and what is wrong there. */ _ ("at %s: %s"),
+                          place, message);
 }

@@ -2,11 +2,10 @@
 #include "tool/cav-picture.h"
 
 #include <gdk-pixbuf/gdk-pixbuf.h>
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "tool/cav-tool.h"
-
-#define TRY "choose a PNG or JPEG file"
 
 static void
 set_error (GError **error, const char *path, const char *what)
@@ -25,20 +24,21 @@ check_size (const char *path, GError **error)
 
   if (!g_file_test (path, G_FILE_TEST_IS_REGULAR))
     {
-      set_error (error, path, "the picture is not there; put it back or choose another");
+      set_error (error, path, _ ("the picture is not there; put it back or choose another"));
       return FALSE;
     }
   if (gdk_pixbuf_get_file_info (path, &width, &height) == NULL)
     {
-      set_error (error, path, "this is no image that can be read here; " TRY);
+      set_error (error, path,
+                 _ ("this is no image that can be read here; choose a PNG or JPEG file"));
       return FALSE;
     }
   if (width > CAV_PICTURE_SIDE_MAX || height > CAV_PICTURE_SIDE_MAX
       || (double)width * height > CAV_PICTURE_PIXELS_MAX)
     {
       g_autofree char *what = g_strdup_printf (
-          "the image has %d × %d pixels, more than %d on a side or %.0f million in all; save it "
-          "smaller",
+          _ ("the image has %d × %d pixels, more than %d on a side or %.0f million in all; save it "
+             "smaller"),
           width, height, CAV_PICTURE_SIDE_MAX, CAV_PICTURE_PIXELS_MAX / 1e6);
 
       set_error (error, path, what);
@@ -110,9 +110,9 @@ cav_picture_load (const char *path, GError **error)
   g_autoptr (GdkPixbuf) pixbuf = turned != NULL ? shrink (turned) : NULL;
   if (pixbuf == NULL)
     {
-      g_autofree char *what
-          = g_strdup_printf ("the image is damaged or cut short (%s); copy it again, or " TRY,
-                             local_error != NULL ? local_error->message : "not enough memory");
+      g_autofree char *what = g_strdup_printf (
+          _ ("the image is damaged or cut short (%s); copy it again, or choose a PNG or JPEG file"),
+          local_error != NULL ? local_error->message : _ ("not enough memory"));
 
       set_error (error, path, what);
       return NULL;
@@ -121,7 +121,7 @@ cav_picture_load (const char *path, GError **error)
   if (cairo_surface_status (surface) == CAIRO_STATUS_SUCCESS)
     return surface;
   cairo_surface_destroy (surface);
-  set_error (error, path, "there is not enough memory for the image; save it smaller");
+  set_error (error, path, _ ("there is not enough memory for the image; save it smaller"));
   return NULL;
 }
 

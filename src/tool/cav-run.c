@@ -5,6 +5,7 @@
 #include "tool/cav-text.h"
 #include "tool/cav-tool.h"
 
+#include <glib/gi18n-lib.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -91,14 +92,14 @@ cav_tool_run (int argc, char *argv[])
   if (strcmp (first, "--version") == 0)
     return print_text ("cavetto " CAV_VERSION "\n");
   if (first[0] == '\0')
-    message = g_strdup ("a command is missing, and there is no display to open a window on; "
-                        "`cavetto --help` lists the commands");
+    message = g_strdup (_ ("a command is missing, and there is no display to open a window on; "
+                           "`cavetto --help` lists the commands"));
   else if (first[0] != '-' && g_file_test (first, G_FILE_TEST_EXISTS))
-    message = g_strdup_printf ("%s: there is no display to open a window on; `cavetto --help` "
-                               "lists the commands that need none",
+    message = g_strdup_printf (_ ("%s: there is no display to open a window on; `cavetto --help` "
+                                  "lists the commands that need none"),
                                first);
   else
-    message = g_strdup_printf ("there is no command “%s”; `cavetto --help` lists them", first);
+    message = g_strdup_printf (_ ("there is no command “%s”; `cavetto --help` lists them"), first);
   report (message);
   return CAV_EXIT_FAILED;
 }

@@ -101,7 +101,7 @@ test_settings (void)
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     {
       CavSetup *setup = sample_plan_add_setup (plan, rows[i].machine, "rip", rows[i].degrees);
-      g_autofree char *text = cav_words_describe_setting (setup);
+      g_autofree char *text = cav_words_describe_setting (setup, FALSE);
 
       g_assert_cmpstr (text, ==, rows[i].expected);
     }
