@@ -15,6 +15,9 @@
 #define ABOUT "≈" STAY
 /* Of inches in the length of all rails. */
 #define LONG_DENOMINATOR 4
+/* Less than this stands for no leftover at all, mm² and mm. */
+#define LEFTOVER_NOTHING 0.05
+#define LEFTOVER_THIN 0.05
 
 const char *
 cav_words_get_machine (CavMachine machine)
@@ -343,7 +346,8 @@ cav_words_describe_leftover (const CavPlan *plan, const CavSheetOptions *options
 {
   g_autofree char *thickness = cav_words_format_unit (plan->leftover_thickness, options);
 
-  if (plan->leftover_area < 0.05)
+  /* What no ruler shows goes with the marks of the tools. */
+  if (plan->leftover_area < LEFTOVER_NOTHING || plan->leftover_thickness < LEFTOVER_THIN)
     return g_strdup (_ ("The tools leave the finished section; scrape and sand the surfaces that "
                         "show."));
   return g_strdup_printf (
