@@ -1,5 +1,4 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "storage/cav-storage.h"
 #include "tool/cav-text.h"
 #include "tool/cav-tool.h"
 
@@ -31,8 +30,6 @@ run (const CavArguments *arguments, GError **error)
   CavSheetOptions options = cav_tool_get_sheet_options (arguments);
   cairo_surface_t *picture = NULL;
   g_autoptr (GBytes) drawing = NULL;
-  gsize length;
-  const void *data;
 
   if (project == NULL)
     return CAV_EXIT_FAILED;
@@ -43,14 +40,7 @@ run (const CavArguments *arguments, GError **error)
   drawing = arguments->section ? CREATE[kind](project, &options, error)
                                : CREATE_FRAME[kind](project, picture, &options, error);
   g_clear_pointer (&picture, cairo_surface_destroy);
-  if (drawing == NULL)
-    {
-      g_prefix_error (error, "%s: ", arguments->file);
-      return CAV_EXIT_WRONG;
-    }
-  data = g_bytes_get_data (drawing, &length);
-  return cav_storage_write (arguments->output, data, length, error) ? CAV_EXIT_FINE
-                                                                    : CAV_EXIT_FAILED;
+  return cav_tool_write (arguments, drawing, error);
 }
 
 const CavCommand cav_command_drawing = {

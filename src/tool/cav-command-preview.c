@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-preview.h"
-#include "storage/cav-storage.h"
 #include "tool/cav-tool.h"
 
 #include <glib/gi18n-lib.h>
@@ -43,8 +42,6 @@ run (const CavArguments *arguments, GError **error)
 {
   int kind = cav_tool_find_ending (arguments->output, ENDINGS, error);
   g_autoptr (CavProject) project = kind >= 0 ? cav_tool_load_project (arguments, error) : NULL;
-  gsize length;
-  const void *data;
 
   if (project == NULL)
     return CAV_EXIT_FAILED;
@@ -53,14 +50,7 @@ run (const CavArguments *arguments, GError **error)
     return CAV_EXIT_FAILED;
   g_autoptr (GBytes) bytes = create_bytes (arguments, project, picture, kind, error);
   g_clear_pointer (&picture, cairo_surface_destroy);
-  if (bytes == NULL)
-    {
-      g_prefix_error (error, "%s: ", arguments->file);
-      return CAV_EXIT_WRONG;
-    }
-  data = g_bytes_get_data (bytes, &length);
-  return cav_storage_write (arguments->output, data, length, error) ? CAV_EXIT_FINE
-                                                                    : CAV_EXIT_FAILED;
+  return cav_tool_write (arguments, bytes, error);
 }
 
 const CavCommand cav_command_preview = {

@@ -163,17 +163,8 @@ write_file (const CavArguments *arguments,
             GError **error)
 {
   g_autoptr (GBytes) pdf = cav_sheets_create_pdf (project, plan, options, error);
-  gsize length;
-  const void *data;
 
-  if (pdf == NULL)
-    {
-      g_prefix_error (error, "%s: ", arguments->file);
-      return CAV_EXIT_WRONG;
-    }
-  data = g_bytes_get_data (pdf, &length);
-  return cav_storage_write (arguments->output, data, length, error) ? CAV_EXIT_FINE
-                                                                    : CAV_EXIT_FAILED;
+  return cav_tool_write (arguments, pdf, error);
 }
 
 static CavExit

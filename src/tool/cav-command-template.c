@@ -1,5 +1,4 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "storage/cav-storage.h"
 #include "tool/cav-tool.h"
 
 #include <glib/gi18n-lib.h>
@@ -20,8 +19,6 @@ run (const CavArguments *arguments, GError **error)
   CavSheetOptions options = cav_tool_get_sheet_options (arguments);
   g_autoptr (CavPlan) plan = NULL;
   g_autoptr (GBytes) bytes = NULL;
-  gsize length;
-  const void *data;
 
   if (project == NULL)
     return CAV_EXIT_FAILED;
@@ -35,14 +32,7 @@ run (const CavArguments *arguments, GError **error)
   /* Without a plan the template has no centre lines, but still the shape. */
   plan = cav_tool_plan_if_possible (arguments, project);
   bytes = CREATE[kind](project, plan, &options, error);
-  if (bytes == NULL)
-    {
-      g_prefix_error (error, "%s: ", arguments->file);
-      return CAV_EXIT_WRONG;
-    }
-  data = g_bytes_get_data (bytes, &length);
-  return cav_storage_write (arguments->output, data, length, error) ? CAV_EXIT_FINE
-                                                                    : CAV_EXIT_FAILED;
+  return cav_tool_write (arguments, bytes, error);
 }
 
 const CavCommand cav_command_template = {

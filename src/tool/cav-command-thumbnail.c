@@ -47,8 +47,6 @@ run (const CavArguments *arguments, GError **error)
   g_autofree char *path = find_path (arguments->file, error);
   g_autoptr (CavProject) project = NULL;
   g_autoptr (GBytes) png = NULL;
-  gsize length;
-  const void *data;
 
   if (path == NULL)
     return CAV_EXIT_FAILED;
@@ -57,14 +55,7 @@ run (const CavArguments *arguments, GError **error)
   if (project == NULL)
     return CAV_EXIT_FAILED;
   png = cav_thumbnail_create_png (project, arguments->side, error);
-  if (png == NULL)
-    {
-      g_prefix_error (error, "%s: ", arguments->file);
-      return CAV_EXIT_FAILED;
-    }
-  data = g_bytes_get_data (png, &length);
-  return cav_storage_write (arguments->output, data, length, error) ? CAV_EXIT_FINE
-                                                                    : CAV_EXIT_FAILED;
+  return cav_tool_write (arguments, png, error);
 }
 
 const CavCommand cav_command_thumbnail = {
@@ -73,9 +64,8 @@ const CavCommand cav_command_thumbnail = {
   .summary = N_ ("draw the bare section small, for a file manager (PNG)"),
   .description
   = N_ ("Draws the section of the project FILE, which may be a file: address, without words in a\n"
-        "square of --side pixels. OUT becomes a PNG file whatever its ending, for file managers "
-        "call\n"
-        "this with names of their own. It gives up after ten seconds of work."),
+        "square of --side pixels. OUT becomes a PNG file whatever its ending: file managers have\n"
+        "names of their own. It gives up after ten seconds of work."),
   .options = CAV_OPTION_OUTPUT | CAV_OPTION_SIDE,
   .required = CAV_OPTION_OUTPUT,
   .run = run,

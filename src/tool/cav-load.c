@@ -1,36 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "storage/cav-storage.h"
-#include "tool/cav-text.h"
 #include "tool/cav-picture.h"
+#include "tool/cav-text.h"
 #include "tool/cav-tool.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
-
-static gboolean
-has_ending (const char *file, const char *ending)
-{
-  gsize length = strlen (file);
-  gsize n = strlen (ending);
-
-  return length > n && g_ascii_strcasecmp (file + length - n, ending) == 0;
-}
-
-int
-cav_tool_find_ending (const char *file, const char *const *endings, GError **error)
-{
-  g_autofree char *all = NULL;
-
-  if (strcmp (file, "-") == 0)
-    return 0;
-  for (int i = 0; endings[i] != NULL; i++)
-    if (has_ending (file, endings[i]))
-      return i;
-  all = g_strjoinv (", ", (char **)endings);
-  g_set_error (error, CAV_TOOL_ERROR, 0,
-               _ ("%s: its ending does not say what to write; give it one of %s"), file, all);
-  return -1;
-}
 
 CavProject *
 cav_tool_load_project (const CavArguments *arguments, GError **error)

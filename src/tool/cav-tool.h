@@ -91,6 +91,9 @@ char *cav_tool_create_help (const CavCommand *const *commands) G_GNUC_WARN_UNUSE
 /* Which of endings (NULL-terminated, each with its dot) file has, or -1 with an error that lists
  * them. "-" has the first one. */
 int cav_tool_find_ending (const char *file, const char *const *endings, GError **error);
+/* The end of a command: writes what it made to --output. (nullable) bytes: NULL where it could not
+ * be made; then the error is there already, and gets the name of the file. */
+CavExit cav_tool_write (const CavArguments *arguments, GBytes *bytes, GError **error);
 /* Opens the project of the command line, with the shop of --shop where that is given. */
 CavProject *cav_tool_load_project (const CavArguments *arguments,
                                    GError **error) G_GNUC_WARN_UNUSED_RESULT;
