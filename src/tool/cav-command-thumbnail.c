@@ -15,12 +15,14 @@
 static void
 limit_time (void)
 {
+  static const struct rlimit no_core = { 0, 0 };
   struct rlimit limit;
 
   if (getrlimit (RLIMIT_CPU, &limit) != 0 || limit.rlim_cur <= SECONDS_MAX)
     return;
   limit.rlim_cur = SECONDS_MAX;
   setrlimit (RLIMIT_CPU, &limit);
+  setrlimit (RLIMIT_CORE, &no_core);
 }
 
 /* (transfer full) The path of a file that may be given as a URI. Only what is a plain file is
