@@ -129,7 +129,7 @@ cav_deed_press (CavSectionCanvas *self, CavPoint pixel, gboolean shift)
       cav_path_tool_press (self, pixel);
       return;
     }
-  if (gtk_widget_get_visible (self->entry))
+  if (cav_canvas_is_typing (self))
     cav_deed_finish (self);
   cav_deed_abandon (self);
   cav_canvas_close_entry (self);
@@ -354,7 +354,7 @@ cav_deed_drag (CavSectionCanvas *self, CavPoint pixel)
       cav_path_tool_drag (self, pixel);
       return;
     }
-  if (gtk_widget_get_visible (self->entry))
+  if (cav_canvas_is_typing (self))
     return;
   if (drag->deed == CAV_DEED_PRESSED
       && hypot (pixel.x - drag->begin.x, pixel.y - drag->begin.y) >= CAV_CANVAS_THRESHOLD)
@@ -460,7 +460,7 @@ cav_deed_release (CavSectionCanvas *self, CavPoint pixel)
       return;
     }
   /* While a number is typed the deed ends with it. */
-  if (gtk_widget_get_visible (self->entry))
+  if (cav_canvas_is_typing (self))
     return;
   if (drag->deed == CAV_DEED_PRESSED)
     {

@@ -72,6 +72,12 @@ find_typed (CavSectionCanvas *self)
   return self->typed.n_numbers > 0;
 }
 
+gboolean
+cav_canvas_is_typing (CavSectionCanvas *self)
+{
+  return self->entry != NULL && gtk_widget_get_visible (self->entry);
+}
+
 void
 cav_canvas_place_entry (CavSectionCanvas *self)
 {
@@ -80,7 +86,7 @@ cav_canvas_place_entry (CavSectionCanvas *self)
   CavPoint at;
   GskTransform *transform;
 
-  if (!gtk_widget_get_visible (self->entry))
+  if (!cav_canvas_is_typing (self))
     return;
   at = self->drag.deed == CAV_DEED_NONE ? cav_view_to_pixel (&self->view, self->typed.point)
                                         : self->drag.now;
@@ -91,37 +97,10 @@ cav_canvas_place_entry (CavSectionCanvas *self)
   gtk_widget_allocate (self->entry, size.width, size.height, -1, transform);
 }
 
-gboolean
-cav_canvas_open_entry (CavSectionCanvas *self, const char *text)
-{
-  const CavCut *cut;
-  const CavCutNumberInfo *number;
-  GtkWidget *field = get_field (self);
-
-  if (!find_typed (self) || self->typed_cut >= self->cuts->len)
-    return FALSE;
-  cut = g_ptr_array_index (self->cuts, self->typed_cut);
-  number = find_number (cut, self->typed.numbers[0]);
-  if (number == NULL)
-    return FALSE;
-  gtk_label_set_text (GTK_LABEL (gtk_widget_get_first_child (self->entry)),
-                      cav_cut_words_get_number (cut, number));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (field), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  cav_cut_words_get_number (cut, number), -1);
-  gtk_widget_remove_css_class (field, "error");
-  gtk_editable_set_text (GTK_EDITABLE (field), text);
-  cav_canvas_set_figure (self, FALSE, NULL);
-  gtk_widget_set_visible (self->entry, TRUE);
-  gtk_widget_grab_focus (field);
-  gtk_editable_set_position (GTK_EDITABLE (field), -1);
-  gtk_widget_queue_allocate (GTK_WIDGET (self));
-  return TRUE;
-}
-
 void
 cav_canvas_close_entry (CavSectionCanvas *self)
 {
-  if (self->entry == NULL || !gtk_widget_get_visible (self->entry))
+  if (!cav_canvas_is_typing (self))
     return;
   gtk_widget_set_visible (self->entry, FALSE);
   gtk_widget_grab_focus (GTK_WIDGET (self));
@@ -210,8 +189,8 @@ key_pressed_cb (GtkEventControllerKey *controller,
   return GDK_EVENT_STOP;
 }
 
-void
-cav_canvas_create_entry (CavSectionCanvas *self)
+static void
+create_entry (CavSectionCanvas *self)
 {
   GtkWidget *label = gtk_label_new (NULL);
   GtkWidget *field = gtk_entry_new ();
@@ -231,4 +210,34 @@ cav_canvas_create_entry (CavSectionCanvas *self)
   gtk_event_controller_set_propagation_phase (key, GTK_PHASE_CAPTURE);
   g_signal_connect (key, "key-pressed", G_CALLBACK (key_pressed_cb), self);
   gtk_widget_add_controller (field, key);
+}
+
+gboolean
+cav_canvas_open_entry (CavSectionCanvas *self, const char *text)
+{
+  const CavCut *cut;
+  const CavCutNumberInfo *number;
+  GtkWidget *field;
+
+  if (!find_typed (self) || self->typed_cut >= self->cuts->len)
+    return FALSE;
+  cut = g_ptr_array_index (self->cuts, self->typed_cut);
+  number = find_number (cut, self->typed.numbers[0]);
+  if (number == NULL)
+    return FALSE;
+  if (self->entry == NULL)
+    create_entry (self);
+  field = get_field (self);
+  gtk_label_set_text (GTK_LABEL (gtk_widget_get_first_child (self->entry)),
+                      cav_cut_words_get_number (cut, number));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (field), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  cav_cut_words_get_number (cut, number), -1);
+  gtk_widget_remove_css_class (field, "error");
+  gtk_editable_set_text (GTK_EDITABLE (field), text);
+  cav_canvas_set_figure (self, FALSE, NULL);
+  gtk_widget_set_visible (self->entry, TRUE);
+  gtk_widget_grab_focus (field);
+  gtk_editable_set_position (GTK_EDITABLE (field), -1);
+  gtk_widget_queue_allocate (GTK_WIDGET (self));
+  return TRUE;
 }

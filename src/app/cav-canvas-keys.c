@@ -132,7 +132,7 @@ key_pressed_cb (GtkEventControllerKey *controller,
   gboolean plain = (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) == 0;
 
   self->modifiers = state;
-  if (!cav_canvas_is_drawable (self) || gtk_widget_get_visible (self->entry))
+  if (!cav_canvas_is_drawable (self) || cav_canvas_is_typing (self))
     return GDK_EVENT_PROPAGATE;
   switch (keyval)
     {

@@ -1,21 +1,30 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <adwaita.h>
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "app/cav-canvas-private.h"
 #include "app/cav-settings.h"
 #include "drawing/cav-cut-measure.h"
 #include "drawing/cav-pass-pane.h"
 
-/* A stretch of leftover belongs to a place of the plan that is no farther away, mm. */
-#define PLACE_REACH 1.0
 /* Pixels that the plate at the pointer gives way for an entry. */
 #define ENTRY_ROOM 64.0
 
 void
 cav_canvas_queue_base (CavSectionCanvas *self)
 {
-  self->has_fresh_base = FALSE;
+  cav_tile_sheet_queue_all (self->sheet);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+void
+cav_canvas_queue_box (CavSectionCanvas *self, CavBox box, double reach)
+{
+  CavBox pixels = cav_view_box_to_pixels (&self->view, box);
+
+  cav_tile_sheet_queue_box (self->sheet, (CavBox){ pixels.x0 - reach, pixels.y0 - reach,
+                                                   pixels.x1 + reach, pixels.y1 + reach });
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
@@ -23,134 +32,9 @@ void
 cav_canvas_forget_pictures (CavSectionCanvas *self)
 {
   g_clear_pointer (&self->grain, cairo_surface_destroy);
-  g_clear_pointer (&self->ground, cairo_surface_destroy);
-  g_clear_pointer (&self->base, gsk_render_node_unref);
+  for (guint i = 0; i < G_N_ELEMENTS (self->rulers); i++)
+    g_clear_pointer (&self->rulers[i], gsk_render_node_unref);
   cav_canvas_queue_base (self);
-}
-
-static void
-unref_shape (gpointer shape)
-{
-  if (shape != NULL)
-    cav_region_unref (shape);
-}
-
-/* Cuts that are as they were keep the shape that they have. */
-void
-cav_canvas_update_shapes (CavSectionCanvas *self)
-{
-  CavProject *project = cav_canvas_get_project (self);
-  CavBlank blank = cav_project_get_blank (project);
-  guint n_cuts = cav_project_get_cut_count (project);
-  gboolean same_blank
-      = self->cuts != NULL
-        && cav_point_near (CAV_POINT (blank.width, blank.thickness),
-                           CAV_POINT (self->drawn_blank.width, self->drawn_blank.thickness), 1e-9);
-  GPtrArray *cuts = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_cut_free);
-  GPtrArray *shapes = g_ptr_array_new_with_free_func (unref_shape);
-
-  for (guint i = 0; i < n_cuts; i++)
-    {
-      const CavCut *cut = cav_project_get_cut (project, i);
-
-      if (same_blank && i < self->cuts->len
-          && cav_cut_equal (cut, g_ptr_array_index (self->cuts, i)))
-        {
-          g_ptr_array_add (cuts, g_steal_pointer (&g_ptr_array_index (self->cuts, i)));
-          g_ptr_array_add (shapes, g_steal_pointer (&g_ptr_array_index (self->shapes, i)));
-          continue;
-        }
-      g_ptr_array_add (cuts, cav_cut_copy (cut));
-      g_ptr_array_add (shapes, cav_cut_create_region (cut, &blank, NULL));
-    }
-  g_clear_pointer (&self->cuts, g_ptr_array_unref);
-  g_clear_pointer (&self->shapes, g_ptr_array_unref);
-  self->cuts = cuts;
-  self->shapes = shapes;
-  self->has_handles = FALSE;
-  if (!same_blank)
-    {
-      self->drawn_blank = blank;
-      g_clear_pointer (&self->grain, cairo_surface_destroy);
-      g_clear_pointer (&self->ground, cairo_surface_destroy);
-      if (self->is_fitted)
-        cav_canvas_fit (self);
-    }
-  cav_canvas_queue_base (self);
-}
-
-static gboolean
-is_at_place (const CavPlan *plan, const CavRegion *piece)
-{
-  for (guint i = 0; i < plan->places->len; i++)
-    {
-      const CavLeftoverPlace *place = g_ptr_array_index (plan->places, i);
-
-      if (cav_region_contains (piece, place->place)
-          || cav_region_get_distance (piece, place->place) <= PLACE_REACH)
-        return TRUE;
-    }
-  return FALSE;
-}
-
-/* (nullable) What the plan leaves beyond the limit, in the section's coordinates. */
-static CavRegion *
-create_leftover (const CavPlan *plan)
-{
-  g_autoptr (GPtrArray) pieces = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_region_unref);
-  g_autoptr (CavRegion) all = NULL;
-
-  if (plan->leftover == NULL)
-    return NULL;
-  for (guint i = 0; i < cav_region_get_piece_count (plan->leftover); i++)
-    {
-      CavRegion *piece = cav_region_dup_piece (plan->leftover, i);
-
-      if (is_at_place (plan, piece))
-        g_ptr_array_add (pieces, piece);
-      else
-        cav_region_unref (piece);
-    }
-  if (pieces->len == 0)
-    return NULL;
-  all = cav_region_union_all ((CavRegion *const *)pieces->pdata, pieces->len, NULL);
-  return all == NULL
-             ? NULL
-             : cav_region_transformed (all, cav_transform_translation (-plan->carrier_inside, 0));
-}
-
-/* An old plan is never shown on a section that has changed since. */
-void
-cav_canvas_update_plan (CavSectionCanvas *self)
-{
-  CavPlanRunner *runner = cav_document_get_runner (self->document);
-  CavPlan *plan = cav_plan_runner_get_state (runner) == CAV_PLAN_STATE_CURRENT
-                      ? cav_plan_runner_get_plan (runner)
-                      : NULL;
-
-  g_clear_pointer (&self->leftover, cav_region_unref);
-  g_clear_pointer (&self->findings, g_ptr_array_unref);
-  if (plan != NULL)
-    self->leftover = create_leftover (plan);
-  self->findings = cav_project_create_findings (cav_canvas_get_project (self), plan);
-  cav_canvas_queue_base (self);
-}
-
-const GArray *
-cav_canvas_get_handles (CavSectionCanvas *self)
-{
-  guint index;
-
-  if (self->has_handles)
-    return self->handles;
-  g_clear_pointer (&self->handles, g_array_unref);
-  self->has_handles = TRUE;
-  if (cav_selection_get_single_cut (cav_canvas_get_selection (self), &index)
-      && index < self->cuts->len)
-    self->handles = cav_handle_list_new (g_ptr_array_index (self->cuts, index), &self->drawn_blank);
-  if (self->handles == NULL || self->focused_handle >= (int)self->handles->len)
-    self->focused_handle = -1;
-  return self->handles;
 }
 
 static CavPane
@@ -179,71 +63,30 @@ get_content (CavSectionCanvas *self)
   };
 }
 
-/* (transfer full) A node that paints the surface. The software renderer copies a texture as a whole
- * before it draws any of it; a surface it draws from as it is. */
-static GskRenderNode *
-create_node (cairo_surface_t *surface, const CavPane *pane)
-{
-  graphene_rect_t bounds = GRAPHENE_RECT_INIT (0, 0, (float)pane->width, (float)pane->height);
-  GskRenderNode *node = gsk_cairo_node_new (&bounds);
-  cairo_t *cr = gsk_cairo_node_get_draw_context (node);
-
-  cairo_set_operator (cr, CAIRO_OPERATOR_SOURCE);
-  cairo_set_source_surface (cr, surface, 0, 0);
-  cairo_pattern_set_filter (cairo_get_source (cr), CAIRO_FILTER_NEAREST);
-  cairo_paint (cr);
-  cairo_destroy (cr);
-  return node;
-}
-
-/* The rings take as long as all else that a window shows: the first frame has plain wood. */
+/* Rings and words take as long as all else that a window shows: the first frame has plain wood. */
 static void
-draw_grain_cb (gpointer user_data)
+draw_fully_cb (gpointer user_data)
 {
   CavSectionCanvas *self = CAV_SECTION_CANVAS (user_data);
 
-  self->grain_idle = 0;
-  self->wants_grain = TRUE;
+  self->plain_idle = 0;
+  self->is_full = TRUE;
   cav_canvas_queue_base (self);
 }
 
 static void
-update_grain (CavSectionCanvas *self, const CavPane *pane)
-{
-  if (self->grain != NULL)
-    return;
-  if (self->wants_grain)
-    self->grain = cav_grain_create_surface (&self->drawn_blank, pane);
-  else if (self->grain_idle == 0)
-    self->grain_idle = g_idle_add_once (draw_grain_cb, self);
-}
-
-static void
-draw_section (CavSectionCanvas *self, cairo_t *cr, const CavPane *pane)
+draw_section (CavSectionCanvas *self, cairo_t *cr)
 {
   CavSectionContent content = get_content (self);
 
-  if (self->ground == NULL)
-    {
-      cairo_t *ground_cr;
-
-      self->ground = cav_pane_create_surface (pane);
-      ground_cr = cairo_create (self->ground);
-      cav_section_pane_draw_ground (ground_cr, pane, &content);
-      cairo_destroy (ground_cr);
-    }
-  update_grain (self, pane);
-  cairo_set_operator (cr, CAIRO_OPERATOR_SOURCE);
-  cairo_set_source_surface (cr, self->ground, 0, 0);
-  cairo_pattern_set_filter (cairo_get_source (cr), CAIRO_FILTER_NEAREST);
-  cairo_paint (cr);
-  cairo_set_operator (cr, CAIRO_OPERATOR_OVER);
-  cav_section_pane_draw_wood (cr, pane, &content, self->grain);
-  cav_section_pane_draw_rulers (cr, pane, content.unit);
+  if (self->grain == NULL && self->is_full)
+    self->grain = cav_grain_create_surface (&content.blank, &self->pane);
+  cav_section_pane_draw_ground (cr, &self->pane, &content);
+  cav_section_pane_draw_wood (cr, &self->pane, &content, self->grain);
 }
 
 static void
-draw_pass (CavSectionCanvas *self, cairo_t *cr, const CavPane *pane)
+draw_pass (CavSectionCanvas *self, cairo_t *cr)
 {
   CavPlanRunner *runner = cav_document_get_runner (self->document);
   CavSelection *selection = cav_canvas_get_selection (self);
@@ -259,36 +102,63 @@ draw_pass (CavSectionCanvas *self, cairo_t *cr, const CavPane *pane)
     .none_words = _ ("There is no such pass any more."),
   };
 
-  cav_pass_pane_draw (cr, pane, &content);
+  cav_pass_pane_draw (cr, &self->pane, &content);
 }
 
 static void
-update_base (CavSectionCanvas *self)
+draw_base_cb (cairo_t *cr, CavBox part, gpointer user_data)
+{
+  CavSectionCanvas *self = CAV_SECTION_CANVAS (user_data);
+
+  if (cav_canvas_is_drawable (self))
+    draw_section (self, cr);
+  else
+    draw_pass (self, cr);
+}
+
+static void
+update_pane (CavSectionCanvas *self)
 {
   CavPane pane = get_pane (self);
-  cairo_surface_t *surface;
-  cairo_t *cr;
 
-  if (!cav_pane_equal (&pane, &self->pane))
-    {
-      g_clear_pointer (&self->grain, cairo_surface_destroy);
-      g_clear_pointer (&self->ground, cairo_surface_destroy);
-      self->pane = pane;
-      self->has_fresh_base = FALSE;
-    }
-  if (self->has_fresh_base && self->base != NULL)
+  if (cav_pane_equal (&pane, &self->pane))
     return;
-  surface = cav_pane_create_surface (&pane);
-  cr = cairo_create (surface);
-  if (cav_selection_get_pass (cav_canvas_get_selection (self)) == CAV_NO_PASS)
-    draw_section (self, cr, &pane);
-  else
-    draw_pass (self, cr, &pane);
+  self->pane = pane;
+  cav_tile_sheet_set_size (self->sheet, pane.width, pane.height, pane.device);
+  cav_canvas_forget_pictures (self);
+}
+
+/* (transfer full) A part of the rulers. */
+static GskRenderNode *
+create_ruler (CavSectionCanvas *self, CavBox box)
+{
+  CavPane strip
+      = { .width = box.x1 - box.x0, .height = box.y1 - box.y0, .device = self->pane.device };
+  cairo_surface_t *surface = cav_pane_create_surface (&strip);
+  cairo_t *cr = cairo_create (surface);
+  GskRenderNode *node;
+
+  cairo_translate (cr, -box.x0, -box.y0);
+  cav_section_pane_draw_rulers (cr, &self->pane, cav_settings_get_length_style ().unit);
   cairo_destroy (cr);
-  g_clear_pointer (&self->base, gsk_render_node_unref);
-  self->base = create_node (surface, &pane);
+  node = cav_tile_sheet_create_node (surface, box.x0, box.y0, box);
   cairo_surface_destroy (surface);
-  self->has_fresh_base = TRUE;
+  return node;
+}
+
+static void
+snapshot_rulers (CavSectionCanvas *self, GtkSnapshot *snapshot)
+{
+  /* With the line at their edge. */
+  double breadth = CAV_PANE_RULER + 1;
+
+  if (self->rulers[0] == NULL)
+    self->rulers[0] = create_ruler (self, (CavBox){ 0, 0, self->pane.width, breadth });
+  if (self->rulers[1] == NULL && self->pane.height > breadth)
+    self->rulers[1] = create_ruler (self, (CavBox){ 0, breadth, breadth, self->pane.height });
+  for (guint i = 0; i < G_N_ELEMENTS (self->rulers); i++)
+    if (self->rulers[i] != NULL)
+      gtk_snapshot_append_node (snapshot, self->rulers[i]);
 }
 
 static void
@@ -343,8 +213,36 @@ create_measures (CavSectionCanvas *self)
                                   dragged ? (int)self->drag.handle.numbers[0] : -1);
 }
 
+/* Each part in a node no larger than it, so that GTK paints little anew. */
 static void
-draw_overlay (CavSectionCanvas *self, cairo_t *cr)
+snapshot_overlay (CavSectionCanvas *self, GtkSnapshot *snapshot, const CavSectionOverlay *overlay)
+{
+  for (guint i = 0; i < cav_section_overlay_get_part_count (overlay); i++)
+    {
+      cairo_surface_t *record = cairo_recording_surface_create (CAIRO_CONTENT_COLOR_ALPHA, NULL);
+      cairo_t *cr = cairo_create (record);
+      double x, y, width, height;
+
+      cav_section_overlay_draw_part (cr, &self->pane, overlay, i);
+      cairo_destroy (cr);
+      cairo_recording_surface_ink_extents (record, &x, &y, &width, &height);
+      if (width > 0 && height > 0)
+        {
+          graphene_rect_t bounds
+              = GRAPHENE_RECT_INIT ((float)floor (x), (float)floor (y), (float)(ceil (width) + 1),
+                                    (float)(ceil (height) + 1));
+
+          cr = gtk_snapshot_append_cairo (snapshot, &bounds);
+          cairo_set_source_surface (cr, record, 0, 0);
+          cairo_paint (cr);
+          cairo_destroy (cr);
+        }
+      cairo_surface_destroy (record);
+    }
+}
+
+static void
+add_overlay (CavSectionCanvas *self, GtkSnapshot *snapshot)
 {
   g_autoptr (GArray) shapes = g_array_new (FALSE, FALSE, sizeof (CavOverlayShape));
   g_autoptr (GArray) measures = create_measures (self);
@@ -371,7 +269,7 @@ draw_overlay (CavSectionCanvas *self, cairo_t *cr)
                                 .is_refused = self->is_refused };
 
   /* The plate stands over the entry while a number is typed. */
-  if (gtk_widget_get_visible (self->entry))
+  if (cav_canvas_is_typing (self))
     overlay.figure_at.y -= ENTRY_ROOM;
   if (at_rest && self->proposal != NULL)
     {
@@ -398,26 +296,22 @@ draw_overlay (CavSectionCanvas *self, cairo_t *cr)
     }
   overlay.shapes = (const CavOverlayShape *)(gpointer)shapes->data;
   overlay.n_shapes = shapes->len;
-  cav_section_overlay_draw (cr, &self->pane, &overlay);
+  snapshot_overlay (self, snapshot, &overlay);
 }
 
 void
 cav_canvas_snapshot (CavSectionCanvas *self, GtkSnapshot *snapshot)
 {
   GtkWidget *widget = GTK_WIDGET (self);
-  int width = gtk_widget_get_width (widget);
-  int height = gtk_widget_get_height (widget);
-  graphene_rect_t bounds = GRAPHENE_RECT_INIT (0, 0, (float)width, (float)height);
 
-  if (width <= 0 || height <= 0)
+  if (gtk_widget_get_width (widget) <= 0 || gtk_widget_get_height (widget) <= 0)
     return;
-  update_base (self);
-  gtk_snapshot_append_node (snapshot, self->base);
-  if (cav_canvas_is_drawable (self))
-    {
-      cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &bounds);
-
-      draw_overlay (self, cr);
-      cairo_destroy (cr);
-    }
+  update_pane (self);
+  cav_tile_sheet_snapshot (self->sheet, snapshot, draw_base_cb, self);
+  if (!self->is_full && self->plain_idle == 0)
+    self->plain_idle = g_idle_add_once (draw_fully_cb, self);
+  if (!self->is_full || !cav_canvas_is_drawable (self))
+    return;
+  snapshot_rulers (self, snapshot);
+  add_overlay (self, snapshot);
 }

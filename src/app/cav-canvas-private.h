@@ -2,6 +2,7 @@
 #pragma once
 
 #include "app/cav-section-canvas.h"
+#include "app/cav-tile-sheet.h"
 #include "drawing/cav-section-hit.h"
 #include "drawing/cav-section-overlay.h"
 #include "drawing/cav-section-pane.h"
@@ -59,18 +60,19 @@ struct _CavSectionCanvas
 
   /* Owned */
   CavDocument *document;
-  GtkWidget *entry; /* box with a label and an entry for a typed number; child */
-  GtkWidget *menu;  /* popover; child, made when first used */
+  GtkWidget
+      *entry; /* box with a label and an entry for a typed number; child, made when first used */
+  GtkWidget *menu; /* popover; child, made when first used */
 
   /* Pictures, made again when something of them changes (cav-canvas-picture.c). */
-  cairo_surface_t *grain; /* nullable */
-  guint grain_idle;       /* that asks for the first */
-  gboolean wants_grain;
-  cairo_surface_t *ground;
-  GskRenderNode *base;
-  CavPane pane; /* of these */
+  CavTileSheet *sheet;      /* the section or the pass */
+  GskRenderNode *rulers[2]; /* nullable; the level one and the upright one */
+  cairo_surface_t *grain;   /* nullable */
+  CavPane pane;             /* of these */
+  gboolean is_full;         /* with rings, rulers and words; not so the first frame */
+  guint plain_idle;         /* that ends this */
   CavBlank drawn_blank;
-  gboolean has_fresh_base;
+  gboolean was_sound; /* what is drawn is all that the cuts leave */
 
   /* Derived from the project, kept until it changes. */
   GPtrArray *cuts;      /* CavCut, copies that shapes belong to */
@@ -115,10 +117,15 @@ void cav_canvas_set_figure (CavSectionCanvas *self, gboolean is_refused, char *f
 /* cav-canvas-picture.c */
 void cav_canvas_forget_pictures (CavSectionCanvas *self);
 void cav_canvas_queue_base (CavSectionCanvas *self);
+/* A part of the section has changed, in the blank's coordinates, and what lies within reach of it,
+ * pixels. */
+void cav_canvas_queue_box (CavSectionCanvas *self, CavBox box, double reach);
+void cav_canvas_snapshot (CavSectionCanvas *self, GtkSnapshot *snapshot);
+
+/* cav-canvas-derived.c */
 void cav_canvas_update_shapes (CavSectionCanvas *self);
 void cav_canvas_update_plan (CavSectionCanvas *self);
 const GArray *cav_canvas_get_handles (CavSectionCanvas *self);
-void cav_canvas_snapshot (CavSectionCanvas *self, GtkSnapshot *snapshot);
 
 /* cav-canvas-view.c */
 void cav_canvas_fit (CavSectionCanvas *self);
@@ -174,7 +181,7 @@ void cav_canvas_copy (CavSectionCanvas *self);
 void cav_canvas_paste (CavSectionCanvas *self);
 
 /* cav-canvas-entry.c */
-void cav_canvas_create_entry (CavSectionCanvas *self);
+gboolean cav_canvas_is_typing (CavSectionCanvas *self);
 /* text is what was typed so far; FALSE where no number can be typed now. */
 gboolean cav_canvas_open_entry (CavSectionCanvas *self, const char *text);
 void cav_canvas_close_entry (CavSectionCanvas *self);

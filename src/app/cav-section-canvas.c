@@ -258,7 +258,7 @@ cav_section_canvas_dispose (GObject *object)
   CavSectionCanvas *self = CAV_SECTION_CANVAS (object);
 
   cav_section_canvas_set_document (self, NULL);
-  g_clear_handle_id (&self->grain_idle, g_source_remove);
+  g_clear_handle_id (&self->plain_idle, g_source_remove);
   g_clear_pointer (&self->entry, gtk_widget_unparent);
   g_clear_pointer (&self->menu, gtk_widget_unparent);
   cav_deed_clear (self);
@@ -275,6 +275,13 @@ cav_section_canvas_dispose (GObject *object)
 }
 
 static void
+cav_section_canvas_finalize (GObject *object)
+{
+  cav_tile_sheet_free (CAV_SECTION_CANVAS (object)->sheet);
+  G_OBJECT_CLASS (cav_section_canvas_parent_class)->finalize (object);
+}
+
+static void
 cav_section_canvas_class_init (CavSectionCanvasClass *klass)
 {
   GObjectClass *object_class = G_OBJECT_CLASS (klass);
@@ -283,6 +290,7 @@ cav_section_canvas_class_init (CavSectionCanvasClass *klass)
   object_class->get_property = cav_section_canvas_get_property;
   object_class->set_property = cav_section_canvas_set_property;
   object_class->dispose = cav_section_canvas_dispose;
+  object_class->finalize = cav_section_canvas_finalize;
   widget_class->snapshot = cav_section_canvas_snapshot;
   widget_class->measure = cav_section_canvas_measure;
   widget_class->size_allocate = cav_section_canvas_size_allocate;
@@ -302,6 +310,7 @@ cav_section_canvas_init (CavSectionCanvas *self)
 {
   GtkWidget *widget = GTK_WIDGET (self);
 
+  self->sheet = cav_tile_sheet_new ();
   self->view = (CavView){ 1, 0, 0 };
   self->is_fitted = TRUE;
   self->focused_handle = -1;
@@ -310,7 +319,6 @@ cav_section_canvas_init (CavSectionCanvas *self)
   gtk_widget_set_hexpand (widget, TRUE);
   gtk_widget_set_vexpand (widget, TRUE);
   gtk_widget_set_overflow (widget, GTK_OVERFLOW_HIDDEN);
-  cav_canvas_create_entry (self);
   cav_canvas_add_view_controllers (self);
   cav_canvas_add_pointer_controllers (self);
   cav_canvas_add_key_controllers (self);

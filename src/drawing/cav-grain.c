@@ -215,23 +215,42 @@ draw_grain (Grain *grain)
     draw_pores (grain);
 }
 
+/* (transfer full) As large as what is seen of the blank, and standing where that is. */
+static cairo_surface_t *
+create_surface (const Grain *grain)
+{
+  const CavPane *pane = grain->pane;
+  CavBox box = cav_view_box_to_pixels (&pane->view, grain->seen);
+  double x0 = fmax (floor (box.x0) - 1, 0);
+  double y0 = fmax (floor (box.y0) - 1, 0);
+  CavPane part = { .width = fmin (ceil (box.x1) + 1, pane->width) - x0,
+                   .height = fmin (ceil (box.y1) + 1, pane->height) - y0,
+                   .device = pane->device };
+  cairo_surface_t *surface = cav_pane_create_surface (&part);
+
+  cairo_surface_set_device_offset (surface, -x0 * fmax (pane->device, 1),
+                                   -y0 * fmax (pane->device, 1));
+  return surface;
+}
+
 cairo_surface_t *
 cav_grain_create_surface (const CavBlank *blank, const CavPane *pane)
 {
-  cairo_surface_t *surface = cav_pane_create_surface (pane);
-  cairo_t *cr = cairo_create (surface);
   CavBox shown = cav_view_box_to_wood (&pane->view, (CavBox){ 0, 0, pane->width, pane->height });
   Grain grain = { .pane = pane, .heart = cav_end_grain_get_heart (blank) };
+  cairo_surface_t *surface;
+  cairo_t *cr;
 
   grain.seen = (CavBox){ fmax (shown.x0, 0), fmax (shown.y0, 0), fmin (shown.x1, blank->width),
                          fmin (shown.y1, blank->thickness) };
-  if (grain.seen.x1 > grain.seen.x0 && grain.seen.y1 > grain.seen.y0)
-    {
-      look_around (&grain);
-      cav_pen_begin (&grain.pen, cr, pane->light, pane->device);
-      draw_grain (&grain);
-      cav_pen_end (&grain.pen);
-    }
+  if (grain.seen.x1 <= grain.seen.x0 || grain.seen.y1 <= grain.seen.y0)
+    return cav_pane_create_surface (&(CavPane){ .device = 1 });
+  surface = create_surface (&grain);
+  cr = cairo_create (surface);
+  look_around (&grain);
+  cav_pen_begin (&grain.pen, cr, pane->light, pane->device);
+  draw_grain (&grain);
+  cav_pen_end (&grain.pen);
   cairo_destroy (cr);
   return surface;
 }

@@ -99,9 +99,9 @@ cav_section_find_measures (CavProject *project)
       if (cut->kind != CAV_CUT_DRAWN)
         add_cut (measures, cut, profile);
     }
-  for (guint i = 0; i < cav_region_get_piece_count (profile->waste); i++)
+  for (guint i = 0; i < cav_region_get_piece_count (cav_profile_get_waste (profile)); i++)
     {
-      g_autoptr (CavRegion) piece = cav_region_dup_piece (profile->waste, i);
+      g_autoptr (CavRegion) piece = cav_region_dup_piece (cav_profile_get_waste (profile), i);
 
       add_box (measures, cav_region_get_bounds (piece), &profile->blank);
     }

@@ -21,7 +21,8 @@
 #define PASS 5.0 /* of an extension line over the dimension line */
 #define CORNER_LIGHT 11.0
 #define FIGURE_AWAY 18.0
-#define KNOT 3.2 /* of a point of a path */
+#define KNOT 3.2     /* of a point of a path */
+#define WORD_GAP 4.0 /* between a plate and the edge of the pane */
 
 static void
 trace (CavPen *pen, const CavPane *pane, const CavRegion *region)
@@ -106,6 +107,21 @@ draw_place (CavPen *pen, const CavPane *pane, const CavSectionOverlay *overlay)
   cairo_set_line_cap (cr, CAIRO_LINE_CAP_BUTT);
 }
 
+/* Moved so far that the pane has all of it. */
+static void
+draw_word_within (
+    CavPen *pen, const CavPane *pane, const char *word, CavPoint at, const CavPenText *style)
+{
+  CavBox room = cav_pen_get_text_box (pen, word, at, style);
+  double least = CAV_PANE_RULER + WORD_GAP;
+
+  at.x += fmin (pane->width - WORD_GAP - room.x1, 0);
+  at.x += fmax (least - fmin (room.x0, pane->width - WORD_GAP - (room.x1 - room.x0)), 0);
+  at.y += fmin (pane->height - WORD_GAP - room.y1, 0);
+  at.y += fmax (least - fmin (room.y0, pane->height - WORD_GAP - (room.y1 - room.y0)), 0);
+  cav_pen_draw_text (pen, word, at, style);
+}
+
 /* The cutter stands where it would make the cut: its half outline and its mirror, dashed. */
 static void
 draw_cutter (CavPen *pen, const CavPane *pane, const CavSnap *snap)
@@ -132,7 +148,7 @@ draw_cutter (CavPen *pen, const CavPane *pane, const CavSnap *snap)
   cairo_stroke (cr);
   cairo_set_dash (cr, NULL, 0, 0);
   if (snap->tool->name != NULL)
-    cav_pen_draw_text (pen, cav_shop_translate_name (snap->tool->name), foot, &style);
+    draw_word_within (pen, pane, cav_shop_translate_name (snap->tool->name), foot, &style);
 }
 
 static void
@@ -161,18 +177,7 @@ draw_hold (CavPen *pen, const CavPane *pane, const CavSnapHold *hold, gboolean a
     cav_pen_add_level_line (pen, from.x, to.x, from.y, 1);
   cairo_stroke (pen->cr);
   cairo_set_dash (pen->cr, NULL, 0, 0);
-  word.x = CLAMP (word.x, CAV_PANE_RULER + 30, pane->width - 60);
-  word.y = CLAMP (word.y, CAV_PANE_RULER + 20, pane->height - 12);
-  cav_pen_draw_text (pen, hold->label, word, &style);
-}
-
-static void
-draw_snap (CavPen *pen, const CavPane *pane, const CavSnap *snap)
-{
-  draw_hold (pen, pane, &snap->x, TRUE);
-  draw_hold (pen, pane, &snap->y, FALSE);
-  if (snap->size.kind == CAV_SNAP_CUTTER && snap->tool != NULL)
-    draw_cutter (pen, pane, snap);
+  draw_word_within (pen, pane, hold->label, word, &style);
 }
 
 static void
@@ -354,30 +359,37 @@ draw_name (CavPen *pen, const CavPane *pane, const CavSectionOverlay *overlay, C
 }
 
 static void
-draw_on_rulers (CavPen *pen, const CavPane *pane, const CavSectionOverlay *overlay)
+draw_on_level_ruler (CavPen *pen, const CavPane *pane, const CavSectionOverlay *overlay)
 {
-  cairo_t *cr = pen->cr;
+  CavBox box = cav_view_box_to_pixels (&pane->view, overlay->bounds);
+  double from = fmax (box.x0, CAV_PANE_RULER);
 
+  cav_pen_set_tone (pen, CAV_TONE_PENCIL, 0.22);
   if (overlay->has_bounds)
-    {
-      CavBox box = cav_view_box_to_pixels (&pane->view, overlay->bounds);
-
-      cav_pen_set_tone (pen, CAV_TONE_PENCIL, 0.22);
-      cairo_rectangle (cr, fmax (box.x0, CAV_PANE_RULER), 0,
-                       fmax (box.x1 - fmax (box.x0, CAV_PANE_RULER), 0), CAV_PANE_RULER);
-      cairo_rectangle (cr, 0, fmax (box.y0, CAV_PANE_RULER), CAV_PANE_RULER,
-                       fmax (box.y1 - fmax (box.y0, CAV_PANE_RULER), 0));
-      cairo_fill (cr);
-    }
-  if (!overlay->has_pointer)
-    return;
+    cairo_rectangle (pen->cr, from, 0, fmax (box.x1 - from, 0), CAV_PANE_RULER);
+  cairo_fill (pen->cr);
   cav_pen_set_tone (pen, CAV_TONE_PENCIL, 1);
-  cairo_set_line_width (cr, 1);
-  if (overlay->pointer.x > CAV_PANE_RULER)
+  cairo_set_line_width (pen->cr, 1);
+  if (overlay->has_pointer && overlay->pointer.x > CAV_PANE_RULER)
     cav_pen_add_upright_line (pen, overlay->pointer.x, 0, CAV_PANE_RULER, 1);
-  if (overlay->pointer.y > CAV_PANE_RULER)
+  cairo_stroke (pen->cr);
+}
+
+static void
+draw_on_upright_ruler (CavPen *pen, const CavPane *pane, const CavSectionOverlay *overlay)
+{
+  CavBox box = cav_view_box_to_pixels (&pane->view, overlay->bounds);
+  double from = fmax (box.y0, CAV_PANE_RULER);
+
+  cav_pen_set_tone (pen, CAV_TONE_PENCIL, 0.22);
+  if (overlay->has_bounds)
+    cairo_rectangle (pen->cr, 0, from, CAV_PANE_RULER, fmax (box.y1 - from, 0));
+  cairo_fill (pen->cr);
+  cav_pen_set_tone (pen, CAV_TONE_PENCIL, 1);
+  cairo_set_line_width (pen->cr, 1);
+  if (overlay->has_pointer && overlay->pointer.y > CAV_PANE_RULER)
     cav_pen_add_level_line (pen, 0, CAV_PANE_RULER, overlay->pointer.y, 1);
-  cairo_stroke (cr);
+  cairo_stroke (pen->cr);
 }
 
 static void
@@ -438,37 +450,133 @@ draw_handles (CavPen *pen, const CavPane *pane, const CavSectionOverlay *overlay
     }
 }
 
+/* Parts, from the lowest up; between them shapes and measures stand, as many as there are. */
+typedef enum
+{
+  PART_LEVEL_RULER,
+  PART_UPRIGHT_RULER,
+  PART_NAMES, /* a part for each side */
+  PART_PLACE = PART_NAMES + CAV_N_SIDES,
+  PART_SHAPES, /* a part for each */
+  PART_PATH,
+  PART_SNAP_X,
+  PART_SNAP_Y,
+  PART_CUTTER,
+  PART_MEASURES, /* a part for each */
+  PART_HANDLES,
+  PART_BAND,
+  PART_FIGURE,
+  N_PARTS,
+} Part;
+
+static guint
+get_measure_count (const CavSectionOverlay *overlay)
+{
+  return overlay->measures != NULL ? overlay->measures->len : 0;
+}
+
+/* Which of its kind the part with a number is. */
+static Part
+find_part (const CavSectionOverlay *overlay, guint number, guint *out_which)
+{
+  guint counts[N_PARTS];
+
+  for (guint part = 0; part < N_PARTS; part++)
+    counts[part] = 1;
+  for (guint part = PART_NAMES + 1; part < PART_PLACE; part++)
+    counts[part] = 0;
+  counts[PART_NAMES] = CAV_N_SIDES;
+  counts[PART_SHAPES] = overlay->n_shapes;
+  counts[PART_MEASURES] = get_measure_count (overlay);
+  for (guint part = 0; part < N_PARTS; part++)
+    {
+      if (number < counts[part])
+        {
+          *out_which = number;
+          return (Part)part;
+        }
+      number -= counts[part];
+    }
+  return N_PARTS;
+}
+
+guint
+cav_section_overlay_get_part_count (const CavSectionOverlay *overlay)
+{
+  g_return_val_if_fail (overlay != NULL, 0);
+  return N_PARTS - 2 + overlay->n_shapes + get_measure_count (overlay);
+}
+
+static void
+draw_shape_of (CavPen *pen, const CavPane *pane, const CavSectionOverlay *overlay, guint which)
+{
+  const CavOverlayShape *shape = &overlay->shapes[which];
+  gboolean refused = overlay->is_refused && shape->role == CAV_SHAPE_DRAWN;
+
+  draw_shape (pen, pane, shape, refused ? CAV_TONE_MARK : CAV_TONE_PENCIL);
+}
+
+static void
+draw_over_wood (
+    CavPen *pen, const CavPane *pane, const CavSectionOverlay *overlay, Part part, guint which)
+{
+  cairo_rectangle (pen->cr, CAV_PANE_RULER, CAV_PANE_RULER, fmax (pane->width - CAV_PANE_RULER, 0),
+                   fmax (pane->height - CAV_PANE_RULER, 0));
+  cairo_clip (pen->cr);
+  if (part == PART_NAMES && overlay->names[which] != NULL)
+    draw_name (pen, pane, overlay, (CavSide)which);
+  else if (part == PART_PLACE && overlay->has_place)
+    draw_place (pen, pane, overlay);
+  else if (part == PART_SHAPES)
+    draw_shape_of (pen, pane, overlay, which);
+  else if (part == PART_PATH && overlay->path != NULL)
+    draw_path (pen, pane, overlay);
+  else if (part == PART_SNAP_X && overlay->snap != NULL)
+    draw_hold (pen, pane, &overlay->snap->x, TRUE);
+  else if (part == PART_SNAP_Y && overlay->snap != NULL)
+    draw_hold (pen, pane, &overlay->snap->y, FALSE);
+  else if (part == PART_CUTTER && overlay->snap != NULL
+           && overlay->snap->size.kind == CAV_SNAP_CUTTER && overlay->snap->tool != NULL)
+    draw_cutter (pen, pane, overlay->snap);
+  else if (part == PART_MEASURES)
+    draw_measure (pen, pane, &overlay->blank,
+                  &g_array_index (overlay->measures, CavOverlayMeasure, which));
+  else if (part == PART_HANDLES && overlay->handles != NULL)
+    draw_handles (pen, pane, overlay);
+  else if (part == PART_BAND && overlay->has_band)
+    draw_band (pen, overlay->band);
+  else if (part == PART_FIGURE && overlay->figure != NULL)
+    draw_figure (pen, pane, overlay);
+}
+
+void
+cav_section_overlay_draw_part (cairo_t *cr,
+                               const CavPane *pane,
+                               const CavSectionOverlay *overlay,
+                               guint number)
+{
+  CavPen pen;
+  guint which = 0;
+  Part part;
+
+  g_return_if_fail (overlay != NULL);
+  part = find_part (overlay, number, &which);
+  g_return_if_fail (part < N_PARTS);
+
+  cav_pen_begin (&pen, cr, pane->light, pane->device);
+  if (part == PART_LEVEL_RULER)
+    draw_on_level_ruler (&pen, pane, overlay);
+  else if (part == PART_UPRIGHT_RULER)
+    draw_on_upright_ruler (&pen, pane, overlay);
+  else
+    draw_over_wood (&pen, pane, overlay, part, which);
+  cav_pen_end (&pen);
+}
+
 void
 cav_section_overlay_draw (cairo_t *cr, const CavPane *pane, const CavSectionOverlay *overlay)
 {
-  CavTone tone = overlay->is_refused ? CAV_TONE_MARK : CAV_TONE_PENCIL;
-  CavPen pen;
-
-  cav_pen_begin (&pen, cr, pane->light, pane->device);
-  draw_on_rulers (&pen, pane, overlay);
-  cairo_rectangle (cr, CAV_PANE_RULER, CAV_PANE_RULER, fmax (pane->width - CAV_PANE_RULER, 0),
-                   fmax (pane->height - CAV_PANE_RULER, 0));
-  cairo_clip (cr);
-  for (int side = 0; side < CAV_N_SIDES; side++)
-    if (overlay->names[side] != NULL)
-      draw_name (&pen, pane, overlay, (CavSide)side);
-  if (overlay->has_place)
-    draw_place (&pen, pane, overlay);
-  for (guint i = 0; i < overlay->n_shapes; i++)
-    draw_shape (&pen, pane, &overlay->shapes[i],
-                overlay->shapes[i].role == CAV_SHAPE_DRAWN ? tone : CAV_TONE_PENCIL);
-  if (overlay->path != NULL)
-    draw_path (&pen, pane, overlay);
-  if (overlay->snap != NULL)
-    draw_snap (&pen, pane, overlay->snap);
-  for (guint i = 0; overlay->measures != NULL && i < overlay->measures->len; i++)
-    draw_measure (&pen, pane, &overlay->blank,
-                  &g_array_index (overlay->measures, CavOverlayMeasure, i));
-  if (overlay->handles != NULL)
-    draw_handles (&pen, pane, overlay);
-  if (overlay->has_band)
-    draw_band (&pen, overlay->band);
-  if (overlay->figure != NULL)
-    draw_figure (&pen, pane, overlay);
-  cav_pen_end (&pen);
+  g_return_if_fail (overlay != NULL);
+  for (guint i = 0; i < cav_section_overlay_get_part_count (overlay); i++)
+    cav_section_overlay_draw_part (cr, pane, overlay, i);
 }

@@ -72,5 +72,12 @@ typedef struct
 #define CAV_OVERLAY_HANDLE 7.0
 
 void cav_section_overlay_draw (cairo_t *cr, const CavPane *pane, const CavSectionOverlay *overlay);
+/* The same in parts, from the lowest up, each of which covers little of the pane: who keeps them
+ * apart draws little anew. Some draw nothing. */
+guint cav_section_overlay_get_part_count (const CavSectionOverlay *overlay);
+void cav_section_overlay_draw_part (cairo_t *cr,
+                                    const CavPane *pane,
+                                    const CavSectionOverlay *overlay,
+                                    guint number);
 
 G_END_DECLS

@@ -28,8 +28,8 @@ typedef struct
 /* cr's unit is the pane's pixel. Ground, grid and waste. */
 void
 cav_section_pane_draw_ground (cairo_t *cr, const CavPane *pane, const CavSectionContent *content);
-/* The profile, painted with grain (of cav_grain_create_surface(), for the same pane), and what is
- * wrong with it. */
+/* The profile, painted with grain (of cav_grain_create_surface(), for the same pane; NULL for plain
+ * wood), and what is wrong with it. */
 void cav_section_pane_draw_wood (cairo_t *cr,
                                  const CavPane *pane,
                                  const CavSectionContent *content,

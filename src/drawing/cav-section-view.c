@@ -320,7 +320,7 @@ cav_section_view_draw (CavSectionView *view, CavPoint origin, CavUnit unit, int 
   g_autoptr (CavRegion) blank = cav_blank_create_region (&profile->blank);
 
   cav_scene_begin_layer (scene, "waste");
-  cav_scene_add_region (scene, profile->waste, map, CAV_STYLE_WASTE);
+  cav_scene_add_region (scene, cav_profile_get_waste (profile), map, CAV_STYLE_WASTE);
   cav_scene_end_layer (scene);
   cav_scene_begin_layer (scene, "blank");
   cav_scene_add_region (scene, blank, map, CAV_STYLE_BLANK);

@@ -149,9 +149,20 @@ is_thin_at (const ChordTable *table, const Chord *chord, CavPoint start, double 
   return chord->along.x * hit->along.x + chord->along.y * hit->along.y < -WALL_COSINE;
 }
 
-/* Follows one ring; longest is replaced where a longer run of thin wood is found. */
+static gboolean
+is_near (const Chord *chord, CavBox box)
+{
+  double x = chord->from.x + chord->length * chord->along.x;
+  double y = chord->from.y + chord->length * chord->along.y;
+
+  return MAX (chord->from.x, x) >= box.x0 && MIN (chord->from.x, x) <= box.x1
+         && MAX (chord->from.y, y) >= box.y0 && MIN (chord->from.y, y) <= box.y1;
+}
+
+/* Follows one ring where it runs through around; longest is replaced where a longer run of thin
+ * wood is found. */
 static void
-trace_ring (const ChordTable *table, guint first, guint end, ThinRun *longest)
+trace_ring (const ChordTable *table, guint first, guint end, CavBox around, ThinRun *longest)
 {
   double run = 0.0;
 
@@ -159,6 +170,11 @@ trace_ring (const ChordTable *table, guint first, guint end, ThinRun *longest)
     {
       const Chord *chord = &g_array_index (table->chords, Chord, index);
       int n_rays = MAX (1, (int)ceil (chord->length / TRACE_STEP));
+      if (!is_near (chord, around))
+        {
+          run = 0.0;
+          continue;
+        }
       for (int i = 0; i < n_rays; i++)
         {
           double on = chord->length * (i + 0.5) / n_rays;
@@ -176,7 +192,7 @@ trace_ring (const ChordTable *table, guint first, guint end, ThinRun *longest)
 }
 
 void
-cav_profile_check_walls (const CavRegion *region, GPtrArray *findings)
+cav_profile_check_walls_in (const CavRegion *region, CavBox around, GPtrArray *findings)
 {
   ChordTable table;
   ThinRun longest = { TRACE_MIN, { 0.0, 0.0 } };
@@ -184,7 +200,7 @@ cav_profile_check_walls (const CavRegion *region, GPtrArray *findings)
   init_table (&table, region);
   for (guint ring = 0; ring + 1 < table.rings->len; ring++)
     trace_ring (&table, g_array_index (table.rings, guint, ring),
-                g_array_index (table.rings, guint, ring + 1), &longest);
+                g_array_index (table.rings, guint, ring + 1), around, &longest);
   clear_table (&table);
   if (longest.length <= TRACE_MIN)
     return;
@@ -197,4 +213,10 @@ cav_profile_check_walls (const CavRegion *region, GPtrArray *findings)
                                          CAV_NUMBER_TEXT ("%.4g", longest.place.y));
   cav_finding_set_place (finding, longest.place);
   g_ptr_array_add (findings, finding);
+}
+
+void
+cav_profile_check_walls (const CavRegion *region, GPtrArray *findings)
+{
+  cav_profile_check_walls_in (region, cav_region_get_bounds (region), findings);
 }

@@ -87,32 +87,47 @@ clip_cut (const CavCut *cut,
   return g_steal_pointer (&clipped);
 }
 
-/* (transfer full) Everything that the cuts but one take from the blank. */
+/* (transfer full) What all regions take. */
 static CavRegion *
-unite_cuts (const CavBlank *blank,
-            const CavRegion *whole,
-            const GPtrArray *cuts,
-            guint but,
-            GPtrArray *findings)
+unite (const GPtrArray *regions, GPtrArray *findings)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (GPtrArray) taken = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_region_unref);
+  CavRegion *all;
 
-  for (guint i = 0; cuts != NULL && i < cuts->len; i++)
-    {
-      CavRegion *region
-          = i != but ? clip_cut (g_ptr_array_index (cuts, i), i, blank, whole, findings) : NULL;
-      if (region != NULL)
-        g_ptr_array_add (taken, region);
-    }
-  if (taken->len == 0)
+  if (regions->len == 0)
     return cav_region_new_empty ();
-
-  CavRegion *all = cav_region_union_all ((CavRegion *const *)taken->pdata, taken->len, &error);
+  all = cav_region_union_all ((CavRegion *const *)regions->pdata, regions->len, &error);
   if (all != NULL)
     return all;
   add_overlay_finding (findings, error);
   return cav_region_new_empty ();
+}
+
+/* (transfer full) Everything that the cuts but a few take from the blank. */
+static CavRegion *
+unite_cuts (const CavBlank *blank,
+            const CavRegion *whole,
+            const GPtrArray *cuts,
+            const GArray *but,
+            GPtrArray *findings)
+{
+  g_autoptr (GPtrArray) taken = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_region_unref);
+  guint next = 0;
+
+  for (guint i = 0; cuts != NULL && i < cuts->len; i++)
+    {
+      CavRegion *region;
+
+      if (but != NULL && next < but->len && g_array_index (but, guint, next) == i)
+        {
+          next++;
+          continue;
+        }
+      region = clip_cut (g_ptr_array_index (cuts, i), i, blank, whole, findings);
+      if (region != NULL)
+        g_ptr_array_add (taken, region);
+    }
+  return unite (taken, findings);
 }
 
 /* (transfer full) a minus b; a copy of a, with a finding, where that cannot be worked out. */
@@ -181,8 +196,9 @@ keep_largest (CavRegion *left, GPtrArray *findings)
   return cav_region_ref (largest);
 }
 
+/* Thin walls are looked for in around; where that is NULL, everywhere. */
 static void
-check_section (const CavProfile *profile)
+check_section (const CavProfile *profile, const CavBox *around)
 {
   if (cav_region_is_empty (profile->region))
     {
@@ -193,7 +209,10 @@ check_section (const CavProfile *profile)
                               "take a larger blank.")));
       return;
     }
-  cav_profile_check_walls (profile->region, profile->findings);
+  if (around == NULL)
+    cav_profile_check_walls (profile->region, profile->findings);
+  else
+    cav_profile_check_walls_in (profile->region, *around, profile->findings);
   if (cav_profile_get_rabbet (profile, NULL, NULL))
     return;
   CavFinding *finding
@@ -202,19 +221,6 @@ check_section (const CavProfile *profile)
                             "picture: add one where the frame is to hold a package."));
   cav_finding_set_place (finding, CAV_POINT (0.0, 0.0));
   g_ptr_array_add (profile->findings, finding);
-}
-
-/* Fills in what is left of whole by cuts that take taken, and checks it. */
-static void
-finish (CavProfile *profile, CavRegion *whole, CavRegion *taken, CavRegion *left)
-{
-  profile->region = keep_largest (left, profile->findings);
-  /* Where nothing fell off, waste is what was taken. */
-  if (cav_region_get_piece_count (left) == 1 && !cav_region_is_empty (profile->region))
-    profile->waste = cav_region_ref (taken);
-  else
-    profile->waste = subtract (whole, profile->region, profile->findings);
-  check_section (profile);
 }
 
 CavProfile *
@@ -236,40 +242,57 @@ cav_profile_new (const CavBlank *blank, const GPtrArray *cuts)
     }
 
   g_autoptr (CavRegion) whole = cav_blank_create_region (blank);
-  g_autoptr (CavRegion) taken
-      = unite_cuts (blank, whole, cuts, cuts != NULL ? cuts->len : 0, profile->findings);
+  g_autoptr (CavRegion) taken = unite_cuts (blank, whole, cuts, NULL, profile->findings);
   g_autoptr (CavRegion) left = subtract (whole, taken, profile->findings);
-  finish (profile, whole, taken, left);
+  profile->region = keep_largest (left, profile->findings);
+  /* Where nothing fell off, waste is what was taken. */
+  if (cav_region_get_piece_count (left) == 1 && !cav_region_is_empty (profile->region))
+    profile->waste = cav_region_ref (taken);
+  check_section (profile, NULL);
   return profile;
 }
 
-/* All cuts but one */
+/* All cuts but a few */
+
+/* Where the others leave no thin wall, one that a cut makes is within its reach of the cut, mm; and
+ * at its end a bit of thin wood may go on that was too short by itself. */
+#define AROUND (2.0 * CAV_WALL_THIN)
 
 struct _CavProfileRest
 {
   CavBlank blank;
-  guint index;
+  GArray *indices; /* guint */
   CavRegion *whole;
-  CavRegion *taken; /* by the others */
-  CavRegion *left;  /* by the others */
+  CavRegion *left; /* by the others */
   GPtrArray *findings;
+  gboolean is_thin; /* left has thin walls of its own */
 };
 
 CavProfileRest *
-cav_profile_rest_new (const CavBlank *blank, const GPtrArray *cuts, guint index)
+cav_profile_rest_new (const CavBlank *blank,
+                      const GPtrArray *cuts,
+                      const guint *indices,
+                      guint n_indices)
 {
   g_return_val_if_fail (blank != NULL && cuts != NULL, NULL);
-  g_return_val_if_fail (index < cuts->len, NULL);
+  g_return_val_if_fail (indices != NULL && n_indices > 0, NULL);
+  g_return_val_if_fail (indices[n_indices - 1] < cuts->len, NULL);
 
   if (!cav_blank_check (blank, NULL))
     return NULL;
   CavProfileRest *rest = g_new0 (CavProfileRest, 1);
+  g_autoptr (GPtrArray) thin = cav_finding_list_new ();
+  g_autoptr (CavRegion) taken = NULL;
+
   rest->blank = *blank;
-  rest->index = index;
+  rest->indices = g_array_new (FALSE, FALSE, sizeof (guint));
+  g_array_append_vals (rest->indices, indices, n_indices);
   rest->findings = cav_finding_list_new ();
   rest->whole = cav_blank_create_region (blank);
-  rest->taken = unite_cuts (blank, rest->whole, cuts, index, rest->findings);
-  rest->left = subtract (rest->whole, rest->taken, rest->findings);
+  taken = unite_cuts (blank, rest->whole, cuts, rest->indices, rest->findings);
+  rest->left = subtract (rest->whole, taken, rest->findings);
+  cav_profile_check_walls (rest->left, thin);
+  rest->is_thin = thin->len > 0;
   return rest;
 }
 
@@ -278,52 +301,85 @@ cav_profile_rest_free (CavProfileRest *rest)
 {
   if (rest == NULL)
     return;
+  g_array_unref (rest->indices);
   cav_region_unref (rest->whole);
-  cav_region_unref (rest->taken);
   cav_region_unref (rest->left);
   g_ptr_array_unref (rest->findings);
   g_free (rest);
 }
 
-/* Findings of cuts before the one, or else of all that come after. */
-static void
-add_rest_findings (const CavProfileRest *rest, gboolean before, GPtrArray *findings)
+/* Copies the findings of others from number next on, as long as they belong to a cut before index.
+ * The next number. */
+static guint
+add_rest_findings (const CavProfileRest *rest, guint next, guint index, GPtrArray *findings)
 {
-  for (guint i = 0; i < rest->findings->len; i++)
+  for (; next < rest->findings->len; next++)
     {
-      const CavFinding *finding = g_ptr_array_index (rest->findings, i);
-      gboolean is_before = finding->cut >= 0 && (guint)finding->cut < rest->index;
+      const CavFinding *finding = g_ptr_array_index (rest->findings, next);
 
-      if (is_before == before)
-        g_ptr_array_add (findings, cav_finding_copy (finding));
+      if (finding->cut < 0 || (guint)finding->cut >= index)
+        break;
+      g_ptr_array_add (findings, cav_finding_copy (finding));
     }
+  return next;
+}
+
+/* (transfer full) What the few take; the findings of all cuts come in order. */
+static CavRegion *
+unite_few (const CavProfileRest *rest, const GPtrArray *cuts, GPtrArray *findings)
+{
+  g_autoptr (GPtrArray) taken = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_region_unref);
+  guint next = 0;
+
+  for (guint i = 0; i < rest->indices->len; i++)
+    {
+      guint index = g_array_index (rest->indices, guint, i);
+      CavRegion *region;
+
+      next = add_rest_findings (rest, next, index, findings);
+      region
+          = clip_cut (g_ptr_array_index (cuts, index), index, &rest->blank, rest->whole, findings);
+      if (region != NULL)
+        g_ptr_array_add (taken, region);
+    }
+  for (; next < rest->findings->len; next++)
+    g_ptr_array_add (findings, cav_finding_copy (g_ptr_array_index (rest->findings, next)));
+  return unite (taken, findings);
 }
 
 CavProfile *
-cav_profile_rest_complete (const CavProfileRest *rest, const CavCut *cut)
+cav_profile_rest_complete (const CavProfileRest *rest, const GPtrArray *cuts)
 {
-  g_return_val_if_fail (rest != NULL && cut != NULL, NULL);
+  g_return_val_if_fail (rest != NULL && cuts != NULL, NULL);
+  g_return_val_if_fail (g_array_index (rest->indices, guint, rest->indices->len - 1) < cuts->len,
+                        NULL);
 
   CavProfile *profile = g_new0 (CavProfile, 1);
-  g_autoptr (GError) error = NULL;
   profile->blank = rest->blank;
   profile->findings = cav_finding_list_new ();
-  add_rest_findings (rest, TRUE, profile->findings);
 
-  g_autoptr (CavRegion) own
-      = clip_cut (cut, rest->index, &rest->blank, rest->whole, profile->findings);
-  add_rest_findings (rest, FALSE, profile->findings);
-  if (own == NULL)
-    own = cav_region_new_empty ();
+  g_autoptr (CavRegion) own = unite_few (rest, cuts, profile->findings);
   g_autoptr (CavRegion) left = subtract (rest->left, own, profile->findings);
-  g_autoptr (CavRegion) taken = cav_region_union (rest->taken, own, &error);
-  if (taken == NULL)
-    {
-      add_overlay_finding (profile->findings, error);
-      taken = cav_region_ref (rest->taken);
-    }
-  finish (profile, rest->whole, taken, left);
+  CavBox around = cav_region_get_bounds (own);
+  around
+      = (CavBox){ around.x0 - AROUND, around.y0 - AROUND, around.x1 + AROUND, around.y1 + AROUND };
+  profile->region = keep_largest (left, profile->findings);
+  check_section (profile, rest->is_thin ? NULL : &around);
   return profile;
+}
+
+const CavRegion *
+cav_profile_get_waste (const CavProfile *profile)
+{
+  g_return_val_if_fail (profile != NULL, NULL);
+  if (profile->waste == NULL)
+    {
+      g_autoptr (CavRegion) whole = cav_blank_create_region (&profile->blank);
+
+      /* Worked out late, and not changed. */
+      ((CavProfile *)profile)->waste = subtract (whole, profile->region, profile->findings);
+    }
+  return profile->waste;
 }
 
 void
@@ -332,7 +388,7 @@ cav_profile_free (CavProfile *profile)
   if (profile == NULL)
     return;
   cav_region_unref (profile->region);
-  cav_region_unref (profile->waste);
+  g_clear_pointer (&profile->waste, cav_region_unref);
   g_ptr_array_unref (profile->findings);
   g_free (profile);
 }

@@ -15,7 +15,7 @@ typedef struct
 {
   CavBlank blank;
   CavRegion *region;
-  CavRegion *waste;    /* blank minus region */
+  CavRegion *waste;    /* cav_profile_get_waste (); NULL until somebody asks */
   GPtrArray *findings; /* CavFinding */
 } CavProfile;
 
@@ -23,6 +23,8 @@ typedef struct
 CavProfile *cav_profile_new (const CavBlank *blank,
                              const GPtrArray *cuts) G_GNUC_WARN_UNUSED_RESULT;
 void cav_profile_free (CavProfile *profile);
+/* (transfer none) Blank minus region. Two threads do not ask at once. */
+const CavRegion *cav_profile_get_waste (const CavProfile *profile);
 /* TRUE where the profile can be milled and framed at all: one piece, not empty, no wrong cut. */
 gboolean cav_profile_is_sound (const CavProfile *profile);
 /* Width and depth of the rabbet at the back and inside, as the package meets it: the largest
@@ -30,18 +32,20 @@ gboolean cav_profile_is_sound (const CavProfile *profile);
 gboolean cav_profile_get_rabbet (const CavProfile *profile, double *out_width, double *out_depth);
 
 /*
- * All cuts but one, worked out once, so that the profile can follow while that one is dragged: its
+ * All cuts but a few, worked out once, so that the profile can follow while these are dragged: its
  * cost grows with the outline, and not with what it takes to unite all cuts.
  */
 typedef struct _CavProfileRest CavProfileRest;
-/* NULL where the blank is none. */
+/* indices: of the few, ascending. NULL where the blank is none. */
 CavProfileRest *cav_profile_rest_new (const CavBlank *blank,
                                       const GPtrArray *cuts,
-                                      guint index) G_GNUC_WARN_UNUSED_RESULT;
+                                      const guint *indices,
+                                      guint n_indices) G_GNUC_WARN_UNUSED_RESULT;
 void cav_profile_rest_free (CavProfileRest *rest);
-/* (transfer full) What cav_profile_new() gives with cut at that index, but for rounding. */
+/* (transfer full) What cav_profile_new() gives for cuts, of which only those at the indices are not
+ * as they were, but for rounding. */
 CavProfile *cav_profile_rest_complete (const CavProfileRest *rest,
-                                       const CavCut *cut) G_GNUC_WARN_UNUSED_RESULT;
+                                       const GPtrArray *cuts) G_GNUC_WARN_UNUSED_RESULT;
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CavProfile, cav_profile_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CavProfileRest, cav_profile_rest_free)

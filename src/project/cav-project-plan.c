@@ -13,26 +13,31 @@ void
 cav_project_clear_rest (CavProject *self)
 {
   g_clear_pointer (&self->rest, cav_profile_rest_free);
+  g_clear_pointer (&self->rest_indices, g_array_unref);
   g_clear_pointer (&self->rest_cuts, g_ptr_array_unref);
   g_clear_pointer (&self->last_cuts, g_ptr_array_unref);
 }
 
-/* Whether two lists hold the same cuts but for one, whose index is found. Cuts that were not edited
- * are the same pieces of memory. */
-static gboolean
-find_only_change (const GPtrArray *a, const GPtrArray *b, guint *out_index)
+/* (transfer full) (nullable) The indices of the cuts in which two lists differ; NULL where they
+ * differ in none, or in length. Cuts that were not edited are the same pieces of memory. */
+static GArray *
+find_changes (const GPtrArray *a, const GPtrArray *b)
 {
-  guint n_changes = 0;
+  g_autoptr (GArray) changes = g_array_new (FALSE, FALSE, sizeof (guint));
 
   if (a == NULL || a->len != b->len)
-    return FALSE;
-  for (guint i = 0; i < a->len && n_changes < 2; i++)
+    return NULL;
+  for (guint i = 0; i < a->len; i++)
     if (g_ptr_array_index (a, i) != g_ptr_array_index (b, i))
-      {
-        *out_index = i;
-        n_changes++;
-      }
-  return n_changes == 1;
+      g_array_append_val (changes, i);
+  return changes->len > 0 ? g_steal_pointer (&changes) : NULL;
+}
+
+static gboolean
+same_indices (const GArray *a, const GArray *b)
+{
+  return a != NULL && b != NULL && a->len == b->len
+         && memcmp (a->data, b->data, a->len * sizeof (guint)) == 0;
 }
 
 static gboolean
@@ -41,28 +46,33 @@ same_blank (const CavBlank *a, const CavBlank *b)
   return memcmp (a, b, sizeof *a) == 0;
 }
 
-/* The rest of the cuts is worked out anew where another one is dragged now. */
+/* The rest of the cuts is worked out anew where others are dragged now. */
 static gboolean
 prepare_rest (CavProject *self)
 {
   const CavContent *content = self->content;
-  guint index;
+  g_autoptr (GArray) changes = NULL;
 
-  if (self->rest != NULL && same_blank (&self->rest_blank, &content->blank)
-      && find_only_change (self->rest_cuts, content->cuts, &index) && index == self->rest_index)
+  if (!same_blank (&self->rest_blank, &content->blank))
+    return FALSE;
+  changes = find_changes (self->rest_cuts, content->cuts);
+  if (self->rest != NULL && same_indices (changes, self->rest_indices))
     return TRUE;
-  if (!same_blank (&self->rest_blank, &content->blank)
-      || !find_only_change (self->last_cuts, content->cuts, &index))
+  g_clear_pointer (&changes, g_array_unref);
+  changes = find_changes (self->last_cuts, content->cuts);
+  if (changes == NULL)
     return FALSE;
   g_clear_pointer (&self->rest, cav_profile_rest_free);
+  g_clear_pointer (&self->rest_indices, g_array_unref);
   g_clear_pointer (&self->rest_cuts, g_ptr_array_unref);
-  self->rest = cav_profile_rest_new (&content->blank, content->cuts, index);
-  self->rest_index = index;
+  self->rest = cav_profile_rest_new (&content->blank, content->cuts,
+                                     (const guint *)(gpointer)changes->data, changes->len);
+  self->rest_indices = g_steal_pointer (&changes);
   self->rest_cuts = g_ptr_array_ref (self->last_cuts);
   return self->rest != NULL;
 }
 
-/* In the middle of a step one cut moves and the others stay, mostly. What is worked out quickly
+/* In the middle of a step a few cuts move and the others stay, mostly. What is worked out quickly
  * then is worked out once more when the step has ended, so that a document has one profile however
  * it came about. */
 const CavProfile *
@@ -86,8 +96,7 @@ cav_project_get_profile (CavProject *self)
 
   self->is_quick = quick && prepare_rest (self);
   if (self->is_quick)
-    self->profile = cav_profile_rest_complete (self->rest,
-                                               g_ptr_array_index (content->cuts, self->rest_index));
+    self->profile = cav_profile_rest_complete (self->rest, content->cuts);
   else
     {
       /* Another blank or other cuts: the rest would be the rest of something else. */

@@ -20,7 +20,7 @@ struct _CavProject
   CavFrame *frame;
   /* While a cut is dragged: the others, and the cuts that the profile was made for last */
   CavProfileRest *rest; /* nullable */
-  guint rest_index;     /* the cut that rest is without */
+  GArray *rest_indices; /* nullable; with rest, guint: the cuts that it is without */
   GPtrArray *rest_cuts; /* nullable; with rest, what it was made from */
   CavBlank rest_blank;
   GPtrArray *last_cuts; /* nullable */

@@ -87,7 +87,7 @@ test_typed_number (Rig *rig, gconstpointer data)
 static void
 test_keyboard (Rig *rig, gconstpointer data)
 {
-  GtkWidget *entry = ui_test_find (GTK_WIDGET (rig->canvas), GTK_TYPE_ENTRY);
+  GtkWidget *entry;
   guint index;
   int n_stops = 0;
 
@@ -98,6 +98,8 @@ test_keyboard (Rig *rig, gconstpointer data)
   g_assert_cmpuint (index, ==, 0);
   g_assert_true (type_key (rig, GDK_KEY_Page_Down, 0));
   g_assert_true (type_key (rig, GDK_KEY_Return, 0));
+  entry = ui_test_find (GTK_WIDGET (rig->canvas), GTK_TYPE_ENTRY);
+  g_assert_nonnull (entry);
   g_assert_true (gtk_widget_get_mapped (entry));
   gtk_editable_set_text (GTK_EDITABLE (entry), "7.5");
   g_signal_emit_by_name (entry, "activate");
