@@ -324,7 +324,7 @@ LLVMFuzzerTestOneInput (const guint8 *data, gsize size)
   g_autoptr (CavPlan) plan = NULL;
   g_autoptr (GError) error = NULL;
   double area = cav_region_get_area (profile->region);
-  double waste = cav_region_get_area (profile->waste);
+  double waste = cav_region_get_area (cav_profile_get_waste (profile));
 
   g_assert_true (isfinite (area) && isfinite (waste) && area >= 0 && waste >= 0);
   check_written (project);
