@@ -2,6 +2,7 @@
 /* The window in the states that the user guide shows: guide-pictures FOLDER. Not a test. */
 #include "app/cav-frame-page.h"
 #include "app/cav-shop-window.h"
+#include "app/cav-start-window.h"
 #include "app/cav-window.h"
 #include "ui-test.h"
 
@@ -75,6 +76,9 @@ take_page (CavDocument *document, const char *page, const char *view, const char
   ui_test_settle ();
   if (view != NULL)
     g_object_set (ui_test_find (GTK_WIDGET (window), CAV_TYPE_FRAME_PAGE), "view", view, NULL);
+  /* Frames and boards are worked out in a thread, on a machine that may have much else to do. */
+  for (int i = 0; i < 5; i++)
+    let_rest ();
   take (GTK_WINDOW (window), name);
 }
 
@@ -88,6 +92,19 @@ take_shop (CavDocument *document)
   take (GTK_WINDOW (window), "window-shop");
 }
 
+/* Each molding has its plan made one after the other. */
+static void
+take_start (void)
+{
+  GtkWindow *window = cav_start_window_new (ui_test_get_application ());
+
+  gtk_window_present (window);
+  gtk_test_widget_wait_for_draw (GTK_WIDGET (window));
+  for (int i = 0; i < 10; i++)
+    let_rest ();
+  take (window, "window-start");
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -96,6 +113,7 @@ main (int argc, char *argv[])
   folder = argv[1];
 
   g_autoptr (CavDocument) document = ui_test_open_example ("cove-and-bead.cavetto");
+  take_start ();
   take_molding (document);
   take_pass (document);
   take_page (document, "frame", "wall", "window-frame");

@@ -67,16 +67,21 @@ draw_cut cut-drawn '<drawn><start x="0" y="24"/><line x="0" y="15"/>
   <arc x="12" y="15" centre-x="6" centre-y="15" rx="6" ry="6" rotation="0" start="180" sweep="180"/>
   <line x="20" y="24"/><line x="0" y="24"/></drawn>'
 
-# The machines, each on a card of a pass sheet. $1 the picture, $2 the project, $3 the page.
+# The machines, each on a card of a pass sheet. $1 the picture, $2 the project, $3 words on the card;
+# the first page is none.
 draw_card () {
   "$cavetto" passes "$2" --layout cards -o "$scratch/cards.pdf"
-  pdftoppm -scale-to 800 -f "$3" -l "$3" -png -singlefile "$scratch/cards.pdf" "$scratch/card"
+  page=2
+  until pdftotext -f $page -l $page "$scratch/cards.pdf" - | grep -q "$3"; do
+    page=$((page + 1))
+  done
+  pdftoppm -scale-to 800 -f $page -l $page -png -singlefile "$scratch/cards.pdf" "$scratch/card"
   keep "$scratch/card.png" "$guide/$1.png" -bordercolor '#888888' -border 1
 }
-draw_card machine-saw "$demos/wide-scoop.cavetto" 2
-draw_card machine-coving "$demos/wide-scoop.cavetto" 3
-draw_card machine-router "$demos/wide-scoop.cavetto" 5
-draw_card machine-tilt "$scratch/cut-bevel.cavetto" 3
+draw_card machine-saw "$demos/wide-scoop.cavetto" "Blade upright"
+draw_card machine-coving "$demos/wide-scoop.cavetto" "Fence at"
+draw_card machine-router "$demos/wide-scoop.cavetto" "Router table"
+draw_card machine-tilt "$scratch/cut-bevel.cavetto" "Tilt"
 
 # The sheets.
 "$cavetto" sheets "$demos/cove-and-bead.cavetto" -o "$scratch/sheets"
