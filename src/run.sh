@@ -24,7 +24,9 @@ if [ ! -f "$project" ]; then
 fi
 
 install_build_tools
-build_in "$top/build"
+# In a shell of its own: it builds in the C locale, the window comes in the language of the user.
+(build_in "$top/build")
+export CAVETTO_LOCALE_DIR="$top/build/po"
 
 cavetto=$top/build/src/app/cavetto
 if [ -n "${WAYLAND_DISPLAY:-}${DISPLAY:-}" ]; then

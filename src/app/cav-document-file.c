@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-document-private.h"
 
+#include <glib/gi18n.h>
+
 #include "storage/cav-storage.h"
 
 /* Reading */
@@ -115,7 +117,7 @@ check_expected (const Writing *writing, GError **error)
   found = cav_file_stamp (writing->file);
   if (found == NULL || g_strcmp0 (found, writing->expected) == 0)
     return TRUE;
-  g_set_error_literal (error, G_IO_ERROR, G_IO_ERROR_WRONG_ETAG, "changed by another program");
+  g_set_error_literal (error, G_IO_ERROR, G_IO_ERROR_WRONG_ETAG, _ ("changed by another program"));
   return FALSE;
 }
 

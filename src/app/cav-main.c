@@ -49,8 +49,11 @@ main (int argc, char *argv[])
 
   if (!cav_settings_exist ())
     {
-      g_printerr ("cavetto: its settings schema " CAV_APPLICATION_ID " is not installed; install "
-                  "the program, or run it where it was built\n");
+      g_printerr ("cavetto: ");
+      g_printerr (_ ("its settings schema %s is not installed; install the program, or run it "
+                     "where it was built"),
+                  CAV_APPLICATION_ID);
+      g_printerr ("\n");
       return 2;
     }
 

@@ -2,6 +2,7 @@
 #include "app/cav-plan-job.h"
 
 #include <gio/gio.h>
+#include <glib/gi18n.h>
 
 struct _CavPlanJob
 {
@@ -62,7 +63,7 @@ planned_cb (GObject *source, GAsyncResult *result, gpointer user_data)
 static void
 set_unsound (GError **error, const CavProfile *profile)
 {
-  const char *message = "The section cannot be milled as it is drawn.";
+  const char *message = _ ("The section cannot be milled as it is drawn.");
 
   for (guint i = 0; i < profile->findings->len; i++)
     {

@@ -167,9 +167,12 @@ cav_words_describe_shown (const CavPlan *plan,
       g_autofree char *figure = cav_words_format (last, options);
       g_autofree char *height = cav_words_format (pass->height, options);
 
-      return g_strdup_printf ("%s: %s at height %s, as pictured", what, figure, height);
+      return g_strdup_printf (
+          /* Translators: a label like “Blade shows”, its figure, and the height. */ _ (
+              "%s: %s at height %s, as pictured"),
+          what, figure, height);
     }
-  return g_strdup ("Pictured at the last setting");
+  return g_strdup (_ ("Pictured at the last setting"));
 }
 
 void

@@ -37,9 +37,10 @@ find_path (const char *file, GError **error)
     return NULL;
   if (g_file_test (path, G_FILE_TEST_IS_REGULAR))
     return g_steal_pointer (&path);
-  g_set_error (error, CAV_TOOL_ERROR, 0,
-               "%s: there is no such file on this computer; give a project's file or file: address",
-               file);
+  g_set_error (
+      error, CAV_TOOL_ERROR, 0,
+      _ ("%s: there is no such file on this computer; give a project's file or file: address"),
+      file);
   return NULL;
 }
 

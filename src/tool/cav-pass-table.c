@@ -14,10 +14,15 @@ enum
   WIDTH_CHIPS = 7,
 };
 
+/* The heads of the columns of lengths are of any language. */
 static int
 get_length_width (const CavPassText *self)
 {
-  return self->options.unit == CAV_UNIT_MM ? 7 : 10;
+  int width = self->options.unit == CAV_UNIT_MM ? 7 : 10;
+
+  width = MAX (width, cav_text_get_width (C_ ("column", "Fence")));
+  width = MAX (width, cav_text_get_width (C_ ("column", "Height")));
+  return MAX (width, cav_text_get_width (C_ ("column", "Layer")));
 }
 
 /* The columns of sides are as wide as the words of the language ask for. */

@@ -10,7 +10,7 @@
 #include "tool/cav-pass-text-private.h"
 #include "tool/cav-text.h"
 
-/* Where the texts beside the headings begin. */
+/* Where the texts beside the headings begin, at least. */
 #define INDENT 11
 
 char *
@@ -19,11 +19,35 @@ cav_pass_text_format_minutes (double minutes)
   return cav_text_format_number (minutes, 1);
 }
 
-/* A heading of any language: it pushes the text to the right where it is long. */
-static void
-append_padded_head (GString *out, const char *head)
+/* Where the texts begin, as wide as the widest heading of the language asks for. */
+static int
+get_indent (const CavPassText *self)
 {
-  cav_text_append_cell (out, head, MAX (INDENT, cav_text_get_width (head) + 1), FALSE);
+  const char *const heads[] = {
+    C_ ("head of the pass sheet", "Prepare"),
+    C_ ("head of the pass table", "Wood"),
+    C_ ("head of the pass table", "Shop"),
+    C_ ("head of the pass sheet", "Lay out"),
+    C_ ("head of the pass sheet", "At hand"),
+    C_ ("head of the pass table", "Figures"),
+    C_ ("head of the pass sheet", "Feed"),
+    C_ ("head of the pass sheet", "Fence"),
+    C_ ("head of the pass table", "Totals"),
+    C_ ("head of the pass table", "Proof"),
+    _ ("By hand"),
+  };
+  g_autofree char *setup = g_strdup_printf (_ ("Setup %u"), self->plan->setups->len);
+  int indent = MAX (INDENT, cav_text_get_width (setup) + 2);
+
+  for (guint i = 0; i < G_N_ELEMENTS (heads); i++)
+    indent = MAX (indent, cav_text_get_width (heads[i]) + 2);
+  return indent;
+}
+
+static void
+append_padded_head (const CavPassText *self, GString *out, const char *head)
+{
+  cav_text_append_cell (out, head, get_indent (self), FALSE);
 }
 
 void
@@ -36,7 +60,7 @@ cav_pass_text_append_head (CavPassText *self, const char *head, const char *form
   va_start (arguments, format);
   text = g_strdup_vprintf (format, arguments);
   va_end (arguments);
-  append_padded_head (padded, head);
+  append_padded_head (self, padded, head);
   cav_text_append_wrapped (self->out, padded->str, cav_text_get_width (padded->str), text);
 }
 
@@ -185,7 +209,7 @@ append_findings (CavPassText *self)
       g_autofree char *word = g_strconcat ("  ", cav_finding_text_get_word (finding), NULL);
       g_autoptr (GString) head = g_string_new (NULL);
 
-      append_padded_head (head, word);
+      append_padded_head (self, head, word);
       cav_text_append_wrapped (self->out, head->str, cav_text_get_width (head->str), text);
     }
 }
