@@ -1,0 +1,298 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "sections.h"
+
+#include <math.h>
+
+/*
+ * What must follow from a plan where its question is turned into another one: figures are not known
+ * beforehand here, only how they belong together. The plans are the planner's, the verdicts those
+ * of the tests' own checker.
+ *
+ * The planner's search is no symmetric thing, and these tests do not ask it to be: a plan for the
+ * mirrored section may be another plan. What holds by the model itself is asked for exactly: the
+ * mirrored plan is a plan for the mirrored section, at the same minutes.
+ */
+
+#define SCALE 1.25
+#define SHIFT 1e-7
+/* Curves are chords within a hundredth of a millimetre, whatever their size: what lies between them
+ * and the curve does not grow with the wood, mm². */
+#define CHORDS 0.05
+
+static CavPlan *
+plan_section (const CavProfile *profile, const CavShop *shop)
+{
+  g_autoptr (GError) error = NULL;
+  CavPlan *plan = section_plan (profile, shop, CAV_EFFORT_QUICK, &error);
+
+  g_assert_no_error (error);
+  return plan;
+}
+
+/* For each section: its plan as the checker reads it, and what it finds. */
+static void
+for_each_section (void (*test) (const Section *, const CavPlan *, CheckPlan *, CheckReport *))
+{
+  g_autoptr (CavShop) shop = section_shop_create (SECTION_SHOP_DEFAULT);
+
+  for (guint i = 0; i < section_get_count (); i++)
+    {
+      const Section *section = section_get (i);
+      g_autoptr (CavProfile) profile = section_create_profile (section);
+      g_autoptr (CavPlan) plan = plan_section (profile, shop);
+      g_autoptr (CheckPlan) read = check_plan_from_plan (plan);
+      g_autoptr (CheckReport) before = check_plan_run (read);
+
+      g_test_message ("%s: %.2f minutes", section->name, before->minutes);
+      g_assert_cmpuint (before->violations->len, ==, 0);
+      test (section, plan, read, before);
+    }
+}
+
+static CheckSide
+mirror_side (CheckSide side)
+{
+  return side == CHECK_SIDE_INSIDE    ? CHECK_SIDE_OUTSIDE
+         : side == CHECK_SIDE_OUTSIDE ? CHECK_SIDE_INSIDE
+                                      : side;
+}
+
+static void
+move_points (CheckPlan *plan, double (*move) (const CheckPlan *, double))
+{
+  for (guint r = 0; r < plan->profile->len; r++)
+    {
+      GArray *ring = g_ptr_array_index (plan->profile, r);
+
+      for (guint i = 0; i < ring->len; i++)
+        g_array_index (ring, CheckPoint, i).x = move (plan, g_array_index (ring, CheckPoint, i).x);
+    }
+  for (guint i = 0; i < plan->places->len; i++)
+    g_array_index (plan->places, CheckPlace, i).x
+        = move (plan, g_array_index (plan->places, CheckPlace, i).x);
+}
+
+static double
+flip (const CheckPlan *plan, double x)
+{
+  return plan->width - x;
+}
+
+static double
+shift (const CheckPlan *plan, double x)
+{
+  return x + SHIFT;
+}
+
+static void
+assert_same_minutes (const CheckReport *before, const CheckReport *after, double slack)
+{
+  g_assert_cmpfloat_with_epsilon (after->minutes_setups, before->minutes_setups, 1e-9);
+  g_assert_cmpfloat_with_epsilon (after->minutes_passes, before->minutes_passes, 1e-9);
+  g_assert_cmpfloat_with_epsilon (after->minutes_hand, before->minutes_hand, slack);
+}
+
+/* Inside becomes outside, in the section and under the hands: every figure stays. */
+static void
+mirror (const Section *section, const CavPlan *plan, CheckPlan *read, CheckReport *before)
+{
+  move_points (read, flip);
+  for (guint s = 0; s < read->setups->len; s++)
+    {
+      CheckSetup *setup = g_ptr_array_index (read->setups, s);
+
+      for (guint p = 0; p < setup->passes->len; p++)
+        {
+          CheckPass *pass = &g_array_index (setup->passes, CheckPass, p);
+
+          pass->down = mirror_side (pass->down);
+          pass->against = mirror_side (pass->against);
+        }
+    }
+  g_autoptr (CheckReport) after = check_plan_run (read);
+  g_autofree char *text = check_report_to_string (after);
+
+  g_assert_cmpstr (text, ==, "");
+  g_assert_cmpuint (after->passes->len, ==, before->passes->len);
+  for (guint i = 0; i < after->passes->len; i++)
+    {
+      const CheckPassFigures *a = &g_array_index (before->passes, CheckPassFigures, i);
+      const CheckPassFigures *b = &g_array_index (after->passes, CheckPassFigures, i);
+
+      g_assert_cmpfloat_with_epsilon (b->chips, a->chips, 1e-6);
+      g_assert_cmpfloat_with_epsilon (b->gouge, a->gouge, 1e-3);
+      g_assert_cmpint (b->severs, ==, a->severs);
+    }
+  g_assert_cmpfloat_with_epsilon (after->leftover_area, before->leftover_area, 1e-6);
+  assert_same_minutes (before, after, 0.02);
+}
+
+static void
+test_mirror (void)
+{
+  for_each_section (mirror);
+}
+
+static void
+scale_tool (CheckTool *tool)
+{
+  double *const lengths[] = { &tool->diameter, &tool->kerf,         &tool->height,
+                              &tool->length,   &tool->pilot_radius, &tool->pilot_length };
+
+  for (guint i = 0; i < G_N_ELEMENTS (lengths); i++)
+    *lengths[i] *= SCALE;
+  tool->bite *= SCALE * SCALE;
+  for (guint i = 0; tool->silhouette != NULL && i < tool->silhouette->len; i++)
+    {
+      g_array_index (tool->silhouette, CheckPoint, i).x *= SCALE;
+      g_array_index (tool->silhouette, CheckPoint, i).y *= SCALE;
+    }
+}
+
+static void
+scale_plan (CheckPlan *plan)
+{
+  double *const lengths[] = { &plan->width,
+                              &plan->thickness,
+                              &plan->step,
+                              &plan->push_gap,
+                              &plan->cove_layer,
+                              &plan->leftover_limit,
+                              &plan->leftover_thickness };
+
+  for (guint i = 0; i < G_N_ELEMENTS (lengths); i++)
+    *lengths[i] *= SCALE;
+  plan->leftover_area *= SCALE * SCALE;
+  for (guint r = 0; r < plan->profile->len; r++)
+    {
+      GArray *ring = g_ptr_array_index (plan->profile, r);
+
+      for (guint i = 0; i < ring->len; i++)
+        {
+          g_array_index (ring, CheckPoint, i).x *= SCALE;
+          g_array_index (ring, CheckPoint, i).y *= SCALE;
+        }
+    }
+  for (guint i = 0; i < plan->tools->len; i++)
+    scale_tool (g_ptr_array_index (plan->tools, i));
+  for (guint s = 0; s < plan->setups->len; s++)
+    {
+      CheckSetup *setup = g_ptr_array_index (plan->setups, s);
+
+      for (guint p = 0; p < setup->passes->len; p++)
+        {
+          CheckPass *pass = &g_array_index (setup->passes, CheckPass, p);
+
+          pass->fence *= SCALE;
+          pass->height *= SCALE;
+          pass->removes *= SCALE * SCALE;
+        }
+    }
+}
+
+/* Rules that know lengths of their own, which do not grow with the wood: how deep a gouge may be,
+ * speeds by diameter, how far a rail may hang over, which leftover counts as hand work. */
+static gboolean
+has_length_of_its_own (CheckRule rule)
+{
+  return rule == CHECK_RULE_GOUGE || rule == CHECK_RULE_SPEED || rule == CHECK_RULE_LEFTOVER
+         || rule == CHECK_RULE_MINUTES;
+}
+
+/* Wood, tools and settings all a quarter larger: chips grow by the square, gouges by the length,
+ * and rules that only compare lengths with each other hold as before. */
+static void
+scale (const Section *section, const CavPlan *plan, CheckPlan *read, CheckReport *before)
+{
+  double area = SCALE * SCALE;
+
+  scale_plan (read);
+  g_autoptr (CheckReport) after = check_plan_run (read);
+  for (guint i = 0; i < after->violations->len; i++)
+    {
+      const CheckViolation *violation = g_ptr_array_index (after->violations, i);
+
+      g_test_message ("%s", violation->message);
+      g_assert_true (has_length_of_its_own (violation->rule));
+    }
+  g_assert_cmpuint (after->passes->len, ==, before->passes->len);
+  for (guint i = 0; i < after->passes->len; i++)
+    {
+      const CheckPassFigures *a = &g_array_index (before->passes, CheckPassFigures, i);
+      const CheckPassFigures *b = &g_array_index (after->passes, CheckPassFigures, i);
+
+      g_assert_cmpfloat_with_epsilon (b->chips, a->chips * area, CHORDS);
+      /* Measured upward, so that a chord of a steep curve makes much of it. */
+      g_assert_cmpfloat_with_epsilon (b->layer, a->layer * SCALE, 0.02 + 0.02 * b->layer);
+    }
+  g_assert_cmpfloat_with_epsilon (after->leftover_area, before->leftover_area * area, CHORDS);
+  g_assert_cmpfloat_with_epsilon (after->profile_area, before->profile_area * area, CHORDS);
+  g_assert_cmpfloat_with_epsilon (after->minutes_setups, before->minutes_setups, 1e-9);
+  g_assert_cmpfloat_with_epsilon (after->minutes_passes, before->minutes_passes, 1e-9);
+}
+
+static void
+test_scale (void)
+{
+  for_each_section (scale);
+}
+
+/* The section a ten millionth aside under the same passes: nothing jumps. */
+static void
+nudge (const Section *section, const CavPlan *plan, CheckPlan *read, CheckReport *before)
+{
+  move_points (read, shift);
+  g_autoptr (CheckReport) after = check_plan_run (read);
+  g_autofree char *text = check_report_to_string (after);
+
+  g_assert_cmpstr (text, ==, "");
+  g_assert_cmpfloat_with_epsilon (after->leftover_area, before->leftover_area, 1e-4);
+  g_assert_cmpfloat_with_epsilon (after->chips, before->chips, 1e-4);
+  g_assert_cmpfloat_with_epsilon (after->gouge, before->gouge, 1e-3);
+  assert_same_minutes (before, after, 0.02);
+}
+
+static void
+test_shift (void)
+{
+  for_each_section (nudge);
+}
+
+/* A shop with one cutter more can do all that it could before: the plan of the poorer shop stands
+ * in the richer one as it is, at the same minutes, so that the best plan never gets longer. */
+static void
+test_more_tools (void)
+{
+  g_autoptr (CavShop) rich = section_shop_create (SECTION_SHOP_DEFAULT);
+
+  for (guint i = 0; i < section_get_count (); i++)
+    {
+      const Section *section = section_get (i);
+      g_autoptr (CavProfile) profile = section_create_profile (section);
+      g_autoptr (CavShop) poor = section_shop_create (SECTION_SHOP_DEFAULT);
+      CavPlan *plan;
+
+      g_ptr_array_remove_index (poor->cutters, i % poor->cutters->len);
+      plan = plan_section (profile, poor);
+      g_autofree char *in_poor = section_check (plan);
+      double minutes = plan->minutes;
+      g_assert_cmpstr (in_poor, ==, "");
+      cav_shop_free (plan->shop);
+      plan->shop = cav_shop_copy (rich);
+      g_autofree char *in_rich = section_check (plan);
+      g_assert_cmpstr (in_rich, ==, "");
+      g_assert_cmpfloat_with_epsilon (plan->minutes, minutes, 1e-12);
+      cav_plan_unref (plan);
+    }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/milling/metamorphic/mirror", test_mirror);
+  g_test_add_func ("/milling/metamorphic/scale", test_scale);
+  g_test_add_func ("/milling/metamorphic/shift", test_shift);
+  g_test_add_func ("/milling/metamorphic/more-tools", test_more_tools);
+  return g_test_run ();
+}
