@@ -165,10 +165,31 @@ typedef struct
   int n_slanting;
   float rest[CAV_FRAME_SIDES_MAX];
   float across[CAV_FRAME_SIDES_MAX];
+  float from; /* the stretch of the row that an outline darkens, or that a hole leaves in full light
+               */
+  float to;
 } RowCaster;
 
+/* Where depth reaches a limit. An empty stretch ends before it begins. */
 static void
-fill_row_caster (RowCaster *row, const CavFrameFace *face, const Caster *caster, float y)
+fill_stretch (RowCaster *row, float limit)
+{
+  row->from = row->flat < limit ? 1e9f : -1e9f;
+  row->to = row->flat < limit ? -1e9f : 1e9f;
+  for (int i = 0; i < row->n_slanting; i++)
+    {
+      float end = (row->rest[i] - limit) / row->across[i];
+
+      if (row->across[i] > 0.0f)
+        row->to = MIN (row->to, end);
+      else
+        row->from = MAX (row->from, end);
+    }
+}
+
+static void
+fill_row_caster (
+    RowCaster *row, const CavFrameFace *face, const Caster *caster, gboolean hole, float y)
 {
   row->flat = 1e9f;
   row->sharp = caster->sharp;
@@ -188,6 +209,7 @@ fill_row_caster (RowCaster *row, const CavFrameFace *face, const Caster *caster,
       row->rest[row->n_slanting] = rest;
       row->across[row->n_slanting++] = across_x;
     }
+  fill_stretch (row, (hole ? 0.5f : -0.5f) / row->sharp);
 }
 
 /* How deep four pixels lie in the outline, from the side that is nearest. */
@@ -219,6 +241,10 @@ get_dark (const RowCaster *casters, int n_casters, gboolean hole, Four x)
 
   for (int k = 0; k < n_casters; k++)
     {
+      if (hole ? x[0] > casters[k].from && x[3] < casters[k].to
+               : x[3] < casters[k].from || x[0] > casters[k].to)
+        continue;
+
       Four depth = get_depths (&casters[k], x);
       Four covered = four (0.5f) + (hole ? -depth : depth) * four (casters[k].sharp);
 
@@ -243,7 +269,7 @@ darken_span (const CavPreview *self,
   RowCaster row_casters[CAV_RELIEF_SLICES];
 
   for (int k = 0; k < n_casters; k++)
-    fill_row_caster (&row_casters[k], &self->face, &casters[k], (float)start.y);
+    fill_row_caster (&row_casters[k], &self->face, &casters[k], hole, (float)start.y);
   for (int x = span->first; x < span->last; x += 4)
     {
       float from = (float)start.x + step * (float)(x - span->first);

@@ -202,6 +202,41 @@ test_deleted_by_another (Fixture *fixture, gconstpointer data)
   g_assert_false (cav_document_is_unsaved (fixture->document));
 }
 
+/* Two windows on one file, each in a program of its own: who saves second is asked first, and
+ * loses nothing that the other has written. */
+static void
+test_two_on_one_file (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr (CavDocument) second = cav_document_new ();
+  g_autoptr (GError) error = NULL;
+  g_autofree char *first_content = NULL;
+  g_autofree char *content = NULL;
+
+  g_assert_true (save (fixture, &error));
+  g_assert_true (load (second, fixture->file, &error));
+  add_cut (fixture->document);
+  add_cut (second);
+  add_cut (second);
+  g_assert_true (save (fixture, &error));
+  g_assert_true (
+      g_file_get_contents (g_file_peek_path (fixture->file), &first_content, NULL, NULL));
+  ui_test_wait_for (cav_document_get_file_state (second) == CAV_FILE_CHANGED);
+  g_assert_cmpint (cav_document_get_file_state (fixture->document), ==, CAV_FILE_SAME);
+
+  Fixture other = { .document = second, .file = fixture->file };
+  g_assert_false (save (&other, &error));
+  g_assert_error (error, G_IO_ERROR, G_IO_ERROR_WRONG_ETAG);
+  g_clear_error (&error);
+  g_assert_true (g_file_get_contents (g_file_peek_path (fixture->file), &content, NULL, NULL));
+  g_assert_cmpstr (content, ==, first_content);
+
+  /* Once it was decided that the second one's is kept, the first one hears of it. */
+  cav_document_keep_mine (second);
+  g_assert_true (save (&other, &error));
+  g_assert_no_error (error);
+  ui_test_wait_for (cav_document_get_file_state (fixture->document) == CAV_FILE_CHANGED);
+}
+
 /* Our own writing is no news. */
 static void
 test_saved_by_us (Fixture *fixture, gconstpointer data)
@@ -237,6 +272,7 @@ main (int argc, char *argv[])
   ADD ("cannot-read", test_cannot_read);
   ADD ("changed-by-another", test_changed_by_another);
   ADD ("deleted-by-another", test_deleted_by_another);
+  ADD ("two-on-one-file", test_two_on_one_file);
   ADD ("saved-by-us", test_saved_by_us);
   return g_test_run ();
 }
