@@ -24,8 +24,11 @@ if INSIDE not in os.environ:
              for line in lines]
     with open(os.path.join(services, ID + ".service"), "w", encoding="utf-8") as file:
         file.write("\n".join(lines) + "\n")
+    # As in in-window.sh: what the bus starts has no part in what is said here.
+    os.dup2(1, 3)
     status = subprocess.run(
-        ["dbus-run-session", "--", sys.executable, *sys.argv], check=False,
+        ["dbus-run-session", "--", "sh", "-c", 'exec "$@" >&3 3>&-', "sh", sys.executable,
+         *sys.argv], check=False, stdout=subprocess.DEVNULL, pass_fds=(3,),
         env={**os.environ, INSIDE: folder,
              "XDG_DATA_DIRS": folder + ":" + os.environ.get("XDG_DATA_DIRS",
                                                             "/usr/local/share:/usr/share")}).returncode
