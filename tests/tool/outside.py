@@ -88,9 +88,9 @@ def refuse(arguments, status, *says, **options):
     return message
 
 
-def project(cuts="", blank='width="45" thickness="22"', extra="", version="1"):
+def project(cuts="", blank='width="45" thickness="22"', extra="", version="1", title="Fern"):
     return (f'<?xml version="1.0" encoding="UTF-8"?>\n<cavetto version="{version}" unit="mm">\n'
-            f'<title>Fern</title>\n<blank {blank}/>\n<rails count="4" length="1480"/>\n'
+            f'<title>{title}</title>\n<blank {blank}/>\n<rails count="4" length="1480"/>\n'
             f'<cuts>\n{cuts}</cuts>\n{extra}</cavetto>\n')
 
 

@@ -1,88 +1,31 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Sheets for the shop from outside: test-sheets.py TOP CAVETTO"""
-import atexit
 import csv
 import io
 import os
 import re
 import resource
-import shutil
 import signal
 import subprocess
 import sys
-import tempfile
 
-TOP, CAVETTO = sys.argv[1], os.path.abspath(sys.argv[2])
+TOP = sys.argv[1]
 sys.dont_write_bytecode = True
-sys.path.insert(0, os.path.join(TOP, "tests", "support"))
+sys.path[:0] = [os.path.join(TOP, "tests", "support"), os.path.join(TOP, "tests", "tool")]
 import tap  # noqa: E402
+from outside import (  # noqa: E402
+    RABBET, as_nobody, at, open_program, project, read, refuse, succeed, write)
 
-SECONDS = 120
-# Somebody who is neither root nor the owner of anything here.
-NOBODY = 65534
 SHEETS = ["cutting-list.csv", "cutting-list.pdf", "drawing.pdf", "job-sheet.pdf", "pass-sheet.pdf",
           "template.pdf", "template.svg"]
-
-FOLDER = tempfile.mkdtemp(prefix="cavetto-sheets-")
-atexit.register(shutil.rmtree, FOLDER, ignore_errors=True)
-os.chmod(FOLDER, 0o755)
+# Sheets carry the day.
+os.environ["SOURCE_DATE_EPOCH"] = "1740787200"
 
 
-def at(name):
-    return os.path.join(FOLDER, name)
-
-
-def write(name, text):
-    with open(at(name), "w", encoding="utf-8") as file:
-        file.write(text)
-    return at(name)
-
-
-def read(name):
-    with open(at(name), "rb") as file:
-        return file.read()
-
-
-def fern(title="Fern", cuts='<rabbet corner="back-inside" width="6" depth="10"/>\n'):
+def fern(title="Fern", cuts=RABBET):
     """A project that is planned in no time."""
-    return write("fern.cavetto",
-                 '<?xml version="1.0" encoding="UTF-8"?>\n<cavetto version="1" unit="mm">\n'
-                 f'<title>{title}</title>\n<blank width="45" thickness="22"/>\n'
-                 '<rails count="4" length="1480"/>\n'
-                 f'<cuts>\n{cuts}</cuts>\n</cavetto>\n')
-
-
-def as_nobody():
-    """Root may write anywhere: then a copy that anybody may run, as somebody without rights."""
-    if os.geteuid() != 0:
-        return {}
-    if not os.path.exists(at("cavetto")):
-        shutil.copy(CAVETTO, at("cavetto"))
-        os.chmod(at("cavetto"), 0o755)
-    return {"program": at("cavetto"), "user": NOBODY, "group": NOBODY, "extra_groups": []}
-
-
-def run(*arguments, program=CAVETTO, **options):
-    return subprocess.run(
-        [program, *arguments], stdin=subprocess.DEVNULL, capture_output=True, timeout=SECONDS,
-        env={**os.environ, "SOURCE_DATE_EPOCH": "1740787200"}, check=False, **options)
-
-
-def succeed(*arguments, **options):
-    done = run(*arguments, **options)
-    tap.equal(done.stderr, b"", f"{arguments} on standard error:")
-    tap.equal(done.returncode, 0, f"exit status of {arguments}:")
-    return done.stdout
-
-
-def refuse(arguments, status, *says, **options):
-    done = run(*arguments, **options)
-    message = done.stderr.decode()
-    tap.equal(done.returncode, status, f"exit status of {arguments} ({message!r}):")
-    tap.true(message.startswith("cavetto: ") and message.count("\n") == 1, f"{message!r}")
-    for part in says:
-        tap.contains(message, part, f"{arguments}:")
+    return write("fern.cavetto", project(cuts, title=title))
 
 
 def get_pages(name):
@@ -137,7 +80,7 @@ def test_interrupted():
 @tap.test("/tool/sheets/no-permission")
 def test_no_permission():
     os.mkdir(at("closed"), 0o555)
-    who = as_nobody()
+    who = {"program": open_program(), **as_nobody()}
     refuse(["sheets", fern(), "-o", at("closed")], 2, "closed", **who)
     refuse(["sheets", fern(), "-o", at("closed/inner")], 2, "inner", **who)
     tap.equal(os.listdir(at("closed")), [])
