@@ -3,6 +3,7 @@
 
 #include "app/cav-guide.h"
 #include "app/cav-settings.h"
+#include "app/cav-window.h"
 
 #include <glib/gi18n.h>
 
@@ -18,14 +19,31 @@ begin_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
   cav_application_show_start (CAV_APPLICATION (user_data));
 }
 
-/* Each window asks for itself; the program ends with the last of them. */
+static gpointer
+ref_window (gconstpointer window, gpointer user_data)
+{
+  return g_object_ref ((gpointer)window);
+}
+
+/* Each document's window asks for itself, and takes with it what was opened from it; the program
+ * ends with the last of them. */
+static void
+close_all_cb (gpointer user_data)
+{
+  GList *windows = g_list_copy_deep (gtk_application_get_windows (user_data), ref_window, NULL);
+
+  for (GList *link = windows; link != NULL; link = link->next)
+    if (CAV_IS_WINDOW (link->data))
+      gtk_window_close (link->data);
+  g_list_free_full (windows, g_object_unref);
+  g_object_unref (user_data);
+}
+
+/* Not before the key has been dealt with, for which its window has to be there. */
 static void
 quit_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  g_autoptr (GList) windows = g_list_copy (gtk_application_get_windows (user_data));
-
-  for (GList *link = windows; link != NULL; link = link->next)
-    gtk_window_close (link->data);
+  g_idle_add_once (close_all_cb, g_object_ref (user_data));
 }
 
 static void
@@ -44,6 +62,7 @@ about_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
                 NULL);
   gtk_window_set_transient_for (GTK_WINDOW (about), gtk_application_get_active_window (user_data));
   gtk_window_set_modal (GTK_WINDOW (about), TRUE);
+  gtk_window_set_destroy_with_parent (GTK_WINDOW (about), TRUE);
   gtk_window_present (GTK_WINDOW (about));
 }
 

@@ -129,10 +129,8 @@ cav_deed_press (CavSectionCanvas *self, CavPoint pixel, gboolean shift)
       cav_path_tool_press (self, pixel);
       return;
     }
-  if (cav_canvas_is_typing (self))
-    cav_deed_finish (self);
+  cav_canvas_enter_typed (self);
   cav_deed_abandon (self);
-  cav_canvas_close_entry (self);
   cav_canvas_set_figure (self, FALSE, NULL);
   *drag = (CavDrag){ .deed = self->space_held ? CAV_DEED_PAN : CAV_DEED_PRESSED,
                      .shift = shift,

@@ -140,29 +140,59 @@ take_number (CavSectionCanvas *self, double value)
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
+/* FALSE where what was typed is no number; error then says why. */
+static gboolean
+take_typed (CavSectionCanvas *self, GError **error)
+{
+  const CavCutNumberInfo *number;
+  double value;
+
+  number = find_number (g_ptr_array_index (self->cuts, self->typed_cut), self->typed.numbers[0]);
+  if (!parse (gtk_editable_get_text (GTK_EDITABLE (get_field (self))),
+              number != NULL && number->is_length, &value, error))
+    return FALSE;
+  take_number (self, value);
+  return TRUE;
+}
+
 static void
 activate_cb (GtkEntry *entry, CavSectionCanvas *self)
 {
-  const CavCutNumberInfo *number;
   g_autoptr (GError) error = NULL;
-  double value;
 
   if (self->typed_cut >= self->cuts->len)
     {
       cav_canvas_close_entry (self);
       return;
     }
-  number = find_number (g_ptr_array_index (self->cuts, self->typed_cut), self->typed.numbers[0]);
-  if (parse (gtk_editable_get_text (GTK_EDITABLE (entry)), number != NULL && number->is_length,
-             &value, &error))
-    {
-      take_number (self, value);
-      return;
-    }
+  if (take_typed (self, &error))
+    return;
   gtk_widget_add_css_class (GTK_WIDGET (entry), "error");
   gtk_accessible_update_state (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_STATE_INVALID,
                                GTK_ACCESSIBLE_INVALID_TRUE, -1);
   cav_canvas_set_figure (self, TRUE, g_strdup (error->message));
+}
+
+/* What was typed counts when one goes on elsewhere; what is no number is forgotten, and the cut
+ * stays as it was dragged. */
+void
+cav_canvas_enter_typed (CavSectionCanvas *self)
+{
+  if (!cav_canvas_is_typing (self))
+    return;
+  if (self->typed_cut < self->cuts->len && take_typed (self, NULL))
+    return;
+  cav_canvas_close_entry (self);
+  if (self->drag.deed != CAV_DEED_NONE)
+    cav_deed_finish (self);
+}
+
+static void
+leave_cb (GtkEventControllerFocus *controller, CavSectionCanvas *self)
+{
+  /* Another window is no other place. */
+  if (gtk_window_is_active (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self)))))
+    cav_canvas_enter_typed (self);
 }
 
 static void
@@ -195,6 +225,7 @@ create_entry (CavSectionCanvas *self)
   GtkWidget *label = gtk_label_new (NULL);
   GtkWidget *field = gtk_entry_new ();
   GtkEventController *key = gtk_event_controller_key_new ();
+  GtkEventController *focus = gtk_event_controller_focus_new ();
 
   self->entry = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   gtk_widget_add_css_class (self->entry, "canvas-entry");
@@ -210,6 +241,8 @@ create_entry (CavSectionCanvas *self)
   gtk_event_controller_set_propagation_phase (key, GTK_PHASE_CAPTURE);
   g_signal_connect (key, "key-pressed", G_CALLBACK (key_pressed_cb), self);
   gtk_widget_add_controller (field, key);
+  g_signal_connect (focus, "leave", G_CALLBACK (leave_cb), self);
+  gtk_widget_add_controller (field, focus);
 }
 
 gboolean

@@ -185,6 +185,7 @@ gboolean cav_canvas_is_typing (CavSectionCanvas *self);
 /* text is what was typed so far; FALSE where no number can be typed now. */
 gboolean cav_canvas_open_entry (CavSectionCanvas *self, const char *text);
 void cav_canvas_close_entry (CavSectionCanvas *self);
+void cav_canvas_enter_typed (CavSectionCanvas *self);
 void cav_canvas_place_entry (CavSectionCanvas *self);
 
 /* cav-canvas-words.c */

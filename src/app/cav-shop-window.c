@@ -471,6 +471,10 @@ install_actions (GtkWidgetClass *widget_class)
   gtk_widget_class_add_binding (widget_class, GDK_KEY_Escape, 0, escape_cb, NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_z, GDK_CONTROL_MASK, "shop.undo",
                                        NULL);
+  /* The keys of the program, which GTK minds in its main windows alone. */
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_q, GDK_CONTROL_MASK, "app.quit", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_w, GDK_CONTROL_MASK, "window.close",
+                                       NULL);
 }
 
 static void
@@ -519,8 +523,9 @@ cav_shop_window_new (CavDocument *document, GtkWindow *parent)
   g_return_val_if_fail (CAV_IS_DOCUMENT (document), NULL);
   g_return_val_if_fail (parent == NULL || GTK_IS_WINDOW (parent), NULL);
 
-  self = g_object_new (CAV_TYPE_SHOP_WINDOW, "transient-for", parent, "destroy-with-parent", TRUE,
-                       NULL);
+  self = g_object_new (CAV_TYPE_SHOP_WINDOW, "application",
+                       parent != NULL ? gtk_window_get_application (parent) : NULL, "transient-for",
+                       parent, "destroy-with-parent", TRUE, NULL);
   self->document = g_object_ref (document);
   g_object_set (self->tools, "document", document, NULL);
   g_object_set (self->machines, "document", document, NULL);

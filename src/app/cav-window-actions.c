@@ -270,6 +270,7 @@ show_keys (GtkWidget *widget, const char *name, GVariant *parameter)
   GtkWindow *keys = GTK_WINDOW (gtk_builder_get_object (builder, "keys"));
 
   gtk_window_set_transient_for (keys, GTK_WINDOW (widget));
+  gtk_window_set_destroy_with_parent (keys, TRUE);
   gtk_window_present (keys);
 }
 

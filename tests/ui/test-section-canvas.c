@@ -83,6 +83,28 @@ test_typed_number (Rig *rig, gconstpointer data)
   g_assert_cmpfloat_with_epsilon (get_cut (rig, 0)->numbers[CAV_CUT_WIDTH], 8, 1e-9);
 }
 
+/* Who goes on with the pointer has entered the number, and needs no Return. */
+static void
+test_typed_and_left (Rig *rig, gconstpointer data)
+{
+  GtkWidget *entry;
+
+  add_rabbet (rig, CAV_CORNER_FACE_INSIDE, 8, 9);
+  g_assert_true (type_key (rig, GDK_KEY_Page_Down, 0));
+  g_assert_true (type_key (rig, GDK_KEY_Page_Down, 0));
+  g_assert_true (type_key (rig, GDK_KEY_Return, 0));
+  entry = ui_test_find (GTK_WIDGET (rig->canvas), GTK_TYPE_ENTRY);
+  g_assert_nonnull (entry);
+  gtk_editable_set_text (GTK_EDITABLE (entry), "11");
+  press (rig, 30, 20);
+  release (rig);
+  g_assert_false (gtk_widget_get_mapped (entry));
+  g_assert_true (fabs (get_cut (rig, 0)->numbers[CAV_CUT_WIDTH] - 11) < 1e-9
+                 || fabs (get_cut (rig, 0)->numbers[CAV_CUT_DEPTH] - 11) < 1e-9);
+  g_assert_cmpstr (cav_project_get_undo_name (rig->project), ==, "resize rabbet");
+  g_assert_false (cav_project_is_in_step (rig->project));
+}
+
 /* Page Down and Up, arrows and Return do all that a pointer does. */
 static void
 test_keyboard (Rig *rig, gconstpointer data)
@@ -310,6 +332,7 @@ main (int argc, char *argv[])
   ADD ("handle", NULL, test_handle);
   ADD ("escape-abandons", NULL, test_escape_abandons);
   ADD ("typed-number", NULL, test_typed_number);
+  ADD ("typed-and-left", NULL, test_typed_and_left);
   ADD ("keyboard", NULL, test_keyboard);
   ADD ("nudge", NULL, test_nudge);
   ADD ("band-and-groups", NULL, test_band_and_groups);
