@@ -162,10 +162,13 @@ add_pieces (Sheet *self)
       = { NC_ ("column", "No."),    NC_ ("column", "Piece"),
           NC_ ("column", "Length"), NC_ ("column", "From the left"),
           NC_ ("column", "Board"),  NC_ ("column", "Strip, from below") };
+  const char *heads[G_N_ELEMENTS (HEADS)];
 
+  for (guint i = 0; i < G_N_ELEMENTS (HEADS); i++)
+    heads[i] = g_dpgettext2 (GETTEXT_PACKAGE, "column", HEADS[i]);
   need (self, 4 * ROW);
   self->y += 2.0;
-  add_row (self, HEADS, &bold);
+  add_row (self, heads, &bold);
   for (guint b = 0; b < self->layout->boards->len; b++)
     {
       const CavLaidBoard *board = g_ptr_array_index (self->layout->boards, b);
