@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "app/cav-length-text.h"
 #include "app/cav-settings.h"
 #include "drawing/cav-board-map.h"
 #include "drawing/cav-screen-palette.h"
@@ -13,6 +14,7 @@
 #define PIXELS 3.6
 #define MARGIN 12
 #define NATURAL_WIDTH 720
+#define ZOOM_MAX 8.0
 /* What an arrow key moves a rail by, mm, and with Shift. */
 #define STEP 10.0
 #define FINE_STEP 1.0
@@ -28,6 +30,8 @@ struct _CavBoardCanvas
   double width;     /* that they were made for, mm */
 
   /* State */
+  double zoom;
+  int chosen_job;
   int chosen_frame; /* -1: none */
   int chosen_rail;
   gboolean is_dragging;
@@ -92,8 +96,8 @@ find_chosen (CavBoardCanvas *self, CavBoardHit *out_place)
     {
       const CavPlacedPiece *piece = find_number (self, number, out_place);
 
-      if (piece != NULL && piece->kind == CAV_PIECE_RAIL && piece->frame == self->chosen_frame
-          && piece->rail == self->chosen_rail)
+      if (piece != NULL && piece->kind == CAV_PIECE_RAIL && piece->job == self->chosen_job
+          && piece->frame == self->chosen_frame && piece->rail == self->chosen_rail)
         return piece;
     }
   return NULL;
@@ -146,7 +150,7 @@ ensure_map (CavBoardCanvas *self, int width)
     return;
   forget_drawing (self);
   self->width = wanted;
-  self->map = cav_board_map_new (self->layout, wanted);
+  self->map = cav_board_map_new (self->layout, wanted, TRUE);
 }
 
 static void
@@ -173,6 +177,7 @@ to_drawing (double x, double y)
 static void
 choose (CavBoardCanvas *self, const CavPlacedPiece *piece)
 {
+  self->chosen_job = piece != NULL ? piece->job : 0;
   self->chosen_frame = piece != NULL ? piece->frame : -1;
   self->chosen_rail = piece != NULL ? piece->rail : -1;
   redraw (self);
@@ -270,7 +275,7 @@ drag_update_cb (GtkGestureDrag *drag, double dx, double dy, CavBoardCanvas *self
 static void
 wish (CavBoardCanvas *self, const CavPlacedPiece *piece, const CavBoardHit *place, double from)
 {
-  const CavLaidBoard *board = g_ptr_array_index (self->layout->boards, place->board);
+  const CavLaidBoard *board = cav_board_layout_get_board (self->layout, (guint)place->board);
   CavBoardPin pin = { .frame = piece->frame,
                       .rail = piece->rail,
                       .board = board->row,
@@ -279,7 +284,7 @@ wish (CavBoardCanvas *self, const CavPlacedPiece *piece, const CavBoardHit *plac
                       .layer = place->layer,
                       .from = from };
 
-  g_signal_emit (self, signals[WISHED], 0, &pin);
+  g_signal_emit (self, signals[WISHED], 0, piece->job, &pin);
 }
 
 static void
@@ -319,18 +324,32 @@ choose_next (CavBoardCanvas *self, int direction)
     }
 }
 
+/* The strip above or below on the screen, which may be another board's. */
+static gboolean
+step_across (CavBoardCanvas *self, CavBoardHit *inout_place, int across)
+{
+  const int count = (int)cav_board_layout_get_board_count (self->layout);
+  const CavLaidBoard *board = cav_board_layout_get_board (self->layout, (guint)inout_place->board);
+
+  inout_place->strip += across;
+  if (inout_place->strip >= 0 && inout_place->strip < (int)board->strips->len)
+    return TRUE;
+  inout_place->board -= across;
+  inout_place->layer = 0;
+  if (inout_place->board < 0 || inout_place->board >= count)
+    return FALSE;
+  board = cav_board_layout_get_board (self->layout, (guint)inout_place->board);
+  inout_place->strip = across > 0 ? 0 : (int)board->strips->len - 1;
+  return board->strips->len > 0;
+}
+
 static gboolean
 move_chosen (CavBoardCanvas *self, double along, int across)
 {
   CavBoardHit place;
   const CavPlacedPiece *piece = find_chosen (self, &place);
-  const CavLaidBoard *board;
 
-  if (piece == NULL)
-    return FALSE;
-  board = g_ptr_array_index (self->layout->boards, place.board);
-  place.strip += across;
-  if (place.strip < 0 || place.strip >= (int)board->strips->len)
+  if (piece == NULL || (across != 0 && !step_across (self, &place, across)))
     return FALSE;
   wish (self, piece, &place, MAX (piece->from + along, 0.0));
   return TRUE;
@@ -362,7 +381,8 @@ key_pressed_cb (GtkEventControllerKey *key,
     case GDK_KEY_BackSpace:
       if (find_chosen (self, &place) == NULL)
         return FALSE;
-      g_signal_emit (self, signals[FREED], 0, self->chosen_frame, self->chosen_rail);
+      g_signal_emit (self, signals[FREED], 0, self->chosen_job, self->chosen_frame,
+                     self->chosen_rail);
       return TRUE;
     case GDK_KEY_Escape:
       if (self->chosen_frame < 0)
@@ -372,6 +392,37 @@ key_pressed_cb (GtkEventControllerKey *key,
     default:
       return FALSE;
     }
+}
+
+/* What a piece is, for whoever points at it. */
+static gboolean
+query_tooltip_cb (CavBoardCanvas *self, int x, int y, gboolean by_keyboard, GtkTooltip *tooltip)
+{
+  CavBoardHit hit;
+
+  if (by_keyboard || self->map == NULL
+      || !cav_board_map_hit (self->map, self->layout, to_drawing (x, y), &hit) || hit.piece == NULL)
+    return FALSE;
+  g_autofree char *label = cav_piece_dup_label (self->layout, hit.piece);
+  g_autofree char *length = cav_length_text_new (hit.piece->length);
+  g_autofree char *from = cav_length_text_new (hit.piece->from);
+  /* Translators: number and name of a piece, its length, where it begins on its board */
+  g_autofree char *text
+      = g_strdup_printf (_ ("%d %s\n%s long, from %s"), hit.piece->number, label, length, from);
+  gtk_tooltip_set_text (tooltip, text);
+  return TRUE;
+}
+
+static gboolean
+scrolled_cb (GtkEventControllerScroll *scroll, double dx, double dy, CavBoardCanvas *self)
+{
+  const GdkModifierType state
+      = gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (scroll));
+
+  if ((state & GDK_CONTROL_MASK) == 0)
+    return FALSE;
+  cav_board_canvas_set_zoom (self, self->zoom * pow (1.15, -dy));
+  return TRUE;
 }
 
 /* Widget */
@@ -403,7 +454,8 @@ cav_board_canvas_measure (GtkWidget *widget,
   *minimum = 60;
   if (self->layout != NULL)
     {
-      g_autoptr (CavBoardMap) map = cav_board_map_new (self->layout, get_drawing_width (width));
+      g_autoptr (CavBoardMap) map
+          = cav_board_map_new (self->layout, get_drawing_width (width), TRUE);
 
       *minimum = MAX (60, (int)ceil (map->height * PIXELS) + 2 * MARGIN);
     }
@@ -470,9 +522,9 @@ cav_board_canvas_class_init (CavBoardCanvasClass *klass)
   gtk_widget_class_set_css_name (widget_class, "boards");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
   signals[WISHED] = g_signal_new ("wished", CAV_TYPE_BOARD_CANVAS, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
-                                  NULL, G_TYPE_NONE, 1, G_TYPE_POINTER);
+                                  NULL, G_TYPE_NONE, 2, G_TYPE_INT, G_TYPE_POINTER);
   signals[FREED] = g_signal_new ("freed", CAV_TYPE_BOARD_CANVAS, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
-                                 NULL, G_TYPE_NONE, 2, G_TYPE_INT, G_TYPE_INT);
+                                 NULL, G_TYPE_NONE, 3, G_TYPE_INT, G_TYPE_INT, G_TYPE_INT);
 }
 
 static void
@@ -481,8 +533,16 @@ cav_board_canvas_init (CavBoardCanvas *self)
   GtkGesture *drag = gtk_gesture_drag_new ();
   GtkEventController *key = gtk_event_controller_key_new ();
 
+  GtkEventController *scroll
+      = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_VERTICAL);
+
+  self->zoom = 1.0;
   self->chosen_frame = -1;
   self->chosen_rail = -1;
+  gtk_widget_set_has_tooltip (GTK_WIDGET (self), TRUE);
+  g_signal_connect (self, "query-tooltip", G_CALLBACK (query_tooltip_cb), NULL);
+  g_signal_connect (scroll, "scroll", G_CALLBACK (scrolled_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), scroll);
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ ("Rails on the boards"), -1);
@@ -510,4 +570,27 @@ cav_board_canvas_set_layout (CavBoardCanvas *self, CavBoardLayout *layout)
   forget_drawing (self);
   describe (self);
   gtk_widget_queue_resize (GTK_WIDGET (self));
+}
+
+double
+cav_board_canvas_get_zoom (CavBoardCanvas *self)
+{
+  g_return_val_if_fail (CAV_IS_BOARD_CANVAS (self), 1.0);
+
+  return self->zoom;
+}
+
+void
+cav_board_canvas_set_zoom (CavBoardCanvas *self, double zoom)
+{
+  GtkWidget *view;
+
+  g_return_if_fail (CAV_IS_BOARD_CANVAS (self));
+
+  self->zoom = CLAMP (zoom, 1.0, ZOOM_MAX);
+  view = gtk_widget_get_ancestor (GTK_WIDGET (self), GTK_TYPE_SCROLLED_WINDOW);
+  gtk_widget_set_size_request (
+      GTK_WIDGET (self),
+      view != NULL && self->zoom > 1.001 ? (int)(gtk_widget_get_width (view) * self->zoom) : -1,
+      -1);
 }

@@ -5,6 +5,8 @@
 
 /* How often the worker's progress is looked at, ms. */
 #define LOOK 100
+/* How long a document has to rest before boards that nobody looks at are laid out, ms. */
+#define REST 400
 
 /* One layout under way: all that the worker reads is a copy. */
 typedef struct
@@ -20,14 +22,16 @@ struct _CavBoardRunner
   GObject parent_instance;
 
   /* Owned */
-  CavDocument *document;
-  CavBoardLayout *layout;
-  GTask *task; /* the newest one; its data is Work */
+  CavProject *project;
+  CavPlanRunner *plans;
+  CavBoardLayout *layout; /* nullable */
+  GTask *task;            /* the newest one; its data is Work */
 
   /* State */
-  gboolean is_started;
+  int watchers;      /* how many look at it */
   gboolean is_dirty; /* something has changed since the last layout was begun */
   guint look;
+  guint rest;
   double progress;
 };
 
@@ -59,13 +63,11 @@ work_free (gpointer data)
 }
 
 static Work *
-work_new (CavDocument *document)
+work_new (CavProject *project, CavPlanRunner *plans)
 {
-  CavProject *project = cav_document_get_project (document);
-  CavPlanRunner *runner = cav_document_get_runner (document);
-  const CavPlan *plan = cav_plan_runner_get_state (runner) == CAV_PLAN_STATE_FAILED
+  const CavPlan *plan = cav_plan_runner_get_state (plans) == CAV_PLAN_STATE_FAILED
                             ? NULL
-                            : cav_plan_runner_get_plan (runner);
+                            : cav_plan_runner_get_plan (plans);
   Work *work = g_new0 (Work, 1);
 
   work->lumber = cav_lumber_copy (cav_project_get_lumber (project));
@@ -131,7 +133,15 @@ look_cb (gpointer user_data)
   return G_SOURCE_CONTINUE;
 }
 
-static void lay (CavBoardRunner *self);
+static void lay_now (CavBoardRunner *self);
+
+static void
+take_layout (CavBoardRunner *self, CavBoardLayout *layout)
+{
+  g_clear_pointer (&self->layout, cav_board_layout_unref);
+  self->layout = layout;
+  g_signal_emit (self, signals[LAID], 0);
+}
 
 static void
 laid_cb (GObject *source, GAsyncResult *result, gpointer user_data)
@@ -144,14 +154,10 @@ laid_cb (GObject *source, GAsyncResult *result, gpointer user_data)
     return;
   g_clear_object (&self->task);
   if (layout != NULL)
-    {
-      g_clear_pointer (&self->layout, cav_board_layout_unref);
-      self->layout = g_steal_pointer (&layout);
-      g_signal_emit (self, signals[LAID], 0);
-    }
+    take_layout (self, g_steal_pointer (&layout));
   set_progress (self, 1.0);
   if (self->is_dirty)
-    lay (self);
+    lay_now (self);
 }
 
 static void
@@ -162,11 +168,9 @@ give_up (CavBoardRunner *self)
 }
 
 static void
-lay (CavBoardRunner *self)
+lay_now (CavBoardRunner *self)
 {
   self->is_dirty = TRUE;
-  if (!self->is_started)
-    return;
   /* What is under way is not wanted any more; its end begins the next one. */
   if (self->task != NULL)
     {
@@ -175,11 +179,35 @@ lay (CavBoardRunner *self)
     }
   self->is_dirty = FALSE;
   self->task = g_task_new (self, NULL, laid_cb, NULL);
-  g_task_set_task_data (self->task, work_new (self->document), work_free);
+  g_task_set_task_data (self->task, work_new (self->project, self->plans), work_free);
   set_progress (self, 0.0);
   if (self->look == 0)
     self->look = g_timeout_add (LOOK, look_cb, self);
   g_task_run_in_thread (self->task, lay_in_thread);
+}
+
+static gboolean
+rested_cb (gpointer user_data)
+{
+  CavBoardRunner *self = user_data;
+
+  self->rest = 0;
+  if (cav_project_has_lumber (self->project))
+    lay_now (self);
+  else if (self->layout != NULL)
+    take_layout (self, NULL);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+lay (CavBoardRunner *self)
+{
+  self->is_dirty = TRUE;
+  g_clear_handle_id (&self->rest, g_source_remove);
+  if (self->watchers > 0)
+    lay_now (self);
+  else
+    self->rest = g_timeout_add (REST, rested_cb, self);
 }
 
 static void
@@ -213,7 +241,9 @@ cav_board_runner_dispose (GObject *object)
 
   give_up (self);
   g_clear_handle_id (&self->look, g_source_remove);
-  g_clear_object (&self->document);
+  g_clear_handle_id (&self->rest, g_source_remove);
+  g_clear_object (&self->plans);
+  g_clear_object (&self->project);
   g_clear_pointer (&self->layout, cav_board_layout_unref);
   G_OBJECT_CLASS (cav_board_runner_parent_class)->dispose (object);
 }
@@ -240,36 +270,43 @@ cav_board_runner_init (CavBoardRunner *self)
 }
 
 CavBoardRunner *
-cav_board_runner_new (CavDocument *document)
+cav_board_runner_new (CavProject *project, CavPlanRunner *plans)
 {
+  g_return_val_if_fail (CAV_IS_PROJECT (project) && CAV_IS_PLAN_RUNNER (plans), NULL);
+
   CavBoardRunner *self = g_object_new (CAV_TYPE_BOARD_RUNNER, NULL);
 
-  self->document = g_object_ref (document);
-  g_signal_connect_object (cav_document_get_project (document), "changed", G_CALLBACK (changed_cb),
-                           self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (cav_document_get_runner (document), "planned", G_CALLBACK (planned_cb),
-                           self, G_CONNECT_SWAPPED);
+  self->project = g_object_ref (project);
+  self->plans = g_object_ref (plans);
+  g_signal_connect_object (project, "changed", G_CALLBACK (changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (plans, "planned", G_CALLBACK (planned_cb), self, G_CONNECT_SWAPPED);
   return self;
 }
 
 void
-cav_board_runner_start (CavBoardRunner *self)
+cav_board_runner_watch (CavBoardRunner *self)
 {
   g_return_if_fail (CAV_IS_BOARD_RUNNER (self));
 
-  self->is_started = TRUE;
+  self->watchers++;
   if (self->is_dirty)
     lay (self);
 }
 
 void
-cav_board_runner_stop (CavBoardRunner *self)
+cav_board_runner_unwatch (CavBoardRunner *self)
+{
+  g_return_if_fail (CAV_IS_BOARD_RUNNER (self) && self->watchers > 0);
+
+  self->watchers--;
+}
+
+void
+cav_board_runner_cancel (CavBoardRunner *self)
 {
   g_return_if_fail (CAV_IS_BOARD_RUNNER (self));
 
-  self->is_started = FALSE;
-  if (self->task != NULL)
-    self->is_dirty = TRUE;
+  self->is_dirty = FALSE;
   give_up (self);
 }
 

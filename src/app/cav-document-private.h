@@ -13,6 +13,7 @@ struct _CavDocument
   CavProject *project;
   CavSelection *selection;
   CavPlanRunner *runner;
+  CavBoardRunner *board_runner;
   GFile *file; /* nullable */
   CavFileWatch *watch;
   CavRecovery *recovery;

@@ -45,6 +45,7 @@ cav_document_dispose (GObject *object)
 
   cav_document_end_keeping (self);
   g_clear_object (&self->watch);
+  g_clear_object (&self->board_runner);
   g_clear_object (&self->runner);
   g_clear_object (&self->selection);
   g_clear_object (&self->project);
@@ -108,6 +109,7 @@ cav_document_new_for_project (CavProject *project, GFile *file)
   self->runner = cav_plan_runner_new (project);
   g_signal_connect_object (self->runner, "planned", G_CALLBACK (planned_cb), self,
                            G_CONNECT_SWAPPED);
+  self->board_runner = cav_board_runner_new (project, self->runner);
   g_set_object (&self->file, file);
   cav_file_watch_set_file (self->watch, file, NULL);
   return self;
@@ -132,6 +134,13 @@ cav_document_get_runner (CavDocument *self)
 {
   g_return_val_if_fail (CAV_IS_DOCUMENT (self), NULL);
   return self->runner;
+}
+
+CavBoardRunner *
+cav_document_get_board_runner (CavDocument *self)
+{
+  g_return_val_if_fail (CAV_IS_DOCUMENT (self), NULL);
+  return self->board_runner;
 }
 
 GFile *

@@ -3,6 +3,7 @@
 
 #include <gio/gio.h>
 
+#include "app/cav-board-runner.h"
 #include "app/cav-file-watch.h"
 #include "app/cav-plan-runner.h"
 #include "storage/cav-recovery.h"
@@ -11,9 +12,10 @@
 G_BEGIN_DECLS
 
 /*
- * What a window shows: a project with the file that it lives in, what is selected in it, and its
- * plan. The three it holds are the same objects for its whole life. What is not saved is kept in
- * the user's state folder every few seconds, for as long as the document lives.
+ * What a window shows: a project with the file that it lives in, what is selected in it, its plan
+ * and the layout of its boards. The four it holds are the same objects for its whole life. What is
+ * not saved is kept in the user's state folder every few seconds, for as long as the document
+ * lives.
  *
  * Emits "status" when name, file, unsaved, saving or the file's state may be another.
  */
@@ -33,6 +35,7 @@ CavDocument *cav_document_new_from_recovery (CavRecovery *recovery,
 CavProject *cav_document_get_project (CavDocument *self);
 CavSelection *cav_document_get_selection (CavDocument *self);
 CavPlanRunner *cav_document_get_runner (CavDocument *self);
+CavBoardRunner *cav_document_get_board_runner (CavDocument *self);
 /* (transfer none) (nullable) NULL: not saved yet. */
 GFile *cav_document_get_file (CavDocument *self);
 

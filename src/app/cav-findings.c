@@ -3,6 +3,8 @@
 
 #include <glib/gi18n.h>
 
+#include "project/cav-project-boards.h"
+
 struct _CavFindings
 {
   GtkWidget parent_instance;
@@ -11,6 +13,7 @@ struct _CavFindings
   CavDocument *document;
   GSignalGroup *project_signals;
   GSignalGroup *runner_signals;
+  GSignalGroup *board_signals;
   GPtrArray *findings; /* CavFinding, as they are listed */
 
   /* Template widgets */
@@ -82,9 +85,15 @@ get_style (CavFindingSeverity severity)
 }
 
 static gboolean
+is_of_lumber (const CavFinding *finding)
+{
+  return g_str_has_prefix (finding->code, "lumber-");
+}
+
+static gboolean
 leads_somewhere (const CavFinding *finding)
 {
-  return finding->has_place || finding->cut >= 0;
+  return finding->has_place || finding->cut >= 0 || is_of_lumber (finding);
 }
 
 static GtkWidget *
@@ -108,7 +117,7 @@ static gboolean
 is_same_finding (const CavFinding *a, const CavFinding *b)
 {
   return a->severity == b->severity && a->cut == b->cut && a->has_place == b->has_place
-         && g_str_equal (a->message, b->message);
+         && a->item == b->item && g_str_equal (a->message, b->message);
 }
 
 static gboolean
@@ -152,6 +161,7 @@ refresh (CavFindings *self)
   CavPlanRunner *runner;
   CavPlanState state;
   CavPlan *plan;
+  GPtrArray *findings;
 
   if (self->document == NULL)
     return;
@@ -161,8 +171,12 @@ refresh (CavFindings *self)
   /* While the next plan is being made, what is listed stays: it would flicker otherwise. */
   if (state == CAV_PLAN_STATE_STALE && plan != NULL)
     return;
-  take_findings (self, cav_project_create_findings (cav_document_get_project (self->document),
-                                                    state == CAV_PLAN_STATE_CURRENT ? plan : NULL));
+  findings = cav_project_create_findings (cav_document_get_project (self->document),
+                                          state == CAV_PLAN_STATE_CURRENT ? plan : NULL);
+  if (cav_project_has_lumber (cav_document_get_project (self->document)))
+    cav_project_join_layout_findings (
+        findings, cav_board_runner_get_layout (cav_document_get_board_runner (self->document)));
+  take_findings (self, findings);
 }
 
 static void
@@ -185,6 +199,8 @@ set_document (CavFindings *self, CavDocument *document)
                              document != NULL ? cav_document_get_project (document) : NULL);
   g_signal_group_set_target (self->runner_signals,
                              document != NULL ? cav_document_get_runner (document) : NULL);
+  g_signal_group_set_target (self->board_signals,
+                             document != NULL ? cav_document_get_board_runner (document) : NULL);
   refresh (self);
 }
 
@@ -215,6 +231,7 @@ cav_findings_dispose (GObject *object)
 
   g_clear_object (&self->project_signals);
   g_clear_object (&self->runner_signals);
+  g_clear_object (&self->board_signals);
   g_clear_object (&self->document);
   g_clear_pointer (&self->group, gtk_widget_unparent);
   G_OBJECT_CLASS (cav_findings_parent_class)->dispose (object);
@@ -267,6 +284,9 @@ cav_findings_init (CavFindings *self)
                                  G_CONNECT_SWAPPED);
   g_signal_group_connect_object (self->runner_signals, "notify::state", G_CALLBACK (refresh), self,
                                  G_CONNECT_SWAPPED);
+  self->board_signals = g_signal_group_new (CAV_TYPE_BOARD_RUNNER);
+  g_signal_group_connect_object (self->board_signals, "laid", G_CALLBACK (refresh), self,
+                                 G_CONNECT_SWAPPED);
 }
 
 guint
@@ -291,6 +311,9 @@ cav_findings_activate (CavFindings *self, guint nth)
   project = cav_document_get_project (self->document);
   if (finding->cut >= 0 && (guint)finding->cut < cav_project_get_cut_count (project))
     cav_selection_choose_cut (cav_document_get_selection (self->document), (guint)finding->cut);
-  if (leads_somewhere (finding))
+  if (is_of_lumber (finding))
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.show-lumber", "(si)", finding->code,
+                                finding->item);
+  else if (leads_somewhere (finding))
     g_signal_emit (self, signals[SHOW_FINDING], 0, finding);
 }

@@ -3,6 +3,7 @@
 
 #include <glib/gi18n.h>
 #include <math.h>
+#include <string.h>
 
 #include "app/cav-frame-edit.h"
 #include "drawing/cav-preview.h"
@@ -28,6 +29,7 @@ struct _CavFrameCanvas
   /* Owned */
   CavDocument *document;
   GSignalGroup *project_signals;
+  GSignalGroup *board_signals;
   CavPreview *preview; /* (nullable) */
   char *message;       /* (nullable) why there is none, or what is wrong with the picture */
 
@@ -37,7 +39,9 @@ struct _CavFrameCanvas
   gboolean is_painting; /* on a worker thread */
   gboolean is_stale;    /* what is being painted is not what is wanted any more */
   gboolean is_dragging;
-  double light_angle; /* while the lamp is dragged */
+  gboolean has_order;  /* rails show their numbers */
+  CavFrameGrain grain; /* where the rails of the preview lie on the boards */
+  double light_angle;  /* while the lamp is dragged */
   double light_height;
 };
 
@@ -46,6 +50,7 @@ G_DEFINE_FINAL_TYPE (CavFrameCanvas, cav_frame_canvas, GTK_TYPE_WIDGET)
 enum
 {
   PROP_DOCUMENT = 1,
+  PROP_ORDER,
   N_PROPERTIES,
 };
 
@@ -75,8 +80,10 @@ get_light (CavFrameCanvas *self, double *out_angle, double *out_height)
 
 typedef struct
 {
-  CavProject *project; /* a snapshot */
-  char *picture_path;  /* (nullable) */
+  CavProject *project;    /* a snapshot */
+  CavBoardLayout *layout; /* (nullable) */
+  char *picture_path;     /* (nullable) */
+  CavFrameGrain grain;
   int width;
   int height;
   CavPreview *preview;
@@ -89,6 +96,7 @@ job_free (gpointer data)
   Job *job = data;
 
   g_object_unref (job->project);
+  g_clear_pointer (&job->layout, cav_board_layout_unref);
   g_free (job->picture_path);
   g_free (job->message);
   cav_preview_free (job->preview);
@@ -143,8 +151,10 @@ paint_job (GTask *task, gpointer source, gpointer data, GCancellable *cancellabl
           picture = create_missing (frame);
         }
     }
-  job->preview = cav_preview_new (frame, cav_project_get_profile (job->project), picture,
-                                  job->width, job->height);
+  cav_frame_grain_init (&job->grain, frame);
+  cav_frame_grain_place (&job->grain, job->layout, 0);
+  job->preview = cav_preview_new (frame, cav_project_get_profile (job->project), &job->grain,
+                                  picture, job->width, job->height);
   if (job->preview == NULL && job->message == NULL)
     job->message = explain (frame);
   g_clear_pointer (&picture, cairo_surface_destroy);
@@ -181,6 +191,7 @@ painted_cb (GObject *source, GAsyncResult *result, gpointer user_data)
   self->message = g_steal_pointer (&job->message);
   self->width = job->width;
   self->height = job->height;
+  self->grain = job->grain;
   update_description (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));
   if (self->is_stale)
@@ -195,6 +206,16 @@ dup_picture_path (CavFrameCanvas *self)
   g_autofree char *own_path = own != NULL ? g_file_get_path (own) : NULL;
 
   return file != NULL && *file != '\0' ? cav_picture_find (file, own_path) : NULL;
+}
+
+/* (transfer full) (nullable) The layout of boards, where there are any. */
+static CavBoardLayout *
+dup_layout (CavFrameCanvas *self)
+{
+  CavBoardLayout *layout
+      = cav_board_runner_get_layout (cav_document_get_board_runner (self->document));
+
+  return layout != NULL ? cav_board_layout_ref (layout) : NULL;
 }
 
 static void
@@ -213,6 +234,7 @@ start_painting (CavFrameCanvas *self)
   g_autoptr (GTask) task = g_task_new (self, NULL, painted_cb, NULL);
   Job *job = g_new0 (Job, 1);
   job->project = cav_project_copy_snapshot (project);
+  job->layout = dup_layout (self);
   job->picture_path = dup_picture_path (self);
   job->width = width;
   job->height = height;
@@ -228,6 +250,22 @@ project_changed_cb (CavFrameCanvas *self, guint parts)
   update_description (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));
   if ((parts & (CAV_PART_SECTION | CAV_PART_WOOD | CAV_PART_FRAME)) != 0 && !self->is_dragging)
+    start_painting (self);
+}
+
+/* Rails may have come to lie elsewhere; where they have not, nothing is painted anew. */
+static void
+laid_cb (CavFrameCanvas *self)
+{
+  CavFrameGrain grain;
+  g_autoptr (CavBoardLayout) layout = NULL;
+
+  if (get_project (self) == NULL)
+    return;
+  layout = dup_layout (self);
+  cav_frame_grain_init (&grain, cav_project_get_frame (get_project (self)));
+  cav_frame_grain_place (&grain, layout, 0);
+  if (memcmp (&grain, &self->grain, sizeof grain) != 0)
     start_painting (self);
 }
 
@@ -369,6 +407,20 @@ draw_preview (CavFrameCanvas *self, cairo_t *cr, double width, double height)
   cairo_restore (cr);
 }
 
+/* In which order the rails lie on the boards. */
+static void
+draw_order (CavFrameCanvas *self, cairo_t *cr, double width, double height)
+{
+  const double scale
+      = cav_preview_get_scale (self->preview) * fmin (width / self->width, height / self->height);
+
+  cairo_save (cr);
+  cairo_translate (cr, width / 2, height / 2);
+  cav_frame_grain_draw_numbers (&self->grain, cav_project_get_frame (get_project (self)), cr,
+                                scale);
+  cairo_restore (cr);
+}
+
 /* A disc with rays; dark and light rims, so that it is seen on any wall. */
 static void
 draw_lamp (CavFrameCanvas *self, cairo_t *cr)
@@ -436,6 +488,8 @@ cav_frame_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   if (self->preview != NULL)
     {
       draw_preview (self, cr, width, height);
+      if (self->has_order)
+        draw_order (self, cr, width, height);
       draw_lamp (self, cr);
     }
   if (self->message != NULL)
@@ -468,12 +522,25 @@ cav_frame_canvas_is_settled (CavFrameCanvas *self)
 }
 
 static void
+set_document (CavFrameCanvas *self, CavDocument *document)
+{
+  if (!g_set_object (&self->document, document))
+    return;
+  g_signal_group_set_target (self->project_signals, get_project (self));
+  g_signal_group_set_target (self->board_signals,
+                             document != NULL ? cav_document_get_board_runner (document) : NULL);
+  start_painting (self);
+}
+
+static void
 cav_frame_canvas_get_property (GObject *object, guint id, GValue *value, GParamSpec *spec)
 {
   CavFrameCanvas *self = CAV_FRAME_CANVAS (object);
 
   if (id == PROP_DOCUMENT)
     g_value_set_object (value, self->document);
+  else if (id == PROP_ORDER)
+    g_value_set_boolean (value, self->has_order);
   else
     G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
 }
@@ -483,15 +550,15 @@ cav_frame_canvas_set_property (GObject *object, guint id, const GValue *value, G
 {
   CavFrameCanvas *self = CAV_FRAME_CANVAS (object);
 
-  if (id != PROP_DOCUMENT)
+  if (id == PROP_ORDER)
     {
-      G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
-      return;
+      self->has_order = g_value_get_boolean (value);
+      gtk_widget_queue_draw (GTK_WIDGET (self));
     }
-  if (!g_set_object (&self->document, g_value_get_object (value)))
-    return;
-  g_signal_group_set_target (self->project_signals, get_project (self));
-  start_painting (self);
+  else if (id == PROP_DOCUMENT)
+    set_document (self, g_value_get_object (value));
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
 }
 
 static void
@@ -500,6 +567,7 @@ cav_frame_canvas_dispose (GObject *object)
   CavFrameCanvas *self = CAV_FRAME_CANVAS (object);
 
   g_clear_object (&self->project_signals);
+  g_clear_object (&self->board_signals);
   g_clear_object (&self->document);
   G_OBJECT_CLASS (cav_frame_canvas_parent_class)->dispose (object);
 }
@@ -530,6 +598,8 @@ cav_frame_canvas_class_init (CavFrameCanvasClass *klass)
 
   properties[PROP_DOCUMENT] = g_param_spec_object ("document", NULL, NULL, CAV_TYPE_DOCUMENT,
                                                    G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
+  properties[PROP_ORDER] = g_param_spec_boolean ("order", NULL, NULL, FALSE,
+                                                 G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPERTIES, properties);
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
   gtk_widget_class_set_css_name (widget_class, "framecanvas");
@@ -564,4 +634,7 @@ cav_frame_canvas_init (CavFrameCanvas *self)
   self->project_signals = g_signal_group_new (CAV_TYPE_PROJECT);
   g_signal_group_connect_object (self->project_signals, "changed", G_CALLBACK (project_changed_cb),
                                  self, G_CONNECT_SWAPPED);
+  self->board_signals = g_signal_group_new (CAV_TYPE_BOARD_RUNNER);
+  g_signal_group_connect_object (self->board_signals, "laid", G_CALLBACK (laid_cb), self,
+                                 G_CONNECT_SWAPPED);
 }

@@ -15,6 +15,7 @@ struct _CavFramePage
   /* Owned */
   CavDocument *document;
   char *view;
+  gboolean has_order;
 
   /* Template widgets */
   GtkWidget *content;
@@ -27,6 +28,7 @@ enum
 {
   PROP_DOCUMENT = 1,
   PROP_VIEW,
+  PROP_ORDER,
   N_PROPERTIES,
 };
 
@@ -75,6 +77,8 @@ cav_frame_page_get_property (GObject *object, guint id, GValue *value, GParamSpe
     g_value_set_object (value, self->document);
   else if (id == PROP_VIEW)
     g_value_set_string (value, self->view);
+  else if (id == PROP_ORDER)
+    g_value_set_boolean (value, self->has_order);
   else
     G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
 }
@@ -88,6 +92,8 @@ cav_frame_page_set_property (GObject *object, guint id, const GValue *value, GPa
     g_set_object (&self->document, g_value_get_object (value));
   else if (id == PROP_VIEW)
     set_view (self, g_value_get_string (value));
+  else if (id == PROP_ORDER)
+    self->has_order = g_value_get_boolean (value);
   else
     G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
 }
@@ -125,6 +131,8 @@ cav_frame_page_class_init (CavFramePageClass *klass)
   properties[PROP_VIEW]
       = g_param_spec_string ("view", NULL, NULL, "wall",
                              G_PARAM_READWRITE | G_PARAM_EXPLICIT_NOTIFY | G_PARAM_STATIC_STRINGS);
+  properties[PROP_ORDER] = g_param_spec_boolean ("order", NULL, NULL, TRUE,
+                                                 G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPERTIES, properties);
 
   g_type_ensure (CAV_TYPE_DRY_FIT_PANEL);
@@ -138,6 +146,9 @@ cav_frame_page_class_init (CavFramePageClass *klass)
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F9, 0, "frame.toggle-column", NULL);
   gtk_widget_class_install_action (widget_class, "frame.show-finding", "s", show_finding);
   gtk_widget_class_install_property_action (widget_class, "frame.view", "view");
+  gtk_widget_class_install_property_action (widget_class, "frame.order", "order");
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_4, GDK_CONTROL_MASK, "frame.order",
+                                       NULL);
   for (guint i = 0; i < G_N_ELEMENTS (VIEWS); i++)
     gtk_widget_class_add_binding_action (widget_class, GDK_KEY_1 + i, GDK_CONTROL_MASK,
                                          "frame.view", "s", VIEWS[i]);
@@ -151,5 +162,6 @@ static void
 cav_frame_page_init (CavFramePage *self)
 {
   self->view = g_strdup (VIEWS[0]);
+  self->has_order = TRUE;
   gtk_widget_init_template (GTK_WIDGET (self));
 }

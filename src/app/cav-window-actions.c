@@ -256,6 +256,18 @@ show_page (GtkWidget *widget, const char *name, GVariant *parameter)
     adw_view_stack_set_visible_child_name (stack, page);
 }
 
+/* The page of the boards, and there the place of a finding. */
+static void
+show_lumber (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  AdwViewStack *stack = CAV_WINDOW (widget)->stack;
+
+  adw_view_stack_set_visible_child_name (stack, "lumber");
+  gtk_widget_activate_action_variant (
+      adw_bin_get_child (ADW_BIN (adw_view_stack_get_visible_child (stack))), "lumber.show-finding",
+      parameter);
+}
+
 static void
 show_shop (GtkWidget *widget, const char *name, GVariant *parameter)
 {
@@ -322,6 +334,7 @@ static const Action ACTIONS[] = {
   { "win.save-plan", NULL, save_plan },
   { "win.save-template", NULL, save_sheet },
   { "win.show-keys", NULL, show_keys },
+  { "win.show-lumber", "(si)", show_lumber },
   { "win.show-page", "s", show_page },
   { "win.show-shop", NULL, show_shop },
   { "win.undo", NULL, undo },

@@ -27,6 +27,8 @@ layout_new (const CavLayoutRequest *request)
   for (guint i = 0; i < request->jobs->len; i++)
     g_ptr_array_add (layout->jobs, cav_board_job_copy (g_ptr_array_index (request->jobs, i)));
   layout->boards = g_ptr_array_new_with_free_func (laid_board_free);
+  layout->idle = g_ptr_array_new_with_free_func (laid_board_free);
+  layout->shortest = request->lumber->shortest;
   layout->missing = g_array_new (FALSE, FALSE, sizeof (CavPlacedPiece));
   layout->purchases = g_array_new (FALSE, FALSE, sizeof (CavPurchase));
   layout->findings = cav_finding_list_new ();
@@ -49,6 +51,7 @@ cav_board_layout_unref (CavBoardLayout *layout)
     return;
   g_ptr_array_unref (layout->jobs);
   g_ptr_array_unref (layout->boards);
+  g_ptr_array_unref (layout->idle);
   g_array_unref (layout->missing);
   g_array_unref (layout->purchases);
   g_ptr_array_unref (layout->findings);
@@ -161,6 +164,8 @@ lay_out (const CavLayoutRequest *request, CavBoardLayout *layout)
     }
   list_missing (&laying);
   cav_layout_count (layout, request->lumber);
+  if (laying.pile != NULL && request->effort > 0)
+    cav_laying_list_idle (&laying);
   demand = g_steal_pointer (&laying.demand);
   laying_clear (&laying);
   return demand;
@@ -222,6 +227,25 @@ cav_board_layout_new (const CavLayoutRequest *request, GError **error)
     }
   cav_layout_find_wrong (layout, request, demand);
   return g_steal_pointer (&layout);
+}
+
+guint
+cav_board_layout_get_board_count (const CavBoardLayout *layout)
+{
+  g_return_val_if_fail (layout != NULL, 0);
+
+  return layout->boards->len + layout->idle->len;
+}
+
+const CavLaidBoard *
+cav_board_layout_get_board (const CavBoardLayout *layout, guint index)
+{
+  g_return_val_if_fail (layout != NULL, NULL);
+  g_return_val_if_fail (index < layout->boards->len + layout->idle->len, NULL);
+
+  return index < layout->boards->len
+             ? g_ptr_array_index (layout->boards, index)
+             : g_ptr_array_index (layout->idle, index - layout->boards->len);
 }
 
 char *

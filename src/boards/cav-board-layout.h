@@ -75,7 +75,9 @@ typedef struct
   int ref_count;
   GPtrArray *jobs;   /* CavBoardJob, copies */
   GPtrArray *boards; /* CavLaidBoard */
+  GPtrArray *idle;   /* CavLaidBoard at hand that nothing lies on: some, as they could be ripped */
   CavLayoutTotals totals;
+  double shortest; /* of CavLumber */
   GArray *missing; /* CavPlacedPiece that found no place; from means nothing */
 
   /* Proofs */
@@ -125,6 +127,23 @@ CavBoardLayout *cav_board_layout_new (const CavLayoutRequest *request,
                                       GError **error) G_GNUC_WARN_UNUSED_RESULT;
 CavBoardLayout *cav_board_layout_ref (CavBoardLayout *layout);
 void cav_board_layout_unref (CavBoardLayout *layout);
+
+/* The boards that are used, and after them the idle ones. */
+guint cav_board_layout_get_board_count (const CavBoardLayout *layout);
+const CavLaidBoard *cav_board_layout_get_board (const CavBoardLayout *layout, guint index);
+
+/* What a sound rest of a strip is still good for. */
+typedef enum
+{
+  CAV_OFFCUT_SCRAP,
+  CAV_OFFCUT_TRIAL, /* long enough to be milled: for trying settings */
+  CAV_OFFCUT_RAIL,  /* long enough for the shortest rail of a job */
+  CAV_OFFCUT_ANY,   /* for each of its rails */
+} CavOffcutUse;
+/* For the jobs whose blanks come from such a strip. */
+CavOffcutUse cav_board_layout_judge_offcut (const CavBoardLayout *layout,
+                                            const CavLaidStrip *strip,
+                                            const CavStretch *offcut);
 
 /* (transfer full) The name for people: what is chalked on the board, or "Board 3". */
 char *cav_laid_board_dup_name (const CavLaidBoard *board) G_GNUC_WARN_UNUSED_RESULT;

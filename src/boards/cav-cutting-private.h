@@ -176,6 +176,23 @@ typedef struct
 double cav_cut_get_cost (const CavCutProblem *problem, const GArray *boards);
 int *cav_cut_get_room (const CavCutProblem *problem,
                        const GArray *boards) G_GNUC_WARN_UNUSED_RESULT;
+/* What opening a board of a way offers. */
+typedef struct
+{
+  int way;
+  double length; /* that its places can be filled with */
+  double cost;
+} CavCutOffer;
+
+/* (transfer full) CavCutOffer of every way: longest in sum first, cheaper first among equals. */
+GArray *cav_cut_list_offers (const CavCutSearch *search) G_GNUC_WARN_UNUSED_RESULT;
+/* Whether a layout has fewer boards than the one that was found, or as many for less. */
+gboolean cav_cut_is_better (const CavCutSearch *search, const GArray *boards);
+/* Makes it the one that was found; takes the fills out of their array. */
+void cav_cut_keep (CavCutSearch *search, GArray *boards, GPtrArray *fills, gboolean assign);
+/* Greedy layouts by three ways of valuing long items; where none takes everything, the best one and
+ * what it leaves is kept as missing. */
+void cav_cut_begin_greedily (CavCutSearch *search);
 void cav_cut_assign (const CavCutProblem *problem, const GArray *boards, GPtrArray *fills);
 
 /* Moves items about on the boards that were chosen until one place keeps as long a rest as can be.

@@ -8,72 +8,6 @@
 #define RELAX_STEPS 900000
 #define SEARCH_STEPS 200000
 
-CavCutProblem *
-cav_cut_problem_new (void)
-{
-  CavCutProblem *problem = g_new0 (CavCutProblem, 1);
-
-  problem->items = g_array_new (FALSE, FALSE, sizeof (CavCutItem));
-  problem->places = g_array_new (FALSE, FALSE, sizeof (CavCutPlace));
-  problem->stocks = g_array_new (FALSE, FALSE, sizeof (CavCutStock));
-  problem->ways = g_array_new (FALSE, FALSE, sizeof (CavCutWay));
-  return problem;
-}
-
-void
-cav_cut_problem_free (CavCutProblem *problem)
-{
-  if (problem == NULL)
-    return;
-  for (guint i = 0; i < problem->ways->len; i++)
-    g_free (CUT_WAY (problem, i)->gives);
-  g_array_unref (problem->items);
-  g_array_unref (problem->places);
-  g_array_unref (problem->stocks);
-  g_array_unref (problem->ways);
-  g_free (problem);
-}
-
-int
-cav_cut_problem_add_item (CavCutProblem *problem, CavCutItem item)
-{
-  g_return_val_if_fail (item.length > 0, -1);
-  g_return_val_if_fail (item.count >= 0, -1);
-
-  g_array_append_val (problem->items, item);
-  return (int)problem->items->len - 1;
-}
-
-int
-cav_cut_problem_add_place (CavCutProblem *problem, CavCutPlace place)
-{
-  g_return_val_if_fail (place.length > 0, -1);
-  g_return_val_if_fail (problem->ways->len == 0, -1);
-
-  g_array_append_val (problem->places, place);
-  return (int)problem->places->len - 1;
-}
-
-int
-cav_cut_problem_add_stock (CavCutProblem *problem, CavCutStock stock)
-{
-  g_return_val_if_fail (stock.limit >= 0, -1);
-
-  g_array_append_val (problem->stocks, stock);
-  return (int)problem->stocks->len - 1;
-}
-
-int *
-cav_cut_problem_add_way (CavCutProblem *problem, int stock)
-{
-  g_return_val_if_fail (stock >= 0 && stock < (int)problem->stocks->len, NULL);
-
-  const CavCutWay way = { stock, g_new0 (int, problem->places->len + 1) };
-
-  g_array_append_val (problem->ways, way);
-  return way.gives;
-}
-
 void
 cav_cut_solution_free (CavCutSolution *solution)
 {
@@ -172,8 +106,8 @@ set_aside (CavCutSearch *search)
     }
 }
 
-static void
-keep (CavCutSearch *search, GArray *boards, GPtrArray *fills, gboolean assign)
+void
+cav_cut_keep (CavCutSearch *search, GArray *boards, GPtrArray *fills, gboolean assign)
 {
   CavCutSolution *solution = search->solution;
 
@@ -188,9 +122,8 @@ keep (CavCutSearch *search, GArray *boards, GPtrArray *fills, gboolean assign)
   search->found = TRUE;
 }
 
-/* Fewer boards, or as many for less. */
-static gboolean
-is_better (const CavCutSearch *search, const GArray *boards)
+gboolean
+cav_cut_is_better (const CavCutSearch *search, const GArray *boards)
 {
   const CavCutSolution *solution = search->solution;
 
@@ -200,146 +133,6 @@ is_better (const CavCutSearch *search, const GArray *boards)
   if (!search->found || boards->len != solution->boards->len)
     return !search->found || boards->len < solution->boards->len;
   return cav_cut_get_cost (search->problem, boards) < solution->cost - CAV_CUT_SAME_COST;
-}
-
-typedef struct
-{
-  int way;
-  double length; /* that its places can be filled with */
-  double cost;
-} Offer;
-
-/* Longest in sum first, cheaper first among equals. */
-static int
-compare_offers (gconstpointer a, gconstpointer b)
-{
-  const Offer *one = a;
-  const Offer *other = b;
-
-  if (one->length > other->length || one->length < other->length)
-    return one->length > other->length ? -1 : 1;
-  if (one->cost < other->cost || one->cost > other->cost)
-    return one->cost < other->cost ? -1 : 1;
-  return one->way - other->way;
-}
-
-static GArray *
-list_offers (const CavCutSearch *search)
-{
-  const CavCutProblem *problem = search->problem;
-  GArray *offers = g_array_new (FALSE, FALSE, sizeof (Offer));
-
-  for (guint w = 0; w < problem->ways->len; w++)
-    {
-      const CavCutWay *way = CUT_WAY (problem, w);
-      const Offer offer
-          = { (int)w, cav_cut_worth_get_way (g_ptr_array_index (search->worths, 0), problem, way),
-              CUT_STOCK (problem, way->stock)->cost };
-
-      g_array_append_val (offers, offer);
-    }
-  g_array_sort (offers, compare_offers);
-  return offers;
-}
-
-/* Most length for the money first. */
-static int
-compare_bargains (gconstpointer a, gconstpointer b)
-{
-  const Offer *one = a;
-  const Offer *other = b;
-  const double here = one->cost * other->length;
-  const double there = other->cost * one->length;
-
-  if (here > there || here < there)
-    return here < there ? -1 : 1;
-  return one->way - other->way;
-}
-
-static int
-count_pieces (const CavCutProblem *problem, const int *demand)
-{
-  int pieces = 0;
-
-  for (guint i = 0; i < problem->items->len; i++)
-    pieces += demand[i];
-  return pieces;
-}
-
-/* Fills open places, then the largest boards one by one; a board that takes nothing is left. What
- * finds no place stays in demand. */
-static void
-open_greedily (CavCutSearch *search, int *demand, double power, GArray *boards, GPtrArray *fills)
-{
-  const CavCutProblem *problem = search->problem;
-  g_autoptr (GArray) offers = list_offers (search);
-  g_autofree int *limits = g_new (int, problem->stocks->len + 1);
-  g_autofree int *room = g_new0 (int, problem->places->len + 1);
-
-  if (search->options->cost_first)
-    g_array_sort (offers, compare_bargains);
-  for (guint s = 0; s < problem->stocks->len; s++)
-    limits[s] = CUT_STOCK (problem, s)->limit;
-  for (guint p = 0; p < problem->places->len; p++)
-    room[p] = CUT_PLACE (problem, p)->open;
-  cav_cut_pack_some (problem, room, demand, power, fills);
-  for (guint k = 0; k < offers->len && count_pieces (problem, demand) > 0; k++)
-    {
-      const Offer *offer = &g_array_index (offers, Offer, k);
-      const CavCutWay *way = CUT_WAY (problem, offer->way);
-
-      while (limits[way->stock] > 0)
-        {
-          const int before = count_pieces (problem, demand);
-          const guint first = fills->len;
-
-          if (before == 0 || !cav_cut_budget_spend (&search->budget, 1))
-            break;
-          memcpy (room, way->gives, problem->places->len * sizeof *room);
-          cav_cut_pack_some (problem, room, demand, power, fills);
-          if (count_pieces (problem, demand) == before)
-            {
-              g_ptr_array_set_size (fills, (int)first);
-              break;
-            }
-          g_array_append_val (boards, offer->way);
-          limits[way->stock]--;
-        }
-    }
-}
-
-/* Greedy layouts by three ways of valuing long items; where none takes everything, the best one and
- * what it leaves is kept as missing. */
-static void
-begin_greedily (CavCutSearch *search)
-{
-  static const double POWERS[] = { 1.02, 1.0, 1.2 };
-  const CavCutProblem *problem = search->problem;
-  const guint n = problem->items->len;
-  g_autofree int *least = NULL;
-  gint64 least_length = G_MAXINT64;
-
-  for (guint k = 0; k < G_N_ELEMENTS (POWERS); k++)
-    {
-      g_autofree int *demand = g_memdup2 (search->demand, (n + 1) * sizeof *demand);
-      g_autoptr (GArray) boards = g_array_new (FALSE, FALSE, sizeof (int));
-      g_autoptr (GPtrArray) fills = cav_cut_fills_new ();
-      gint64 length = 0;
-
-      open_greedily (search, demand, POWERS[k], boards, fills);
-      for (guint i = 0; i < n; i++)
-        length += (gint64)demand[i] * CUT_ITEM (problem, i)->length;
-      if (length == 0 ? least_length > 0 || is_better (search, boards) : length < least_length)
-        {
-          least_length = length;
-          g_free (least);
-          least = g_steal_pointer (&demand);
-          keep (search, boards, fills, TRUE);
-        }
-    }
-  for (guint i = 0; i < n && least_length > 0; i++)
-    search->left[i] = least[i];
-  search->found = least_length == 0;
 }
 
 /* The bound by the relaxation, and layouts by rounding it. */
@@ -377,8 +170,8 @@ relax (CavCutSearch *search)
           && !search->options->cost_first && (variant > 0 || search->one_price))
         return;
       if (cav_cut_dive (problem, master, search->price, variant, &budget, boards, fills)
-          && is_better (search, boards))
-        keep (search, boards, fills, FALSE);
+          && cav_cut_is_better (search, boards))
+        cav_cut_keep (search, boards, fills, FALSE);
     }
 }
 
@@ -387,7 +180,7 @@ static void
 bound_by_length (CavCutSearch *search)
 {
   const CavCutProblem *problem = search->problem;
-  g_autoptr (GArray) offers = list_offers (search);
+  g_autoptr (GArray) offers = cav_cut_list_offers (search);
   g_autofree int *limits = g_new (int, problem->stocks->len + 1);
   double wanted
       = cav_cut_worth_get_wanted (g_ptr_array_index (search->worths, 0), problem, search->demand);
@@ -396,7 +189,7 @@ bound_by_length (CavCutSearch *search)
     limits[s] = CUT_STOCK (problem, s)->limit;
   for (guint k = 0; k < offers->len && wanted > 0.5; k++)
     {
-      const Offer *offer = &g_array_index (offers, Offer, k);
+      const CavCutOffer *offer = &g_array_index (offers, CavCutOffer, k);
       int *limit = &limits[CUT_WAY (problem, offer->way)->stock];
       const int most
           = offer->length >= 1.0 ? (int)MIN (*limit, ceil ((wanted - 0.5) / offer->length)) : 0;
@@ -467,7 +260,7 @@ search_sets (CavCutSearch *search, int n)
                                        : test_set (search, room, sets->len == 1, fills);
       if (answer == CAV_CUT_YES)
         {
-          keep (search, boards, fills, TRUE);
+          cav_cut_keep (search, boards, fills, TRUE);
           break;
         }
       if (answer == CAV_CUT_UNKNOWN)
@@ -598,7 +391,7 @@ cav_cut_solve (const CavCutProblem *problem, const CavCutOptions *options)
   g_ptr_array_add (search.worths, cav_cut_worth_new_by_length (problem, demand));
   look_at_prices (&search);
   report (&search, 0.05);
-  begin_greedily (&search);
+  cav_cut_begin_greedily (&search);
   bound_by_length (&search);
   report (&search, 0.1);
   if (options->effort > 0 && !search.impossible

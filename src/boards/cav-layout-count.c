@@ -98,3 +98,34 @@ cav_layout_count (CavBoardLayout *layout, const CavLumber *lumber)
   if (layout->totals.volume > 0.0)
     layout->totals.yield = rails * 1e-9 / layout->totals.volume;
 }
+
+/* Blanks of a job come from strips of one width, whatever is taken off to square them. */
+static gboolean
+suits_strip (const CavBoardJob *job, const CavLaidStrip *strip)
+{
+  return job->width <= strip->sawn.width + 1e-6 && job->n_rails > 0;
+}
+
+CavOffcutUse
+cav_board_layout_judge_offcut (const CavBoardLayout *layout,
+                               const CavLaidStrip *strip,
+                               const CavStretch *offcut)
+{
+  g_return_val_if_fail (layout != NULL && strip != NULL && offcut != NULL, CAV_OFFCUT_SCRAP);
+
+  const double length = offcut->to - offcut->from;
+  CavOffcutUse use = length >= layout->shortest ? CAV_OFFCUT_TRIAL : CAV_OFFCUT_SCRAP;
+
+  for (guint j = 0; j < layout->jobs->len; j++)
+    {
+      const CavBoardJob *job = g_ptr_array_index (layout->jobs, j);
+      const double extra = job->square_first ? job->square_extra : 0.0;
+      int fitting = 0;
+
+      for (int r = 0; suits_strip (job, strip) && r < job->n_rails; r++)
+        fitting += job->long_points[r] + extra <= length;
+      if (fitting > 0 && length >= layout->shortest)
+        use = MAX (use, fitting == job->n_rails ? CAV_OFFCUT_ANY : CAV_OFFCUT_RAIL);
+    }
+  return use;
+}

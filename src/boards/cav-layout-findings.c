@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "boards/cav-layout-private.h"
 
+#include "shop/cav-wood.h"
+
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
@@ -15,6 +17,30 @@ dup_row_name (const CavBoard *board, guint row)
                                 : g_strdup_printf (_ ("Board %u"), row + 1);
 }
 
+/* Speaks of a row of boards, or of a job. */
+static void
+add_finding_of (CavBoardLayout *layout, CavFinding *finding, int item)
+{
+  finding->item = item;
+  cav_layout_add_finding (layout, finding);
+}
+
+/* Of several jobs it is said which one is meant. */
+static void
+add_finding_of_job (CavBoardLayout *layout, CavFinding *finding, guint index)
+{
+  const CavBoardJob *job = g_ptr_array_index (layout->jobs, index);
+
+  if (layout->jobs->len > 1 && job->name[0] != '\0')
+    {
+      g_autofree char *message = finding->message;
+
+      /* Translators: the name of a project, and what is to say of it. */
+      finding->message = g_strdup_printf (_ ("%s: %s"), job->name, message);
+    }
+  add_finding_of (layout, finding, (int)index);
+}
+
 static void
 check_jobs (CavBoardLayout *layout)
 {
@@ -25,13 +51,14 @@ check_jobs (CavBoardLayout *layout)
 
       if (reason == NULL)
         continue;
-      cav_layout_add_finding (
-          layout, job->name[0] != '\0'
-                      ? cav_finding_new (
-                          CAV_FINDING_WRONG, "lumber-job",
-                          /* Translators: the name of a project, and what is wrong with it. */
-                          _ ("%s: %s"), job->name, reason)
-                      : cav_finding_new (CAV_FINDING_WRONG, "lumber-job", "%s", reason));
+      add_finding_of (layout,
+                      job->name[0] != '\0'
+                          ? cav_finding_new (
+                              CAV_FINDING_WRONG, "lumber-job",
+                              /* Translators: the name of a project, and what is wrong with it. */
+                              _ ("%s: %s"), job->name, reason)
+                          : cav_finding_new (CAV_FINDING_WRONG, "lumber-job", "%s", reason),
+                      (int)i);
     }
 }
 
@@ -112,11 +139,13 @@ check_boards (CavBoardLayout *layout, const CavLumber *lumber, const CavDemand *
           continue;
         }
       if (wrong != NULL)
-        cav_layout_add_finding (layout, cav_finding_new (CAV_FINDING_WRONG, "lumber-board",
-                                                         _ ("%s cannot be used: %s"), name, wrong));
+        add_finding_of (layout,
+                        cav_finding_new (CAV_FINDING_WRONG, "lumber-board",
+                                         _ ("%s cannot be used: %s"), name, wrong),
+                        (int)i);
       else
-        cav_layout_add_finding (
-            layout, cav_finding_new (CAV_FINDING_NOTE, "lumber-board-unfit", "%s", reason));
+        add_finding_of (
+            layout, cav_finding_new (CAV_FINDING_NOTE, "lumber-board-unfit", "%s", reason), (int)i);
     }
   if (unlisted > 0)
     cav_layout_add_finding (
@@ -303,25 +332,54 @@ name_corners (CavBoardLayout *layout)
       if (wrong != NULL)
         continue;
       if (cav_stick_get_order (job) != job->order)
-        cav_layout_add_finding (
-            layout, cav_finding_new (
-                        CAV_FINDING_CAUTION, "lumber-odd-rails",
-                        g_dngettext (GETTEXT_PACKAGE,
-                                     "A frame of %d rail has no opposite ones: it was laid %s.",
-                                     "A frame of %d rails has no opposite ones: it was laid %s.",
-                                     (gulong)job->n_rails),
-                        job->n_rails, get_order_words (cav_stick_get_order (job))));
+        add_finding_of_job (
+            layout,
+            cav_finding_new (
+                CAV_FINDING_CAUTION, "lumber-odd-rails",
+                g_dngettext (GETTEXT_PACKAGE,
+                             "A frame of %d rail has no opposite ones: it was laid %s.",
+                             "A frame of %d rails has no opposite ones: it was laid %s.",
+                             (gulong)job->n_rails),
+                job->n_rails, get_order_words (cav_stick_get_order (job))),
+            i);
       if (cav_stick_get_order (job) != CAV_GRAIN_RUNNING)
         continue;
       start = ((job->run_start % job->n_rails) + job->n_rails) % job->n_rails;
       corner = cav_board_job_dup_corner_name (job, start);
-      cav_layout_add_finding (
-          layout, cav_finding_new (
-                      CAV_FINDING_NOTE, "lumber-corner",
-                      job->n_rails == 4 ? _ (
-                          "The grain runs on around every corner but one: %s as the frame hangs.")
-                                        : _ ("The grain runs on around every corner but one: %s."),
-                      corner));
+      add_finding_of_job (
+          layout,
+          cav_finding_new (
+              CAV_FINDING_NOTE, "lumber-corner",
+              job->n_rails == 4
+                  ? _ ("The grain runs on around every corner but one: %s as the frame hangs.")
+                  : _ ("The grain runs on around every corner but one: %s."),
+              corner),
+          i);
+    }
+}
+
+/* A wood that none of the boards is of. */
+static void
+check_woods (CavBoardLayout *layout, const CavLumber *lumber)
+{
+  for (guint i = 0; i < layout->jobs->len && lumber->boards->len > 0; i++)
+    {
+      const CavBoardJob *job = g_ptr_array_index (layout->jobs, i);
+      const CavWood *wood = cav_wood_find (job->wood);
+      gboolean found = job->wood[0] == '\0';
+
+      for (guint b = 0; b < lumber->boards->len && !found; b++)
+        {
+          const char *other = ((const CavBoard *)g_ptr_array_index (lumber->boards, b))->wood;
+
+          found = other[0] == '\0' || strcmp (other, job->wood) == 0;
+        }
+      if (!found)
+        add_finding_of_job (layout,
+                            cav_finding_new (CAV_FINDING_WRONG, "lumber-wood",
+                                             _ ("No board at hand is of the molding's wood, %s."),
+                                             wood != NULL ? wood->name : job->wood),
+                            i);
     }
 }
 
@@ -385,6 +443,20 @@ tell_proof (CavBoardLayout *layout)
             boards, layout->least_boards));
 }
 
+/* The row of the first board that nobody said a price for; -1 where there is none. */
+static int
+find_unpriced (const CavBoardLayout *layout)
+{
+  for (guint b = 0; b < layout->boards->len; b++)
+    {
+      const CavLaidBoard *board = g_ptr_array_index (layout->boards, b);
+
+      if (!board->has_cost)
+        return board->row;
+    }
+  return -1;
+}
+
 void
 cav_layout_find_wrong (CavBoardLayout *layout,
                        const CavLayoutRequest *request,
@@ -399,6 +471,7 @@ cav_layout_find_wrong (CavBoardLayout *layout,
                                              _ ("There are no boards yet: add those that you "
                                                 "have at hand.")));
   check_boards (layout, lumber, demand);
+  check_woods (layout, lumber);
   if (layout->missing->len > 0)
     {
       explain_missing (layout, lumber, demand);
@@ -416,9 +489,10 @@ cav_layout_find_wrong (CavBoardLayout *layout,
                             "follow its manual, with push block and featherboard, and leave it "
                             "where the blade does not reach through.")));
   if (layout->totals.without_price > 0)
-    cav_layout_add_finding (layout,
-                            cav_finding_new (CAV_FINDING_NOTE, "lumber-price",
-                                             _ ("Boards without a price: %d; the cost shown is not "
-                                                "the whole cost."),
-                                             layout->totals.without_price));
+    add_finding_of (layout,
+                    cav_finding_new (CAV_FINDING_NOTE, "lumber-price",
+                                     _ ("Boards without a price: %d; the cost shown is not "
+                                        "the whole cost."),
+                                     layout->totals.without_price),
+                    find_unpriced (layout));
 }

@@ -10,6 +10,8 @@
  * least so many. */
 #define LEAST_KINDS 100
 #define COMPARISONS 12000
+/* Nobody looks at more boards that are not used. */
+#define IDLE_LIMIT 20
 
 static void
 kind_free (gpointer data)
@@ -279,4 +281,29 @@ cav_laying_open_board (CavLaying *laying, guint kind_index, guint sawing)
   kind->next++;
   take_name (laying, laid);
   return laid;
+}
+
+static int
+compare_laid (gconstpointer a, gconstpointer b)
+{
+  const CavLaidBoard *one = *(CavLaidBoard *const *)a;
+  const CavLaidBoard *other = *(CavLaidBoard *const *)b;
+
+  return one->row != other->row ? one->row - other->row : one->copy - other->copy;
+}
+
+void
+cav_laying_list_idle (CavLaying *laying)
+{
+  GPtrArray *idle = laying->layout->idle;
+
+  for (guint k = 0; k < laying->pile->len; k++)
+    {
+      CavPileKind *kind = g_ptr_array_index (laying->pile, k);
+
+      while (!kind->bought && kind->sawings->len > 0 && kind->next < kind->rows->len
+             && idle->len < IDLE_LIMIT)
+        g_ptr_array_add (idle, cav_laying_open_board (laying, k, 0));
+    }
+  g_ptr_array_sort (idle, compare_laid);
 }

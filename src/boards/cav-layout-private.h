@@ -60,6 +60,8 @@ void cav_laying_add_boards (CavLaying *laying);
 void cav_laying_add_stock (CavLaying *laying, int only, gboolean priced);
 void cav_laying_thin_pile (CavLaying *laying);
 void cav_laying_apply_pins (CavLaying *laying);
+/* What was not taken of the boards at hand, as many as can be looked at. */
+void cav_laying_list_idle (CavLaying *laying);
 /* Takes the next board of a kind that is not in use. */
 CavLaidBoard *
 cav_laying_open_board (CavLaying *laying, guint kind, guint sawing) G_GNUC_WARN_UNUSED_RESULT;

@@ -4,6 +4,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "drawing/cav-board-private.h"
+
 #define CAPTION 5.0 /* from the top of a face to the board */
 #define GAP 5.0     /* below it */
 /* A board drawn larger than this looks larger than it is. */
@@ -24,37 +26,70 @@ count_layers (const CavLaidBoard *board)
   return layers;
 }
 
+/* Strips of a layer whose pieces are drawn too thin to hold their numbers. */
+static int
+count_thin (const CavLaidBoard *board, int layer, double scale)
+{
+  int thin = 0;
+
+  for (guint s = 0; s < board->strips->len; s++)
+    {
+      const CavLaidStrip *strip = g_ptr_array_index (board->strips, s);
+
+      thin += cav_board_strip_is_thin (strip, layer, scale);
+    }
+  return thin;
+}
+
+gboolean
+cav_board_strip_is_thin (const CavLaidStrip *strip, int layer, double scale)
+{
+  return layer < (int)strip->lanes->len && strip->sawn.width * scale < CAV_BOARD_LABEL_ROOM
+         && ((const CavLane *)g_ptr_array_index (strip->lanes, layer))->pieces->len > 0;
+}
+
+static void
+add_faces (CavBoardMap *map, const CavLaidBoard *board, int index, gboolean is_idle)
+{
+  const int layers = count_layers (board);
+
+  for (int layer = 0; layer < layers; layer++)
+    {
+      const int thin = count_thin (board, layer, map->scale);
+      CavBoardFace face = { .board = index,
+                            .layer = layer,
+                            .layers = layers,
+                            .is_idle = is_idle,
+                            .rows_above = thin / 2,
+                            .rows_below = thin - thin / 2 };
+      const double top = map->height + CAPTION + face.rows_above * CAV_BOARD_LABEL_ROW;
+
+      face.caption = map->height + CAPTION - 1.6;
+      face.box = cav_box (0.0, top, board->board->length * map->scale,
+                          top + board->board->width * map->scale);
+      map->height = face.box.y1 + face.rows_below * CAV_BOARD_LABEL_ROW + GAP;
+      g_array_append_val (map->faces, face);
+    }
+}
+
 CavBoardMap *
-cav_board_map_new (const CavBoardLayout *layout, double width)
+cav_board_map_new (const CavBoardLayout *layout, double width, gboolean has_idle)
 {
   g_return_val_if_fail (layout != NULL, NULL);
   g_return_val_if_fail (width > 0.0, NULL);
 
   CavBoardMap *map = g_new0 (CavBoardMap, 1);
+  const guint used = layout->boards->len;
+  const guint count = has_idle ? cav_board_layout_get_board_count (layout) : used;
   double longest = 1.0;
 
   map->faces = g_array_new (FALSE, FALSE, sizeof (CavBoardFace));
   map->width = width;
-  for (guint b = 0; b < layout->boards->len; b++)
-    longest = MAX (longest,
-                   ((const CavLaidBoard *)g_ptr_array_index (layout->boards, b))->board->length);
+  for (guint b = 0; b < count; b++)
+    longest = MAX (longest, cav_board_layout_get_board (layout, b)->board->length);
   map->scale = MIN (width / longest, SCALE_MAX);
-  for (guint b = 0; b < layout->boards->len; b++)
-    {
-      const CavLaidBoard *board = g_ptr_array_index (layout->boards, b);
-      const int layers = count_layers (board);
-
-      for (int layer = 0; layer < layers; layer++)
-        {
-          CavBoardFace face = { .board = (int)b, .layer = layer, .layers = layers };
-
-          face.caption = map->height + CAPTION - 1.6;
-          face.box = cav_box (0.0, map->height + CAPTION, board->board->length * map->scale,
-                              map->height + CAPTION + board->board->width * map->scale);
-          map->height = face.box.y1 + GAP;
-          g_array_append_val (map->faces, face);
-        }
-    }
+  for (guint b = 0; b < count; b++)
+    add_faces (map, cav_board_layout_get_board (layout, b), (int)b, b >= used);
   return map;
 }
 
@@ -74,8 +109,11 @@ cav_board_map_get_height (const CavBoardMap *map, guint first, guint last)
 
   if (first >= last)
     return 0.0;
-  return g_array_index (map->faces, CavBoardFace, last - 1).box.y1 + GAP
-         - (g_array_index (map->faces, CavBoardFace, first).box.y0 - CAPTION);
+  const CavBoardFace *begin = &g_array_index (map->faces, CavBoardFace, first);
+  const CavBoardFace *end = &g_array_index (map->faces, CavBoardFace, last - 1);
+
+  return end->box.y1 + end->rows_below * CAV_BOARD_LABEL_ROW + GAP
+         - (begin->box.y0 - begin->rows_above * CAV_BOARD_LABEL_ROW - CAPTION);
 }
 
 CavBox
@@ -91,7 +129,7 @@ cav_board_map_get_piece_box (const CavBoardMap *map,
   g_return_val_if_fail (map != NULL && face_index < map->faces->len, nothing);
 
   const CavBoardFace *face = &g_array_index (map->faces, CavBoardFace, face_index);
-  const CavLaidBoard *board = g_ptr_array_index (layout->boards, face->board);
+  const CavLaidBoard *board = cav_board_layout_get_board (layout, (guint)face->board);
   const CavLaidStrip *strip = g_ptr_array_index (board->strips, strip_index);
 
   return cav_box (face->box.x0 + from * map->scale,
@@ -130,7 +168,7 @@ cav_board_map_hit (const CavBoardMap *map,
   for (guint f = 0; f < map->faces->len; f++)
     {
       const CavBoardFace *face = &g_array_index (map->faces, CavBoardFace, f);
-      const CavLaidBoard *board = g_ptr_array_index (layout->boards, face->board);
+      const CavLaidBoard *board = cav_board_layout_get_board (layout, (guint)face->board);
 
       for (guint s = 0; contains (face->box, point) && s < board->strips->len; s++)
         {
@@ -152,6 +190,20 @@ cav_board_map_hit (const CavBoardMap *map,
         }
     }
   return FALSE;
+}
+
+/* Told apart with any colour vision: M. Okabe and K. Ito, "Color Universal Design", 2008; without
+ * their black and their yellow, which is too pale on paper. */
+CavColour
+cav_piece_get_colour (const CavBoardLayout *layout, const CavPlacedPiece *piece)
+{
+  static const CavColour colours[] = { { 0, 114, 178 },   { 230, 159, 0 },  { 0, 158, 115 },
+                                       { 204, 121, 167 }, { 86, 180, 233 }, { 213, 94, 0 } };
+
+  g_return_val_if_fail (layout != NULL && piece != NULL, colours[0]);
+
+  const int index = layout->jobs->len > 1 ? piece->job : MAX (piece->rail, 0);
+  return colours[index % (int)G_N_ELEMENTS (colours)];
 }
 
 char *

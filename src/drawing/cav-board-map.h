@@ -13,6 +13,9 @@ typedef struct
   int board;
   int layer;
   int layers;
+  gboolean is_idle; /* nothing lies on it */
+  int rows_above;   /* of labels that have no room on their pieces, between name and board */
+  int rows_below;
   double caption; /* baseline of its name */
   CavBox box;     /* the board itself, left end at the left, lower edge at the bottom */
 } CavBoardFace;
@@ -39,8 +42,10 @@ typedef struct
   const CavPlacedPiece *piece; /* (nullable) borrowed from the layout */
 } CavBoardHit;
 
+/* has_idle: with the boards on which nothing lies, after the others. */
 CavBoardMap *cav_board_map_new (const CavBoardLayout *layout,
-                                double width) G_GNUC_WARN_UNUSED_RESULT;
+                                double width,
+                                gboolean has_idle) G_GNUC_WARN_UNUSED_RESULT;
 void cav_board_map_free (CavBoardMap *map);
 /* FALSE beside the strips. */
 gboolean cav_board_map_hit (const CavBoardMap *map,
@@ -67,12 +72,17 @@ void cav_board_map_draw (const CavBoardMap *map,
                          int chosen);
 /* Room from the first one's caption to the end of the last. */
 double cav_board_map_get_height (const CavBoardMap *map, guint first, guint last);
+/* The colour by which a piece is told from others here and on the frame: by its project where
+ * several share the boards, else by its place around the frame. Never the only sign. */
+CavColour cav_piece_get_colour (const CavBoardLayout *layout, const CavPlacedPiece *piece);
 /* (transfer full) "top", "left, frame 2", "test": short, for people. */
 char *cav_piece_dup_label (const CavBoardLayout *layout,
                            const CavPlacedPiece *piece) G_GNUC_WARN_UNUSED_RESULT;
 
 /* (transfer full) "2 boards, 9.8 board feet, 0.023 m³, cost 61.20; ...": what a layout comes to. */
 char *cav_layout_dup_totals (const CavBoardLayout *layout) G_GNUC_WARN_UNUSED_RESULT;
+/* (transfer full) "510 mm, any rail": an offcut of that length and what it is good for. */
+char *cav_offcut_dup_words (CavOffcutUse use, const char *length) G_GNUC_WARN_UNUSED_RESULT;
 /* (transfer full) (nullable) How strips are to be ripped and what blanks are made of them; NULL
  * where nothing is laid. */
 char *cav_layout_dup_strip (const CavBoardLayout *layout,

@@ -2,34 +2,23 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "drawing/cav-board-map.h"
+#include "drawing/cav-board-private.h"
 #include "drawing/cav-dimension.h"
 
 #define HATCH 1.4
-#define FIGURE 3.05 /* number of a piece */
-#define WORDS 2.5
+#define FIGURE CAV_BOARD_FIGURE
+#define WORDS CAV_BOARD_WORDS
+#define FLAG 0.9 /* stripe of a piece's colour */
 #define GRAIN_GAP 1.1
 
-typedef struct
+const CavLaidBoard *
+cav_board_picture_get_board (const CavBoardPicture *self)
 {
-  const CavBoardMap *map;
-  const CavBoardLayout *layout;
-  CavScene *scene;
-  CavUnit unit;
-  int chosen;
-  guint face_index;
-  CavBoardFace face; /* moved to where it is drawn */
-  double moved;
-} Picture;
-
-static const CavLaidBoard *
-get_board (const Picture *self)
-{
-  return g_ptr_array_index (self->layout->boards, self->face.board);
+  return cav_board_layout_get_board (self->layout, (guint)self->face.board);
 }
 
-static CavBox
-get_box (const Picture *self, int strip, double from, double length)
+CavBox
+cav_board_picture_get_box (const CavBoardPicture *self, int strip, double from, double length)
 {
   CavBox box = cav_board_map_get_piece_box (self->map, self->layout, self->face_index, strip, from,
                                             length);
@@ -40,11 +29,11 @@ get_box (const Picture *self, int strip, double from, double length)
 }
 
 static void
-draw_caption (const Picture *self)
+draw_caption (const CavBoardPicture *self)
 {
   static const CavTextStyle bold = { .height = FIGURE, .bold = TRUE, .ink = CAV_INK_BLACK };
   static const CavTextStyle plain = { .height = WORDS, .ink = CAV_INK_GREY };
-  const CavLaidBoard *laid = get_board (self);
+  const CavLaidBoard *laid = cav_board_picture_get_board (self);
   const CavBoard *board = laid->board;
   g_autofree char *raw = cav_laid_board_dup_name (laid);
   g_autofree char *name = cav_lettering_clean (raw);
@@ -58,6 +47,13 @@ draw_caption (const Picture *self)
 
   g_string_append_printf (more, board->planed ? _ ("%s × %s × %s, planed") : "%s × %s × %s", length,
                           width, thickness);
+  if (self->face.is_idle)
+    {
+      g_autofree char *size = g_strdup (more->str);
+
+      /* Translators: the size of a board that no rail lies on */
+      g_string_printf (more, _ ("%s, not used"), size);
+    }
   if (self->face.layers > 1)
     g_string_append_printf (more, _ (", layer %d of %d"), self->face.layer + 1, self->face.layers);
   cav_scene_add_text_within (self->scene, name, CAV_POINT (self->face.box.x0, self->face.caption),
@@ -70,15 +66,15 @@ draw_caption (const Picture *self)
 
 /* Ends that are trimmed off, and what lies beside the strips, is waste. */
 static void
-draw_ground (const Picture *self)
+draw_ground (const CavBoardPicture *self)
 {
   cav_scene_add_box (self->scene, self->face.box, CAV_STYLE_WASTE);
 }
 
 static void
-draw_defects (const Picture *self)
+draw_defects (const CavBoardPicture *self)
 {
-  const CavBoard *board = get_board (self)->board;
+  const CavBoard *board = cav_board_picture_get_board (self)->board;
   const double scale = self->map->scale;
 
   for (guint i = 0; i < board->spans->len; i++)
@@ -104,7 +100,7 @@ draw_defects (const Picture *self)
 
 /* Lines along the rail, none across a mitre. */
 static void
-draw_grain (const Picture *self, CavBox box, double inset, int seed)
+draw_grain (const CavBoardPicture *self, CavBox box, double inset, int seed)
 {
   const int n = (int)floor ((box.y1 - box.y0) / GRAIN_GAP);
 
@@ -122,7 +118,7 @@ draw_grain (const Picture *self, CavBox box, double inset, int seed)
 
 /* The way around the frame, where the grain runs on. */
 static double
-draw_direction (const Picture *self, const CavPlacedPiece *piece, CavBox box, double inset)
+draw_direction (const CavBoardPicture *self, const CavPlacedPiece *piece, CavBox box, double inset)
 {
   const CavBoardJob *job = g_ptr_array_index (self->layout->jobs, piece->job);
   const CavGrainOrder order = cav_stick_get_order (job);
@@ -139,40 +135,25 @@ draw_direction (const Picture *self, const CavPlacedPiece *piece, CavBox box, do
   return 1.6;
 }
 
-/* Number and name, as large as the piece lets them be, on a plate so that the grain does not cross
- * the letters. */
+/* A stripe along the outer edge. */
 static void
-draw_label (
-    const Picture *self, const CavPlacedPiece *piece, CavBox box, double inset, double below)
+draw_flag (const CavBoardPicture *self, const CavPlacedPiece *piece, CavBox box)
 {
-  static const CavTextStyle number = { .height = FIGURE, .bold = TRUE, .ink = CAV_INK_BLACK };
-  static const CavTextStyle words = { .height = WORDS, .ink = CAV_INK_BLACK };
-  CavLettering *lettering = cav_scene_get_lettering (self->scene);
-  g_autofree char *figure = g_strdup_printf ("%d", piece->number);
-  g_autofree char *label = cav_piece_dup_label (self->layout, piece);
-  g_autofree char *name = cav_lettering_clean (label);
-  const double figure_width = cav_lettering_get_width (lettering, figure, FIGURE, TRUE);
-  const double name_width = cav_lettering_get_width (lettering, name, WORDS, FALSE);
-  const double room = box.x1 - box.x0 - 2.0 * inset - 1.0;
-  const double height = box.y1 - box.y0 - below;
-  const gboolean both = figure_width + 2.0 + name_width < room;
-  const double width = both ? figure_width + 2.0 + name_width : figure_width;
-  const double x = (box.x0 + box.x1 - width) / 2.0;
-  const double y = box.y0 + (height + FIGURE) / 2.0;
+  const CavStop stop = { .colour = cav_piece_get_colour (self->layout, piece) };
+  const double height = MIN (FLAG, 0.3 * (box.y1 - box.y0));
+  const CavPoint corners[] = { { box.x0, box.y0 },
+                               { box.x1, box.y0 },
+                               { box.x1 - height, box.y0 + height },
+                               { box.x0 + height, box.y0 + height } };
 
-  if (height < FIGURE + 0.4 || figure_width > room + inset)
-    return;
-  cav_scene_add_box (self->scene, cav_box (x - 0.6, y - FIGURE - 0.3, x + width + 0.6, y + 0.5),
-                     CAV_STYLE_WOOD);
-  cav_scene_add_text (self->scene, figure, CAV_POINT (x, y), &number);
-  if (both)
-    cav_scene_add_text (self->scene, name, CAV_POINT (x + figure_width + 2.0, y), &words);
+  if (piece->kind == CAV_PIECE_RAIL && box.x1 - box.x0 > 4.0 * height)
+    cav_scene_add_gradient (self->scene, corners, 4, corners[0], corners[1], &stop, 1);
 }
 
 static void
-draw_piece (const Picture *self, int strip, const CavPlacedPiece *piece)
+draw_piece (const CavBoardPicture *self, int strip, const CavPlacedPiece *piece)
 {
-  const CavBox box = get_box (self, strip, piece->from, piece->length);
+  const CavBox box = cav_board_picture_get_box (self, strip, piece->from, piece->length);
   const double inset
       = MIN ((box.y1 - box.y0) * tan (piece->mitre * G_PI / 180.0), 0.5 * (box.x1 - box.x0));
   const CavPoint corners[] = {
@@ -184,7 +165,8 @@ draw_piece (const Picture *self, int strip, const CavPlacedPiece *piece)
 
   cav_scene_add_polygon (self->scene, corners, 4, CAV_STYLE_WOOD);
   draw_grain (self, box, inset, piece->number);
-  draw_label (self, piece, box, inset, draw_direction (self, piece, box, inset));
+  draw_flag (self, piece, box);
+  cav_board_picture_draw_label (self, piece, box, inset, draw_direction (self, piece, box, inset));
   cav_scene_add_polygon (self->scene, corners, 4,
                          piece->stick == self->chosen ? CAV_STYLE_TABLE : CAV_STYLE_SHAPE);
   /* A nail holds what the user has put there. */
@@ -195,32 +177,54 @@ draw_piece (const Picture *self, int strip, const CavPlacedPiece *piece)
         CAV_STYLE_BADGE);
 }
 
+/* (transfer full) How long, and what for. */
+static char *
+describe_offcut (const CavBoardPicture *self, int strip, const CavStretch *rest)
+{
+  g_autofree char *length = cav_length_format (floor (rest->to - rest->from), self->unit, 16);
+  const CavLaidBoard *board = cav_board_picture_get_board (self);
+
+  return cav_offcut_dup_words (
+      cav_board_layout_judge_offcut (self->layout, g_ptr_array_index (board->strips, strip), rest),
+      length);
+}
+
 static void
-draw_offcut (const Picture *self, int strip, const CavStretch *rest)
+draw_offcut (const CavBoardPicture *self, int strip, const CavStretch *rest)
 {
   static const CavTextStyle words
       = { .height = WORDS, .ink = CAV_INK_GREY, .align = CAV_ALIGN_MIDDLE };
-  const CavBox box = get_box (self, strip, rest->from, rest->to - rest->from);
-  g_autofree char *text = cav_length_format (floor (rest->to - rest->from), self->unit, 16);
-  const double width
-      = cav_lettering_get_width (cav_scene_get_lettering (self->scene), text, WORDS, FALSE);
+  const CavBox box = cav_board_picture_get_box (self, strip, rest->from, rest->to - rest->from);
+  CavLettering *lettering = cav_scene_get_lettering (self->scene);
+  g_autofree char *length = cav_length_format (floor (rest->to - rest->from), self->unit, 16);
+  g_autofree char *whole = describe_offcut (self, strip, rest);
+  const double room = box.x1 - box.x0 - 2.0;
+  const char *text
+      = cav_lettering_get_width (lettering, whole, WORDS, FALSE) < room ? whole : length;
 
   cav_scene_add_box (self->scene, box, CAV_STYLE_PAPER);
   cav_scene_add_box (self->scene, cav_box_grow (box, -0.2), CAV_STYLE_TAB);
-  if (width < box.x1 - box.x0 - 2.0 && box.y1 - box.y0 > WORDS + 0.8)
+  if (cav_lettering_get_width (lettering, text, WORDS, FALSE) < room
+      && box.y1 - box.y0 > WORDS + 0.8)
     cav_scene_add_text (self->scene, text,
                         CAV_POINT ((box.x0 + box.x1) / 2.0, (box.y0 + box.y1 + WORDS) / 2.0),
                         &words);
 }
 
 static void
-draw_strip (const Picture *self, int index)
+draw_strip (const CavBoardPicture *self, int index)
 {
-  const CavLaidStrip *strip = g_ptr_array_index (get_board (self)->strips, index);
+  const CavLaidStrip *strip = g_ptr_array_index (cav_board_picture_get_board (self)->strips, index);
   const CavLane *lane;
 
   if (self->face.layer >= (int)strip->lanes->len)
     return;
+  /* As it could be ripped. */
+  if (self->face.is_idle)
+    cav_scene_add_box (self->scene,
+                       cav_board_picture_get_box (
+                           self, index, 0.0, cav_board_picture_get_board (self)->board->length),
+                       CAV_STYLE_TAB);
   lane = g_ptr_array_index (strip->lanes, self->face.layer);
   for (guint i = 0; i < lane->offcuts->len; i++)
     draw_offcut (self, index, &g_array_index (lane->offcuts, CavStretch, i));
@@ -229,16 +233,18 @@ draw_strip (const Picture *self, int index)
 }
 
 static void
-draw_face (Picture *self)
+draw_face (CavBoardPicture *self)
 {
-  const CavLaidBoard *board = get_board (self);
+  const CavLaidBoard *board = cav_board_picture_get_board (self);
 
   draw_caption (self);
   draw_ground (self);
   for (guint s = 0; s < board->strips->len; s++)
     draw_strip (self, (int)s);
   draw_defects (self);
-  cav_scene_add_box (self->scene, self->face.box, CAV_STYLE_OUTLINE);
+  cav_scene_add_box (self->scene, self->face.box,
+                     self->face.is_idle ? CAV_STYLE_SHAPE : CAV_STYLE_OUTLINE);
+  cav_board_picture_draw_outer_labels (self);
 }
 
 void
@@ -256,13 +262,13 @@ cav_board_map_draw (const CavBoardMap *map,
 
   for (guint f = first; f < last; f++)
     {
-      Picture picture = { .map = map,
-                          .layout = layout,
-                          .scene = scene,
-                          .unit = unit,
-                          .chosen = chosen,
-                          .face_index = f,
-                          .face = g_array_index (map->faces, CavBoardFace, f) };
+      CavBoardPicture picture = { .map = map,
+                                  .layout = layout,
+                                  .scene = scene,
+                                  .unit = unit,
+                                  .chosen = chosen,
+                                  .face_index = f,
+                                  .face = g_array_index (map->faces, CavBoardFace, f) };
 
       picture.moved = top - (map->height - cav_board_map_get_height (map, first, map->faces->len));
       picture.face.caption += picture.moved;

@@ -75,7 +75,7 @@ need (Sheet *self, double room)
 static void
 add_boards (Sheet *self)
 {
-  g_autoptr (CavBoardMap) map = cav_board_map_new (self->layout, self->width - 2 * MARGIN);
+  g_autoptr (CavBoardMap) map = cav_board_map_new (self->layout, self->width - 2 * MARGIN, FALSE);
   guint first = 0;
 
   for (guint f = 0; f < map->faces->len; f++)

@@ -83,3 +83,24 @@ cav_layout_dup_strip (const CavBoardLayout *layout, CavUnit unit, int denominato
   return g_strdup_printf (_ ("Rip strips of %s, and square them to blanks of %s × %s."), rip, width,
                           thickness);
 }
+
+char *
+cav_offcut_dup_words (CavOffcutUse use, const char *length)
+{
+  g_return_val_if_fail (length != NULL, NULL);
+
+  switch (use)
+    {
+    case CAV_OFFCUT_ANY:
+      /* Translators: an offcut of this length is long enough for each rail of the frame */
+      return g_strdup_printf (_ ("%s, any rail"), length);
+    case CAV_OFFCUT_RAIL:
+      /* Translators: an offcut of this length is long enough for the frame's shorter rails */
+      return g_strdup_printf (_ ("%s, a short rail"), length);
+    case CAV_OFFCUT_TRIAL:
+      return g_strdup_printf (_ ("%s, trial cuts"), length);
+    case CAV_OFFCUT_SCRAP:
+      break;
+    }
+  return g_strdup (length);
+}

@@ -530,7 +530,8 @@ cav_frame_drawing_create_scene (CavProject *project,
   cav_scene_end_layer (self.scene);
   draw_elevation (&self);
   draw_section (&self);
-  cav_preview_add_to_scene (self.scene, "preview", self.frame, self.profile, picture, self.preview);
+  cav_preview_add_to_scene (self.scene, "preview", self.frame, self.profile, NULL, picture,
+                            self.preview);
   draw_words (&self);
   draw_title_block (&self);
   return self.scene;

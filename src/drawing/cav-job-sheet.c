@@ -174,6 +174,7 @@ cav_job_sheet_create_scenes (CavProject *project,
 
   job = cav_job_begin (project, plan, options);
   add_wood (&job);
+  cav_job_add_boards (&job);
   add_square (&job);
   add_mill (&job);
   add_sand (&job);

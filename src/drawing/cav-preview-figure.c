@@ -18,15 +18,17 @@ init_texture (const CavScenePainter *painter, CavWoodTexture *texture, double de
 static CavTint
 get_tint (const CavScenePainter *painter,
           const CavWoodTexture *texture,
+          int rail,
           double along,
           double depth,
           int sample)
 {
-  float place = (float)(painter->relief->outer - depth);
-  CavTint bare
-      = cav_wood_texture_get (texture, (float)along, place, painter->relief->heights[sample]);
+  double place = painter->relief->outer - depth;
+  double height = painter->relief->heights[sample];
 
-  return cav_finish_get_tint (painter->frame->settings.finish, bare, (float)along, place);
+  cav_rail_grain_map (&painter->grain.rails[rail], &along, &place, &height);
+  CavTint bare = cav_wood_texture_get (texture, (float)along, (float)place, (float)height);
+  return cav_finish_get_tint (painter->frame->settings.finish, bare, (float)along, (float)place);
 }
 
 static float
@@ -50,7 +52,6 @@ void
 cav_scene_painter_fill_tones (const CavScenePainter *painter, int side, CavRailTones *tones)
 {
   CavGloss gloss = cav_finish_get_gloss (painter->frame->settings.finish);
-  double start = cav_preview_get_rail_start (painter->frame, side);
   double half = get_half_length (&painter->face, side);
   CavWoodTexture texture;
 
@@ -64,8 +65,8 @@ cav_scene_painter_fill_tones (const CavScenePainter *painter, int side, CavRailT
 
       for (int k = 0; k < N_ALONG; k++)
         {
-          double along = start + half * ((2 * k + 1.0) / N_ALONG - 1.0);
-          CavTint tint = get_tint (painter, &texture, along, depth, i);
+          double along = half * ((2 * k + 1.0) / N_ALONG - 1.0);
+          CavTint tint = get_tint (painter, &texture, side, along, depth, i);
 
           sum.red += tint.red / N_ALONG;
           sum.green += tint.green / N_ALONG;
@@ -132,11 +133,10 @@ get_figure (const CavScenePainter *painter,
   if (!(depth > 0.0 && depth < width))
     return 0;
   CavPoint across = painter->face.across[rail];
-  double along = -across.y * point.x + across.x * point.y
-                 + cav_preview_get_rail_start (painter->frame, rail);
+  double along = -across.y * point.x + across.x * point.y;
   int sample = CLAMP ((int)(depth / width * CAV_RAIL_TONES), 0, CAV_RAIL_TONES - 1);
   CavShade shade = tones[rail].shades[sample];
-  CavTint tint = get_tint (painter, texture, along, depth, sample);
+  CavTint tint = get_tint (painter, texture, rail, along, depth, sample);
   const float to[] = { light_channel (tint.red, shade, 0), light_channel (tint.green, shade, 1),
                        light_channel (tint.blue, shade, 2) };
   const float mean[] = { light_channel (tones[rail].tints[sample].red, shade, 0),

@@ -29,22 +29,12 @@ scale_colour (guint32 colour, double by)
   return blend (0, colour, by);
 }
 
-double
-cav_preview_get_rail_start (const CavFrame *frame, int rail)
-{
-  double start = 0.0;
-
-  for (int i = 0; i < rail; i++)
-    start += frame->rails.groups[frame->rails.n_groups == 2 ? i % 2 : 0].long_point;
-  return start;
-}
-
 typedef struct
 {
   const CavPreview *self;
   CavWoodTexture texture;
   CavFinish finish;
-  double starts[CAV_FRAME_SIDES_MAX];
+  CavFrameGrain grain;
 } WoodPainter;
 
 static guint32
@@ -53,12 +43,14 @@ get_wood (const WoodPainter *painter, int rail, CavPoint point, double depth, in
   const CavPreview *self = painter->self;
   CavPoint across = self->face.across[rail];
   /* Clockwise along the rail. */
-  double along = -across.y * point.x + across.x * point.y + painter->starts[rail];
-  float place = (float)(self->relief->outer - depth);
-  CavTint tint = cav_wood_texture_get (&painter->texture, (float)along, place,
-                                       self->relief->heights[sample]);
+  double along = -across.y * point.x + across.x * point.y;
+  double place = self->relief->outer - depth;
+  double height = self->relief->heights[sample];
 
-  tint = cav_finish_get_tint (painter->finish, tint, (float)along, place);
+  cav_rail_grain_map (&painter->grain.rails[rail], &along, &place, &height);
+  CavTint tint
+      = cav_wood_texture_get (&painter->texture, (float)along, (float)place, (float)height);
+  tint = cav_finish_get_tint (painter->finish, tint, (float)along, (float)place);
   return cav_pack_colour (tint.red, tint.green, tint.blue);
 }
 
@@ -165,14 +157,18 @@ paint_row (CavPreview *self, const WoodPainter *painter, int y)
 }
 
 void
-cav_preview_paint_frame (CavPreview *self, const CavFrame *frame, const CavProfile *profile)
+cav_preview_paint_frame (CavPreview *self,
+                         const CavFrame *frame,
+                         const CavProfile *profile,
+                         const CavFrameGrain *grain)
 {
   WoodPainter painter = { .self = self, .finish = frame->settings.finish };
 
   cav_wood_texture_init (&painter.texture, frame->wood, frame->settings.sawn, profile->blank.width,
                          profile->blank.thickness, 1.0 / self->scale);
-  for (int i = 0; i < self->face.sides; i++)
-    painter.starts[i] = cav_preview_get_rail_start (frame, i);
+  cav_frame_grain_init (&painter.grain, frame);
+  if (grain != NULL)
+    painter.grain = *grain;
   for (int y = 0; y < self->height; y++)
     paint_row (self, &painter, y);
 }

@@ -95,7 +95,10 @@ cav_pack_colour (float red, float green, float blue)
 }
 
 /* The two parts of cav_preview_new(). */
-void cav_preview_paint_frame (CavPreview *self, const CavFrame *frame, const CavProfile *profile);
+void cav_preview_paint_frame (CavPreview *self,
+                              const CavFrame *frame,
+                              const CavProfile *profile,
+                              const CavFrameGrain *grain);
 void cav_preview_paint_flat (CavPreview *self, cairo_surface_t *picture);
 
 /* Lamp as cav_preview_shade() sees it. */
@@ -110,8 +113,6 @@ typedef struct
 CavLamp cav_lamp_get (double angle, double height);
 /* Width of the edge of a shadow that is thrown from so far above the ground. */
 double cav_lamp_get_softness (const CavRelief *relief, CavLamp lamp, double above);
-/* The rail's own place in the board: rails follow each other along the strip. */
-double cav_preview_get_rail_start (const CavFrame *frame, int rail);
 /* Light and highlight of every place across side k's rail; n_samples shades. */
 void cav_preview_fill_rail_shades (const CavRelief *relief,
                                    const CavGloss *gloss,

@@ -14,6 +14,7 @@ typedef struct
   CavScene *scene;
   const CavFrame *frame;
   const CavProfile *profile;
+  CavFrameGrain grain;
   CavRelief *relief; /* of CAV_RAIL_TONES samples */
   CavFrameFace face;
   CavLamp lamp;

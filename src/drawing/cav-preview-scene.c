@@ -216,9 +216,13 @@ static gboolean
 painter_init (CavScenePainter *painter,
               CavScene *scene,
               const CavFrame *frame,
-              const CavProfile *profile)
+              const CavProfile *profile,
+              const CavFrameGrain *grain)
 {
   *painter = (CavScenePainter){ .scene = scene, .frame = frame, .profile = profile };
+  cav_frame_grain_init (&painter->grain, frame);
+  if (grain != NULL)
+    painter->grain = *grain;
   if (!frame->possible)
     return FALSE;
   painter->relief = cav_relief_new (profile, CAV_RAIL_TONES);
@@ -272,13 +276,14 @@ draw_frame (const CavScenePainter *painter, double fineness)
 CavScene *
 cav_preview_create_scene (const CavFrame *frame,
                           const CavProfile *profile,
+                          const CavFrameGrain *grain,
                           cairo_surface_t *picture,
                           const char *title)
 {
   g_return_val_if_fail (frame != NULL && profile != NULL && title != NULL, NULL);
 
   CavScenePainter painter;
-  if (!painter_init (&painter, NULL, frame, profile))
+  if (!painter_init (&painter, NULL, frame, profile, grain))
     return NULL;
   CavBox box = cav_frame_face_get_bounds (&painter.face);
   double air = WALL * fmax (box.x1 - box.x0, box.y1 - box.y0);
@@ -314,13 +319,14 @@ cav_preview_add_to_scene (CavScene *scene,
                           const char *id,
                           const CavFrame *frame,
                           const CavProfile *profile,
+                          const CavFrameGrain *grain,
                           cairo_surface_t *picture,
                           CavBox box)
 {
   g_return_val_if_fail (scene != NULL && id != NULL && frame != NULL && profile != NULL, FALSE);
 
   CavScenePainter painter;
-  if (!painter_init (&painter, scene, frame, profile))
+  if (!painter_init (&painter, scene, frame, profile, grain))
     return FALSE;
   CavBox bounds = cav_frame_face_get_bounds (&painter.face);
   painter.scale = fmin ((box.x1 - box.x0) / (bounds.x1 - bounds.x0),

@@ -60,6 +60,7 @@ get_mat_height (const CavFrame *frame)
 CavPreview *
 cav_preview_new (const CavFrame *frame,
                  const CavProfile *profile,
+                 const CavFrameGrain *grain,
                  cairo_surface_t *picture,
                  int width,
                  int height)
@@ -97,7 +98,7 @@ cav_preview_new (const CavFrame *frame,
   self->table = g_new0 (CavShade, self->n_table);
   self->surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, width, height);
   fill_faces (self);
-  cav_preview_paint_frame (self, frame, profile);
+  cav_preview_paint_frame (self, frame, profile, grain);
   self->n_wood_spans = self->spans->len;
   cav_preview_paint_flat (self, picture);
   return self;
@@ -235,6 +236,7 @@ append_cb (void *closure, const unsigned char *data, unsigned int length)
 GBytes *
 cav_preview_create_png (const CavFrame *frame,
                         const CavProfile *profile,
+                        const CavFrameGrain *grain,
                         cairo_surface_t *picture,
                         int width,
                         int height,
@@ -242,7 +244,7 @@ cav_preview_create_png (const CavFrame *frame,
 {
   g_return_val_if_fail (frame != NULL && profile != NULL, NULL);
 
-  g_autoptr (CavPreview) preview = cav_preview_new (frame, profile, picture, width, height);
+  g_autoptr (CavPreview) preview = cav_preview_new (frame, profile, grain, picture, width, height);
   if (preview == NULL)
     {
       g_set_error (error, CAV_DRAWING_ERROR, CAV_DRAWING_ERROR_FAILED,

@@ -4,6 +4,7 @@
 #include <cairo.h>
 
 #include "drawing/cav-frame-face.h"
+#include "drawing/cav-frame-grain.h"
 #include "drawing/cav-scene.h"
 
 G_BEGIN_DECLS
@@ -19,9 +20,11 @@ typedef struct _CavPreview CavPreview;
 #define CAV_PREVIEW_MAX 16384
 
 /* (nullable) NULL where the frame is not possible or the size is none. frame and profile are not
- * kept. (nullable) picture is not kept either; NULL: a neutral drawing. */
+ * kept. (nullable) picture is not kept either; NULL: a neutral drawing. (nullable) grain: where the
+ * rails grew; NULL: one after another. */
 CavPreview *cav_preview_new (const CavFrame *frame,
                              const CavProfile *profile,
+                             const CavFrameGrain *grain,
                              cairo_surface_t *picture,
                              int width,
                              int height) G_GNUC_WARN_UNUSED_RESULT;
@@ -39,6 +42,7 @@ double cav_preview_get_scale (const CavPreview *self);
 /* (transfer full) The same as a file; light comes from where the settings say. */
 GBytes *cav_preview_create_png (const CavFrame *frame,
                                 const CavProfile *profile,
+                                const CavFrameGrain *grain,
                                 cairo_surface_t *picture,
                                 int width,
                                 int height,
@@ -51,6 +55,7 @@ GBytes *cav_preview_create_png (const CavFrame *frame,
  */
 CavScene *cav_preview_create_scene (const CavFrame *frame,
                                     const CavProfile *profile,
+                                    const CavFrameGrain *grain,
                                     cairo_surface_t *picture,
                                     const char *title) G_GNUC_WARN_UNUSED_RESULT;
 /* Puts the frame's picture, without wall, into a box of another scene, as a layer of its own; the
@@ -59,6 +64,7 @@ gboolean cav_preview_add_to_scene (CavScene *scene,
                                    const char *id,
                                    const CavFrame *frame,
                                    const CavProfile *profile,
+                                   const CavFrameGrain *grain,
                                    cairo_surface_t *picture,
                                    CavBox box);
 

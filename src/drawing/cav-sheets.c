@@ -77,7 +77,7 @@ create_list (CavProject *project, const CavPlan *plan, const CavSheetOptions *op
   g_autoptr (CavBoardLayout) layout = NULL;
   GPtrArray *scenes;
 
-  if (cav_project_get_lumber (project)->boards->len > 0)
+  if (cav_project_has_lumber (project))
     layout = cav_project_lay_out_boards (project, plan, NULL, NULL);
   if (layout != NULL)
     cav_cutting_list_add_boards (list, layout);

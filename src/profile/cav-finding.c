@@ -11,6 +11,7 @@ cav_finding_new (CavFindingSeverity severity, const char *code, const char *form
   finding->severity = severity;
   finding->code = g_strdup (code);
   finding->cut = -1;
+  finding->item = -1;
 
   va_list arguments;
   va_start (arguments, format);

@@ -21,6 +21,7 @@ typedef struct
   gboolean has_place;
   CavPoint place; /* in the blank's coordinates */
   int cut;        /* index of the cut it speaks of, or -1 */
+  int item;       /* row of whatever else it speaks of (boards, joined projects), or -1 */
 } CavFinding;
 
 CavFinding *cav_finding_new (CavFindingSeverity severity, const char *code, const char *format, ...)

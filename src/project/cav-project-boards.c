@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "project/cav-project-boards.h"
 
+#include <string.h>
+
 static void
 set_frame_rails (CavBoardJob *job, const CavFrame *frame)
 {
@@ -80,4 +82,47 @@ cav_project_lay_out_boards (CavProject *self,
   };
 
   return cav_board_layout_new (&request, error);
+}
+
+gboolean
+cav_project_has_lumber (CavProject *self)
+{
+  g_return_val_if_fail (CAV_IS_PROJECT (self), FALSE);
+
+  const CavLumber *lumber = cav_project_get_lumber (self);
+
+  return lumber->boards->len + lumber->stock->len + lumber->joined->len > 0;
+}
+
+static gboolean
+only_tells (const CavFinding *finding)
+{
+  return strcmp (finding->code, "lumber-corner") == 0 || strcmp (finding->code, "lumber-gap") == 0;
+}
+
+/* Behind all that are as grave. */
+static guint
+find_place (const GPtrArray *findings, CavFindingSeverity severity)
+{
+  guint place = 0;
+
+  while (place < findings->len
+         && ((const CavFinding *)g_ptr_array_index (findings, place))->severity >= severity)
+    place++;
+  return place;
+}
+
+void
+cav_project_join_layout_findings (GPtrArray *findings, const CavBoardLayout *layout)
+{
+  g_return_if_fail (findings != NULL);
+
+  for (guint i = 0; layout != NULL && i < layout->findings->len; i++)
+    {
+      const CavFinding *finding = g_ptr_array_index (layout->findings, i);
+
+      if (!only_tells (finding))
+        g_ptr_array_insert (findings, (int)find_place (findings, finding->severity),
+                            cav_finding_copy (finding));
+    }
 }

@@ -21,5 +21,12 @@ CavBoardLayout *cav_project_lay_out_boards (CavProject *self,
                                             const CavPlan *plan,
                                             const int *cancelled,
                                             GError **error) G_GNUC_WARN_UNUSED_RESULT;
+/* Puts copies of what is wrong or worth a look in a layout among findings that stand gravest first,
+ * as cav_project_create_findings() gives them. What only tells how it was laid stays out.
+ * (nullable) layout. */
+void cav_project_join_layout_findings (GPtrArray *findings, const CavBoardLayout *layout);
+/* Whether anybody has begun to think about boards: there are some, or some that could be bought, or
+ * other projects that are to come from them. */
+gboolean cav_project_has_lumber (CavProject *self);
 
 G_END_DECLS

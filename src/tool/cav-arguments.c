@@ -115,7 +115,7 @@ take_operand (CavArguments *arguments, const CavCommand *command, char **argv, G
 
       return fail (error, command, message);
     }
-  if (operands[1] != NULL)
+  if (operands[1] != NULL && !command->takes_more)
     {
       g_autofree char *message = g_strdup_printf (
           _ ("only one %s can be given, “%s” is one too many"), command->operand, operands[1]);
@@ -123,6 +123,7 @@ take_operand (CavArguments *arguments, const CavCommand *command, char **argv, G
       return fail (error, command, message);
     }
   arguments->file = g_strdup (operands[0]);
+  arguments->more = g_strdupv (operands + 1);
   return TRUE;
 }
 
@@ -348,6 +349,7 @@ void
 cav_arguments_clear (CavArguments *arguments)
 {
   g_clear_pointer (&arguments->file, g_free);
+  g_clear_pointer (&arguments->more, g_strfreev);
   g_clear_pointer (&arguments->output, g_free);
   g_clear_pointer (&arguments->shop, g_free);
 }
@@ -368,9 +370,12 @@ append_usage (GString *out, const CavCommand *command)
 {
   g_autofree char *head = g_strdup_printf (_ ("Usage: cavetto %s"), command->name);
   int indent = cav_text_get_width (head);
-  int column = indent + 1 + (int)strlen (command->operand);
+  g_autofree char *operands
+      = command->takes_more ? g_strdup_printf ("%s [%s...]", command->operand, command->operand)
+                            : g_strdup (command->operand);
+  int column = indent + 1 + (int)strlen (operands);
 
-  g_string_append_printf (out, "%s %s", head, command->operand);
+  g_string_append_printf (out, "%s %s", head, operands);
   for (guint i = 0; i < G_N_ELEMENTS (OPTIONS); i++)
     {
       gboolean is_required = (command->required & OPTIONS[i].option) != 0;

@@ -57,6 +57,56 @@ write_sheet (const char *output,
   return cav_storage_write (output, data, length, error);
 }
 
+/* (transfer full) What another project asks of boards. */
+static CavBoardJob *
+load_job (const CavArguments *arguments, const char *file, GError **error)
+{
+  CavArguments other = *arguments;
+  g_autoptr (CavProject) project = NULL;
+  g_autoptr (CavPlan) plan = NULL;
+  g_autoptr (CavBoardJob) job = NULL;
+  g_autofree char *reason = NULL;
+
+  other.file = (char *)file;
+  project = cav_tool_load_project (&other, error);
+  if (project == NULL)
+    return NULL;
+  plan = cav_tool_plan_if_possible (&other, project);
+  job = cav_project_create_board_job (project, plan);
+  reason = cav_board_job_explain (job);
+  if (reason != NULL)
+    {
+      g_set_error (error, CAV_TOOL_ERROR, 0, "%s: %s", file, reason);
+      return NULL;
+    }
+  if (job->name[0] == '\0')
+    {
+      g_free (job->name);
+      job->name = g_path_get_basename (file);
+    }
+  /* Wishes were for other boards. */
+  g_array_set_size (job->pins, 0);
+  return g_steal_pointer (&job);
+}
+
+/* Their rails come from the first one's boards. */
+static gboolean
+join_others (const CavArguments *arguments, CavProject *project, GError **error)
+{
+  g_autoptr (CavLumber) lumber = cav_lumber_copy (cav_project_get_lumber (project));
+
+  for (char **file = arguments->more; file != NULL && *file != NULL; file++)
+    {
+      CavBoardJob *job = load_job (arguments, *file, error);
+
+      if (job == NULL)
+        return FALSE;
+      g_ptr_array_add (lumber->joined, job);
+    }
+  cav_project_set_lumber (project, lumber);
+  return TRUE;
+}
+
 static CavExit
 run (const CavArguments *arguments, GError **error)
 {
@@ -69,11 +119,11 @@ run (const CavArguments *arguments, GError **error)
   g_autoptr (CavBoardLayout) layout = NULL;
   gboolean success;
 
-  if (project == NULL)
+  if (project == NULL || !join_others (arguments, project, error))
     return CAV_EXIT_FAILED;
   plan = cav_tool_plan_if_possible (arguments, project);
   list = cav_cutting_list_new (project, plan, &options);
-  if (cav_project_get_lumber (project)->boards->len > 0)
+  if (cav_project_has_lumber (project))
     layout = cav_project_lay_out_boards (project, plan, NULL, NULL);
   if (layout != NULL)
     cav_cutting_list_add_boards (list, layout);
@@ -98,7 +148,9 @@ const CavCommand cav_command_list = {
       "pieces, glass, mats with their windows, backing, points and hangers, with weights; where\n"
       "the project has boards, also those, and the rails laid out on them. Without -o, and with\n"
       "OUT ending in .txt, it writes a table to read; .csv writes a table for a spreadsheet, .pdf\n"
-      "sheets with the boards drawn to scale. Exit status 1 where the boards are not enough."),
+      "sheets with the boards drawn to scale. The rails of further FILEs come from the boards of\n"
+      "the first one, too. Exit status 1 where the boards are not enough."),
+  .takes_more = TRUE,
   .options = CAV_OPTION_OUTPUT | CAV_OPTION_SHOP | CAV_OPTION_UNIT | CAV_OPTION_PAPER,
   .run = run,
 };

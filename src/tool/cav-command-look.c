@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "project/cav-project-boards.h"
 #include "storage/cav-storage.h"
 #include "tool/cav-pass-text.h"
 #include "tool/cav-text.h"
@@ -51,6 +52,13 @@ run (const CavArguments *arguments, GError **error)
     return CAV_EXIT_FAILED;
   plan = plan_if_possible (project, more);
   findings = cav_project_create_findings (project, plan);
+  if (cav_project_has_lumber (project))
+    {
+      g_autoptr (CavBoardLayout) layout = cav_project_lay_out_boards (
+          project, plan != NULL && plan->usable ? plan : NULL, NULL, NULL);
+
+      cav_project_join_layout_findings (findings, layout);
+    }
   for (guint i = 0; i < more->len; i++)
     append_finding (out, g_ptr_array_index (more, i), arguments->unit);
   for (guint i = 0; i < findings->len; i++)

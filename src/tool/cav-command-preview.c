@@ -1,10 +1,27 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-preview.h"
+#include "project/cav-project-boards.h"
 #include "tool/cav-tool.h"
 
 #include <glib/gi18n-lib.h>
 
 static const char *const ENDINGS[] = { ".png", ".svg", ".pdf", NULL };
+
+/* Where there are boards, rails show the figure of the place that they come from. */
+static void
+fill_grain (CavProject *project, CavFrameGrain *grain)
+{
+  g_autoptr (CavPlan) plan = NULL;
+  g_autoptr (CavBoardLayout) layout = NULL;
+
+  cav_frame_grain_init (grain, cav_project_get_frame (project));
+  if (cav_project_get_lumber (project)->boards->len == 0)
+    return;
+  plan = cav_project_plan (project, CAV_EFFORT_QUICK, NULL);
+  layout = cav_project_lay_out_boards (project, plan != NULL && plan->usable ? plan : NULL, NULL,
+                                       NULL);
+  cav_frame_grain_place (grain, layout, 0);
+}
 
 static GBytes *
 create_bytes (const CavArguments *arguments,
@@ -16,12 +33,14 @@ create_bytes (const CavArguments *arguments,
   const CavFrame *frame = cav_project_get_frame (project);
   const CavProfile *profile = cav_project_get_profile (project);
   const char *title = cav_project_get_title (project);
+  CavFrameGrain grain;
 
+  fill_grain (project, &grain);
   if (kind == 0)
-    return cav_preview_create_png (frame, profile, picture, arguments->pixels_across,
+    return cav_preview_create_png (frame, profile, &grain, picture, arguments->pixels_across,
                                    arguments->pixels_down, error);
 
-  CavScene *scene = cav_preview_create_scene (frame, profile, picture, title);
+  CavScene *scene = cav_preview_create_scene (frame, profile, &grain, picture, title);
   if (scene == NULL)
     {
       g_set_error (

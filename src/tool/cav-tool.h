@@ -34,7 +34,8 @@ typedef enum
 /* What stood on the command line, checked. */
 typedef struct
 {
-  char *file;   /* the one operand */
+  char *file;   /* the operand */
+  char **more;  /* (nullable) what followed it, of a command that takes more */
   char *output; /* (nullable) "-" is standard output */
   char *shop;   /* (nullable) a shop file */
   CavUnit unit;
@@ -59,6 +60,7 @@ typedef struct
   const char *description; /* paragraphs for its own help */
   guint options;           /* CavOption bits that it knows */
   guint required;          /* those of them that must be given */
+  gboolean takes_more;     /* more operands like the first */
   CavExit (*run) (const CavArguments *arguments, GError **error);
 } CavCommand;
 

@@ -36,7 +36,7 @@ measure (const char *file, CavProject *project, const CavFrameSettings *settings
   g_autoptr (CavFrame) frame = cav_frame_new (settings, profile, cav_project_get_wood (project));
   double rounds[ROUNDS];
   double start = get_milliseconds ();
-  g_autoptr (CavPreview) preview = cav_preview_new (frame, profile, NULL, WIDTH, HEIGHT);
+  g_autoptr (CavPreview) preview = cav_preview_new (frame, profile, NULL, NULL, WIDTH, HEIGHT);
   double made = get_milliseconds ();
 
   if (preview == NULL)

@@ -45,7 +45,7 @@ test_hit (void)
   for (int order = 0; order < CAV_N_GRAIN_ORDERS; order++)
     {
       g_autoptr (CavBoardLayout) layout = create_layout ((CavGrainOrder)order, 2, 4);
-      g_autoptr (CavBoardMap) map = cav_board_map_new (layout, 270.0);
+      g_autoptr (CavBoardMap) map = cav_board_map_new (layout, 270.0, FALSE);
       CavBoardHit hit;
       int found = 0;
 
@@ -91,7 +91,7 @@ static void
 test_faces (void)
 {
   g_autoptr (CavBoardLayout) layout = create_layout (CAV_GRAIN_BOOK, 6, 9);
-  g_autoptr (CavBoardMap) map = cav_board_map_new (layout, 200.0);
+  g_autoptr (CavBoardMap) map = cav_board_map_new (layout, 200.0, FALSE);
   double end = 0.0;
 
   g_assert_cmpuint (map->faces->len, ==, 2 * layout->boards->len);
@@ -180,7 +180,7 @@ static void
 test_labels (void)
 {
   g_autoptr (CavBoardLayout) layout = create_layout (CAV_GRAIN_FREE, 12, 30);
-  g_autoptr (CavBoardMap) map = cav_board_map_new (layout, 273.0);
+  g_autoptr (CavBoardMap) map = cav_board_map_new (layout, 273.0, FALSE);
   g_autoptr (CavScene) scene = cav_scene_new (273.0, map->height);
   guint n;
 
@@ -199,6 +199,59 @@ test_labels (void)
         g_test_message ("%s / %s", one, other);
         g_assert_false (cav_box_overlaps (a, b));
       }
+}
+
+/* On boards that are drawn small every number is still there, beside the board. */
+static void
+test_small (void)
+{
+  for (int order = 0; order < CAV_N_GRAIN_ORDERS; order++)
+    {
+      g_autoptr (CavBoardLayout) layout = create_layout ((CavGrainOrder)order, 6, 30);
+      g_autoptr (CavBoardMap) map = cav_board_map_new (layout, 130.0, TRUE);
+      g_autoptr (CavScene) scene = cav_scene_new (130.0, map->height);
+      guint numbers = 0;
+
+      cav_board_map_draw (map, layout, scene, 0, map->faces->len, 0.0, CAV_UNIT_MM, -1);
+      for (guint i = 0; i < cav_scene_get_text_count (scene); i++)
+        {
+          const CavTextStyle *style;
+          const char *text;
+          const CavBox box = cav_scene_get_text (scene, i, &text, &style);
+
+          numbers += style->bold && g_ascii_isdigit (text[0]);
+          g_assert_cmpfloat (box.y1, <=, map->height + 1e-6);
+          g_assert_cmpfloat (style->height, >=, 2.5);
+          for (guint k = 0; k < i && style->bold; k++)
+            {
+              const CavTextStyle *other_style;
+              const char *other;
+              const CavBox other_box = cav_scene_get_text (scene, k, &other, &other_style);
+
+              g_test_message ("%s / %s", text, other);
+              g_assert_false (other_style->bold && cav_box_overlaps (box, other_box));
+            }
+        }
+      g_assert_cmpuint (numbers, ==, (guint)layout->totals.pieces);
+    }
+}
+
+/* Boards on which nothing lies come last, and take a rail at the strip that is pointed at. */
+static void
+test_idle (void)
+{
+  g_autoptr (CavBoardLayout) layout = create_layout (CAV_GRAIN_FREE, 1, 4);
+  g_autoptr (CavBoardMap) map = cav_board_map_new (layout, 270.0, TRUE);
+  const CavBoardFace *last = &g_array_index (map->faces, CavBoardFace, map->faces->len - 1);
+  CavBoardHit hit;
+
+  g_assert_cmpuint (layout->idle->len, >, 0);
+  g_assert_true (last->is_idle);
+  g_assert_true (
+      cav_board_map_hit (map, layout, CAV_POINT (30.0, last->box.y1 - 20.0 * map->scale), &hit));
+  g_assert_cmpint (hit.board, ==, (int)cav_board_layout_get_board_count (layout) - 1);
+  g_assert_cmpint (hit.strip, ==, 0);
+  g_assert_null (hit.piece);
 }
 
 /* The cutting list has a line for the boards, and pages with the rails on them. */
@@ -240,7 +293,7 @@ test_empty (void)
   g_autoptr (CavBoardLayout) layout = create_layout (CAV_GRAIN_RUNNING, 2, 0);
   const CavSheetOptions options = { .unit = CAV_UNIT_MM, .denominator = 64 };
   g_autoptr (GPtrArray) pages = cav_board_sheet_create_scenes (project, layout, &options);
-  g_autoptr (CavBoardMap) map = cav_board_map_new (layout, 100.0);
+  g_autoptr (CavBoardMap) map = cav_board_map_new (layout, 100.0, FALSE);
 
   g_assert_cmpuint (map->faces->len, ==, 0);
   g_assert_cmpuint (pages->len, ==, 1);
@@ -281,6 +334,8 @@ int
 main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/drawing/board-map/small", test_small);
+  g_test_add_func ("/drawing/board-map/idle", test_idle);
   g_test_add_func ("/drawing/board-map/hit", test_hit);
   g_test_add_func ("/drawing/board-map/faces", test_faces);
   g_test_add_func ("/drawing/board-map/sheet", test_sheet);

@@ -213,7 +213,7 @@ test_impossible (void)
   g_assert_error (error, CAV_DRAWING_ERROR, CAV_DRAWING_ERROR_FAILED);
   g_assert_null (cav_frame_drawing_create_pdf (project, NULL, &options, NULL));
   g_assert_null (cav_preview_create_scene (cav_project_get_frame (project),
-                                           cav_project_get_profile (project), NULL, "x"));
+                                           cav_project_get_profile (project), NULL, NULL, "x"));
 }
 
 /* The preview as lines and as pixels show the same: colours at places that mean something. */
@@ -223,12 +223,13 @@ test_preview_as_lines (void)
   g_autoptr (CavProject) project = project_new (4, 210, 297);
   const CavFrame *frame = cav_project_get_frame (project);
   const CavProfile *profile = cav_project_get_profile (project);
-  g_autoptr (CavScene) scene = cav_preview_create_scene (frame, profile, NULL, "A <frame> & more");
+  g_autoptr (CavScene) scene
+      = cav_preview_create_scene (frame, profile, NULL, NULL, "A <frame> & more");
   g_autoptr (GBytes) svg = cav_scene_create_svg (scene, NULL);
   double width = cav_scene_get_width (scene);
   double height = cav_scene_get_height (scene);
   cairo_surface_t *lines = tool_render_svg (svg, 51);
-  g_autoptr (CavPreview) preview = cav_preview_new (frame, profile, NULL, 800, 800);
+  g_autoptr (CavPreview) preview = cav_preview_new (frame, profile, NULL, NULL, 800, 800);
   cairo_surface_t *pixels
       = cav_preview_shade (preview, frame->settings.light_angle, frame->settings.light_height);
   double scale = cav_preview_get_scale (preview);

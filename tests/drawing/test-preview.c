@@ -58,7 +58,7 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Rig, rig_clear)
 static CavPreview *
 preview_new (const Rig *rig)
 {
-  return cav_preview_new (rig->frame, get_profile (rig), NULL, WIDTH, HEIGHT);
+  return cav_preview_new (rig->frame, get_profile (rig), NULL, NULL, WIDTH, HEIGHT);
 }
 
 static double
@@ -175,7 +175,7 @@ test_layers (void)
   cairo_paint (cr);
   cairo_destroy (cr);
   g_autoptr (CavPreview) preview
-      = cav_preview_new (rig.frame, get_profile (&rig), picture, WIDTH, HEIGHT);
+      = cav_preview_new (rig.frame, get_profile (&rig), NULL, picture, WIDTH, HEIGHT);
   cairo_surface_t *surface = cav_preview_shade (preview, -45, 50);
 
   g_assert_cmphex (tool_get_colour (surface, WIDTH / 2, HEIGHT / 2), ==, 0x19cc19);
@@ -215,7 +215,7 @@ test_kinds (void)
       rig_update (&rig);
       g_assert_true (rig.frame->possible);
       g_autoptr (CavPreview) preview
-          = cav_preview_new (rig.frame, get_profile (&rig), NULL, 40 + 7 * i, 90);
+          = cav_preview_new (rig.frame, get_profile (&rig), NULL, NULL, 40 + 7 * i, 90);
       g_assert_nonnull (preview);
       g_assert_cmpint (cairo_surface_status (cav_preview_shade (preview, i * 36, 5 + 2 * i)), ==,
                        CAIRO_STATUS_SUCCESS);
@@ -229,9 +229,11 @@ test_impossible (void)
   rig_init (&rig);
   g_autoptr (GError) error = NULL;
 
-  g_assert_null (cav_preview_new (rig.frame, get_profile (&rig), NULL, 0, 10));
-  g_assert_null (cav_preview_new (rig.frame, get_profile (&rig), NULL, 10, CAV_PREVIEW_MAX + 1));
-  g_assert_null (cav_preview_create_png (rig.frame, get_profile (&rig), NULL, -5, 10, &error));
+  g_assert_null (cav_preview_new (rig.frame, get_profile (&rig), NULL, NULL, 0, 10));
+  g_assert_null (
+      cav_preview_new (rig.frame, get_profile (&rig), NULL, NULL, 10, CAV_PREVIEW_MAX + 1));
+  g_assert_null (
+      cav_preview_create_png (rig.frame, get_profile (&rig), NULL, NULL, -5, 10, &error));
   g_assert_error (error, CAV_DRAWING_ERROR, CAV_DRAWING_ERROR_FAILED);
   rig.settings->picture_width = NAN;
   rig_update (&rig);
@@ -245,9 +247,9 @@ test_png (void)
   g_auto (Rig) rig = { 0 };
   rig_init (&rig);
   g_autoptr (GBytes) first
-      = cav_preview_create_png (rig.frame, get_profile (&rig), NULL, 300, 200, NULL);
+      = cav_preview_create_png (rig.frame, get_profile (&rig), NULL, NULL, 300, 200, NULL);
   g_autoptr (GBytes) second
-      = cav_preview_create_png (rig.frame, get_profile (&rig), NULL, 300, 200, NULL);
+      = cav_preview_create_png (rig.frame, get_profile (&rig), NULL, NULL, 300, 200, NULL);
   cairo_surface_t *surface = tool_load_png (first);
 
   g_assert_true (g_bytes_equal (first, second));

@@ -273,7 +273,7 @@ static void
 check_preview (CavProject *project)
 {
   g_autoptr (CavPreview) preview = cav_preview_new (
-      cav_project_get_frame (project), cav_project_get_profile (project), NULL, 160, 120);
+      cav_project_get_frame (project), cav_project_get_profile (project), NULL, NULL, 160, 120);
 
   if (preview != NULL)
     g_assert_nonnull (cav_preview_shade (preview, 300.0, 40.0));

@@ -1,0 +1,258 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "app/cav-boards-panel.h"
+
+#include <glib/gi18n.h>
+
+#include "app/cav-board-row.h"
+#include "app/cav-lumber-edit.h"
+#include "app/cav-settings.h"
+
+struct _CavBoardsPanel
+{
+  AdwPreferencesGroup parent_instance;
+
+  /* Owned */
+  CavDocument *document;
+  GSignalGroup *project_signals;
+  GPtrArray *rows; /* CavBoardRow, borrowed from the group */
+
+  /* Children */
+  GtkWidget *add;
+
+  /* State */
+  gboolean is_stock;
+};
+
+G_DEFINE_FINAL_TYPE (CavBoardsPanel, cav_boards_panel, ADW_TYPE_PREFERENCES_GROUP)
+
+enum
+{
+  PROP_DOCUMENT = 1,
+  PROP_STOCK,
+  N_PROPERTIES,
+};
+
+static GParamSpec *properties[N_PROPERTIES];
+
+/* (nullable) */
+static CavProject *
+get_project (CavBoardsPanel *self)
+{
+  return self->document != NULL ? cav_document_get_project (self->document) : NULL;
+}
+
+static GPtrArray *
+get_boards (CavBoardsPanel *self, const CavLumber *lumber)
+{
+  return self->is_stock ? lumber->stock : lumber->boards;
+}
+
+static void
+edited_cb (CavBoardsPanel *self, CavBoardRow *row)
+{
+  CavLumber *lumber;
+  guint index;
+
+  if (get_project (self) == NULL || !g_ptr_array_find (self->rows, row, &index))
+    return;
+  lumber = cav_lumber_edit_begin (get_project (self));
+  GPtrArray *boards = get_boards (self, lumber);
+  cav_board_free (g_ptr_array_index (boards, index));
+  g_ptr_array_index (boards, index) = cav_board_row_dup_board (row);
+  cav_lumber_edit_end (get_project (self), lumber, C_ ("step", "change of a board"));
+}
+
+static void
+removed_cb (CavBoardsPanel *self, CavBoardRow *row)
+{
+  CavLumber *lumber;
+  guint index;
+
+  if (get_project (self) == NULL || !g_ptr_array_find (self->rows, row, &index))
+    return;
+  lumber = cav_lumber_edit_begin (get_project (self));
+  if (self->is_stock)
+    g_ptr_array_remove_index (lumber->stock, index);
+  else
+    cav_lumber_edit_remove_board (lumber, index);
+  /* The row may not go while its own button is being clicked. */
+  g_object_ref (row);
+  cav_lumber_edit_end (get_project (self), lumber, C_ ("step", "removal of a board"));
+  gtk_widget_grab_focus (self->add);
+  g_object_unref (row);
+}
+
+static void
+add_row (CavBoardsPanel *self)
+{
+  CavBoardRow *row = cav_board_row_new (self->is_stock);
+
+  g_signal_connect_swapped (row, "edited", G_CALLBACK (edited_cb), self);
+  g_signal_connect_swapped (row, "removed", G_CALLBACK (removed_cb), self);
+  adw_preferences_group_add (ADW_PREFERENCES_GROUP (self), GTK_WIDGET (row));
+  g_ptr_array_add (self->rows, row);
+}
+
+static void
+refresh (CavBoardsPanel *self)
+{
+  const GPtrArray *boards;
+
+  if (get_project (self) == NULL)
+    return;
+  boards = get_boards (self, cav_project_get_lumber (get_project (self)));
+  while (self->rows->len > boards->len)
+    {
+      adw_preferences_group_remove (ADW_PREFERENCES_GROUP (self),
+                                    g_ptr_array_index (self->rows, self->rows->len - 1));
+      g_ptr_array_remove_index (self->rows, self->rows->len - 1);
+    }
+  while (self->rows->len < boards->len)
+    add_row (self);
+  for (guint i = 0; i < self->rows->len; i++)
+    cav_board_row_show (g_ptr_array_index (self->rows, i), g_ptr_array_index (boards, i), i + 1);
+}
+
+static void
+project_changed_cb (CavBoardsPanel *self, guint parts)
+{
+  if ((parts & CAV_PART_BOARDS) != 0)
+    refresh (self);
+}
+
+static void
+set_document (CavBoardsPanel *self, CavDocument *document)
+{
+  if (!g_set_object (&self->document, document))
+    return;
+  g_signal_group_set_target (self->project_signals, get_project (self));
+  refresh (self);
+}
+
+static void
+set_stock (CavBoardsPanel *self, gboolean is_stock)
+{
+  const char *label = is_stock ? _ ("Add a board that can be bought") : _ ("Add a board");
+
+  self->is_stock = is_stock;
+  adw_preferences_group_set_title (ADW_PREFERENCES_GROUP (self),
+                                   is_stock ? _ ("To be had") : _ ("Boards at hand"));
+  gtk_widget_set_tooltip_text (self->add, label);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->add), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
+                                  -1);
+  refresh (self);
+}
+
+static void
+cav_boards_panel_get_property (GObject *object, guint id, GValue *value, GParamSpec *spec)
+{
+  CavBoardsPanel *self = CAV_BOARDS_PANEL (object);
+
+  if (id == PROP_DOCUMENT)
+    g_value_set_object (value, self->document);
+  else if (id == PROP_STOCK)
+    g_value_set_boolean (value, self->is_stock);
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
+}
+
+static void
+cav_boards_panel_set_property (GObject *object, guint id, const GValue *value, GParamSpec *spec)
+{
+  CavBoardsPanel *self = CAV_BOARDS_PANEL (object);
+
+  if (id == PROP_DOCUMENT)
+    set_document (self, g_value_get_object (value));
+  else if (id == PROP_STOCK)
+    set_stock (self, g_value_get_boolean (value));
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
+}
+
+static void
+cav_boards_panel_dispose (GObject *object)
+{
+  CavBoardsPanel *self = CAV_BOARDS_PANEL (object);
+
+  g_clear_object (&self->project_signals);
+  g_clear_object (&self->document);
+  G_OBJECT_CLASS (cav_boards_panel_parent_class)->dispose (object);
+}
+
+static void
+cav_boards_panel_finalize (GObject *object)
+{
+  g_ptr_array_unref (CAV_BOARDS_PANEL (object)->rows);
+  G_OBJECT_CLASS (cav_boards_panel_parent_class)->finalize (object);
+}
+
+static void
+cav_boards_panel_class_init (CavBoardsPanelClass *klass)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+
+  object_class->get_property = cav_boards_panel_get_property;
+  object_class->set_property = cav_boards_panel_set_property;
+  object_class->dispose = cav_boards_panel_dispose;
+  object_class->finalize = cav_boards_panel_finalize;
+
+  properties[PROP_DOCUMENT] = g_param_spec_object ("document", NULL, NULL, CAV_TYPE_DOCUMENT,
+                                                   G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
+  properties[PROP_STOCK] = g_param_spec_boolean (
+      "stock", NULL, NULL, FALSE, G_PARAM_READWRITE | G_PARAM_CONSTRUCT | G_PARAM_STATIC_STRINGS);
+  g_object_class_install_properties (object_class, N_PROPERTIES, properties);
+}
+
+static void
+cav_boards_panel_init (CavBoardsPanel *self)
+{
+  self->rows = g_ptr_array_new ();
+  self->add = gtk_button_new_from_icon_name ("list-add-symbolic");
+  gtk_widget_set_valign (self->add, GTK_ALIGN_CENTER);
+  gtk_widget_add_css_class (self->add, "flat");
+  g_signal_connect_swapped (self->add, "clicked", G_CALLBACK (cav_boards_panel_add), self);
+  adw_preferences_group_set_header_suffix (ADW_PREFERENCES_GROUP (self), self->add);
+  self->project_signals = g_signal_group_new (CAV_TYPE_PROJECT);
+  g_signal_group_connect_object (self->project_signals, "changed", G_CALLBACK (project_changed_cb),
+                                 self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (cav_settings_get (), "changed::" CAV_SETTING_UNIT, G_CALLBACK (refresh),
+                           self, G_CONNECT_SWAPPED);
+}
+
+/* Boards come in lots, each with a name and knots of its own. */
+void
+cav_boards_panel_add (CavBoardsPanel *self)
+{
+  g_return_if_fail (CAV_IS_BOARDS_PANEL (self));
+
+  CavLumber *lumber;
+  GPtrArray *boards;
+  CavBoard *board;
+
+  if (get_project (self) == NULL)
+    return;
+  lumber = cav_lumber_edit_begin (get_project (self));
+  boards = get_boards (self, lumber);
+  board = boards->len > 0 ? cav_board_copy (g_ptr_array_index (boards, boards->len - 1))
+                          : cav_board_new ();
+  if (self->is_stock && boards->len == 0)
+    board->count = 0;
+  board->name[0] = '\0';
+  g_array_set_size (board->spans, 0);
+  g_ptr_array_add (boards, board);
+  cav_lumber_edit_end (get_project (self), lumber, C_ ("step", "another board"));
+}
+
+void
+cav_boards_panel_show_row (CavBoardsPanel *self, int row)
+{
+  g_return_if_fail (CAV_IS_BOARDS_PANEL (self));
+
+  if (row < 0 || row >= (int)self->rows->len)
+    {
+      gtk_widget_grab_focus (self->add);
+      return;
+    }
+  adw_expander_row_set_expanded (g_ptr_array_index (self->rows, row), TRUE);
+  gtk_widget_child_focus (g_ptr_array_index (self->rows, row), GTK_DIR_TAB_FORWARD);
+}

@@ -1,0 +1,135 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "app/cav-lumber-results.h"
+
+#include <glib/gi18n.h>
+
+#include "drawing/cav-board-map.h"
+
+struct _CavLumberResults
+{
+  GtkBox parent_instance;
+
+  /* Children */
+  GtkLabel *totals;
+  AdwPreferencesGroup *findings;
+
+  /* Owned */
+  GPtrArray *rows; /* of the findings, in their order, borrowed from the group */
+};
+
+G_DEFINE_FINAL_TYPE (CavLumberResults, cav_lumber_results, GTK_TYPE_BOX)
+
+static const char *
+get_icon (CavFindingSeverity severity)
+{
+  switch (severity)
+    {
+    case CAV_FINDING_WRONG:
+      return "dialog-error-symbolic";
+    case CAV_FINDING_CAUTION:
+      return "dialog-warning-symbolic";
+    case CAV_FINDING_NOTE:
+      return "dialog-information-symbolic";
+    }
+  g_return_val_if_reached ("");
+}
+
+/* A line says how grave it is in words too. */
+static GtkWidget *
+create_finding (const CavFinding *finding)
+{
+  const char *const words[]
+      = { C_ ("finding", "Good to know"), C_ ("finding", "Take care"), C_ ("finding", "Wrong") };
+  GtkWidget *row
+      = g_object_new (ADW_TYPE_ACTION_ROW, "use-markup", FALSE, "title", finding->message,
+                      "subtitle", words[finding->severity], "activatable", TRUE, NULL);
+
+  adw_action_row_add_prefix (ADW_ACTION_ROW (row),
+                             gtk_image_new_from_icon_name (get_icon (finding->severity)));
+  adw_action_row_add_suffix (ADW_ACTION_ROW (row),
+                             gtk_image_new_from_icon_name ("go-next-symbolic"));
+  gtk_widget_add_css_class (row, "finding");
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (row), "lumber.show-finding");
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (row), "(si)", finding->code, finding->item);
+  return row;
+}
+
+static gboolean
+is_listed (CavLumberResults *self, const GPtrArray *findings)
+{
+  if (findings->len != self->rows->len)
+    return FALSE;
+  for (guint i = 0; i < findings->len; i++)
+    {
+      const CavFinding *finding = g_ptr_array_index (findings, i);
+      AdwPreferencesRow *row = g_ptr_array_index (self->rows, i);
+
+      if (g_strcmp0 (adw_preferences_row_get_title (row), finding->message) != 0)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* Lines that say what they said stay, and keep their focus. */
+static void
+list_findings (CavLumberResults *self, const GPtrArray *findings)
+{
+  gtk_widget_set_visible (GTK_WIDGET (self->findings), findings->len > 0);
+  if (is_listed (self, findings))
+    return;
+  for (guint i = 0; i < self->rows->len; i++)
+    adw_preferences_group_remove (self->findings, g_ptr_array_index (self->rows, i));
+  g_ptr_array_set_size (self->rows, 0);
+  for (guint i = 0; i < findings->len; i++)
+    {
+      GtkWidget *row = create_finding (g_ptr_array_index (findings, i));
+
+      g_ptr_array_add (self->rows, row);
+      adw_preferences_group_add (self->findings, row);
+    }
+}
+
+static void
+cav_lumber_results_finalize (GObject *object)
+{
+  g_ptr_array_unref (CAV_LUMBER_RESULTS (object)->rows);
+  G_OBJECT_CLASS (cav_lumber_results_parent_class)->finalize (object);
+}
+
+static void
+cav_lumber_results_class_init (CavLumberResultsClass *klass)
+{
+  G_OBJECT_CLASS (klass)->finalize = cav_lumber_results_finalize;
+}
+
+static void
+cav_lumber_results_init (CavLumberResults *self)
+{
+  self->rows = g_ptr_array_new ();
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self), GTK_ORIENTATION_VERTICAL);
+  gtk_box_set_spacing (GTK_BOX (self), 18);
+  self->totals = GTK_LABEL (gtk_label_new (NULL));
+  gtk_label_set_wrap (self->totals, TRUE);
+  gtk_label_set_xalign (self->totals, 0.0f);
+  gtk_label_set_max_width_chars (self->totals, 34);
+  gtk_label_set_selectable (self->totals, TRUE);
+  gtk_box_append (GTK_BOX (self), GTK_WIDGET (self->totals));
+  self->findings = ADW_PREFERENCES_GROUP (adw_preferences_group_new ());
+  adw_preferences_group_set_title (self->findings, _ ("Worth a look"));
+  gtk_box_append (GTK_BOX (self), GTK_WIDGET (self->findings));
+  cav_lumber_results_show (self, NULL);
+}
+
+void
+cav_lumber_results_show (CavLumberResults *self, const CavBoardLayout *layout)
+{
+  g_return_if_fail (CAV_IS_LUMBER_RESULTS (self));
+
+  g_autoptr (GPtrArray) none = g_ptr_array_new ();
+  g_autofree char *totals
+      = layout != NULL && layout->boards->len > 0 ? cav_layout_dup_totals (layout) : NULL;
+
+  gtk_label_set_label (self->totals, totals != NULL ? totals : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->totals), totals != NULL);
+  list_findings (self, layout != NULL ? layout->findings : none);
+}

@@ -1,0 +1,90 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <glib/gi18n-lib.h>
+
+#include "drawing/cav-board-map.h"
+#include "drawing/cav-job-sheet-private.h"
+#include "project/cav-project-boards.h"
+
+/* More boards are only drawn, on the cutting list. */
+#define BOARDS_MAX 12
+
+static void
+append_pieces (GString *text, const CavBoardLayout *layout, const GArray *pieces)
+{
+  for (guint i = 0; i < pieces->len; i++)
+    {
+      const CavPlacedPiece *piece = &g_array_index (pieces, CavPlacedPiece, i);
+      g_autofree char *raw = cav_piece_dup_label (layout, piece);
+      g_autofree char *label = cav_lettering_clean (raw);
+
+      g_string_append_printf (text, "%s%d %s", i > 0 ? ", " : "", piece->number, label);
+    }
+}
+
+/* (transfer full) "strip 2: 2 left, 3 top": one lane that is used. */
+static char *
+describe_lane (const CavBoardLayout *layout, const CavLaidStrip *strip, guint number, guint layer)
+{
+  const CavLane *lane = g_ptr_array_index (strip->lanes, layer);
+  g_autoptr (GString) pieces = g_string_new (NULL);
+
+  append_pieces (pieces, layout, lane->pieces);
+  return strip->lanes->len > 1
+             /* Translators: numbers of a strip and its layer, and the pieces on it, in order */
+             ? g_strdup_printf (_ ("strip %u, layer %u: %s"), number, layer + 1, pieces->str)
+             /* Translators: number of a strip, and the pieces on it, in order */
+             : g_strdup_printf (_ ("strip %u: %s"), number, pieces->str);
+}
+
+static void
+append_lanes (GString *text, const CavBoardLayout *layout, const CavLaidBoard *board)
+{
+  for (guint s = 0; s < board->strips->len; s++)
+    {
+      const CavLaidStrip *strip = g_ptr_array_index (board->strips, s);
+
+      for (guint l = 0; l < strip->lanes->len; l++)
+        {
+          g_autofree char *lane = NULL;
+
+          if (((const CavLane *)g_ptr_array_index (strip->lanes, l))->pieces->len == 0)
+            continue;
+          lane = describe_lane (layout, strip, s + 1, l);
+          g_string_append_printf (text, "%s%s", text->len > 0 ? "; " : "", lane);
+        }
+    }
+}
+
+static void
+add_board (CavJob *job, const CavBoardLayout *layout, const CavLaidBoard *board)
+{
+  g_autofree char *raw = cav_laid_board_dup_name (board);
+  g_autofree char *name = cav_lettering_clean (raw);
+  g_autofree char *width = cav_job_format (
+      job, ((const CavLaidStrip *)g_ptr_array_index (board->strips, 0))->sawn.width);
+  g_autoptr (GString) lanes = g_string_new (NULL);
+
+  append_lanes (lanes, layout, board);
+  cav_job_step (job, _ ("%s, from its jointed edge in strips of %s. From the left, %s."), name,
+                width, lanes->str);
+}
+
+void
+cav_job_add_boards (CavJob *job)
+{
+  g_autoptr (CavBoardLayout) layout = NULL;
+
+  if (cav_project_get_lumber (job->project)->boards->len == 0)
+    return;
+  layout = cav_project_lay_out_boards (
+      job->project, job->plan != NULL && job->plan->usable ? job->plan : NULL, NULL, NULL);
+  if (layout == NULL || layout->boards->len == 0)
+    return;
+  cav_job_heading (job, _ ("Rip the boards"));
+  for (guint b = 0; b < MIN (layout->boards->len, BOARDS_MAX); b++)
+    add_board (job, layout, g_ptr_array_index (layout->boards, b));
+  cav_job_step (job, _ ("The cutting list shows the boards to scale. Chalk each piece's number on "
+                        "its face before it is cut off; the corners match in this order."));
+  if (layout->missing->len > 0)
+    cav_job_step (job, _ ("Not everything fits on these boards: see the cutting list."));
+}
