@@ -194,7 +194,7 @@ create_woods (void)
   GtkStringList *names = gtk_string_list_new (first);
 
   for (guint i = 0; i < cav_wood_get_count (); i++)
-    gtk_string_list_append (names, _ (cav_wood_get (i)->name));
+    gtk_string_list_append (names, cav_wood_get_name (cav_wood_get (i)));
   return names;
 }
 

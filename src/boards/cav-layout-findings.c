@@ -378,7 +378,7 @@ check_woods (CavBoardLayout *layout, const CavLumber *lumber)
         add_finding_of_job (layout,
                             cav_finding_new (CAV_FINDING_WRONG, "lumber-wood",
                                              _ ("No board at hand is of the molding's wood, %s."),
-                                             wood != NULL ? wood->name : job->wood),
+                                             wood != NULL ? cav_wood_get_name (wood) : job->wood),
                             i);
     }
 }

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Pictures of the window in every state, for eyes: screenshots FOLDER [PREFIX [frame|lumber]]. Not a
- * test; with the last word it takes those of that page alone. */
+/* Pictures of the window in every state, for eyes: screenshots FOLDER [PREFIX [frame|lumber]]. Not
+ * a test; with the last word it takes those of that page alone. */
 #include "app/cav-frame-page.h"
 #include "app/cav-lumber-page.h"
 #include "app/cav-window.h"
@@ -234,9 +234,64 @@ take_lumber (
   take (window, name);
 }
 
+/* Another project on the same boards, boards that can be bought, and too little of all. */
+static void
+take_lumber_joined (void)
+{
+  g_autoptr (CavDocument) document = ui_test_open_example ("cove-and-bead.cavetto");
+  CavProject *project = cav_document_get_project (document);
+  g_autoptr (CavLumber) lumber = cav_lumber_copy (cav_project_get_lumber (project));
+  CavBoardJob *job = cav_board_job_new (lumber, "Fern, A4", 45.0, 22.0, 45.0);
+  CavBoard *stock = cav_board_copy (g_ptr_array_index (lumber->boards, 1));
+  CavWindow *window = show (document, 1200, 1000);
+
+  cav_board_job_set_rectangle (job, 290.0, 377.0);
+  job->frames = 3;
+  g_ptr_array_add (lumber->joined, job);
+  stock->count = 0;
+  g_ptr_array_add (lumber->stock, stock);
+  cav_project_set_lumber (project, lumber);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.show-page", "s", "lumber");
+  wait_for_plan (document);
+  let_pass (1200);
+  take (window, "lumber-joined");
+}
+
+/* More than is laid out in half a second: what is seen meanwhile. */
+static void
+take_lumber_busy (void)
+{
+  g_autoptr (CavDocument) document = ui_test_open_example ("plain-steps.cavetto");
+  CavProject *project = cav_document_get_project (document);
+  CavBoardRunner *runner = cav_document_get_board_runner (document);
+  g_autoptr (CavLumber) lumber = cav_lumber_copy (cav_project_get_lumber (project));
+  CavWindow *window = show (document, 1200, 800);
+  gint64 end;
+
+  for (int i = 0; i < 300; i++)
+    {
+      CavBoard *board = cav_board_copy (g_ptr_array_index (lumber->boards, i % 2));
+
+      board->length += 7 * (i % 40);
+      board->width += i % 37;
+      g_ptr_array_add (lumber->boards, board);
+    }
+  lumber->frames = 300;
+  lumber->order = CAV_GRAIN_PAIRS;
+  wait_for_plan (document);
+  cav_project_set_lumber (project, lumber);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.show-page", "s", "lumber");
+  end = g_get_monotonic_time () + 1500000;
+  while (g_get_monotonic_time () < end && cav_board_runner_get_progress (runner) < 1.0)
+    g_main_context_iteration (NULL, FALSE);
+  take (window, "lumber-busy");
+}
+
 static void
 take_lumber_page (void)
 {
+  take_lumber_joined ();
+  take_lumber_busy ();
   take_lumber ("cove-and-bead.cavetto", 1, 2, 1200, 1400, "lumber-unfolded");
   take_lumber ("cove-and-bead.cavetto", 1, 0, 1200, 800, "lumber");
   take_lumber ("plain-steps.cavetto", 4, 0, 1200, 800, "lumber-four");
