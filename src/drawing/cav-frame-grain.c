@@ -12,7 +12,7 @@
 #define TREE 9000.0
 /* Discs, pixels. */
 #define RADIUS 13.0
-#define FONT "Sans Bold 11"
+#define FIGURE_POINTS 11
 
 static double
 get_long_point (const CavFrame *frame, int rail)
@@ -148,7 +148,10 @@ cav_frame_grain_draw_numbers (const CavFrameGrain *grain,
     return;
   cav_frame_face_init (&face, frame->settings.sides, frame->sizes.outside);
   text = pango_cairo_create_layout (cr);
-  font = pango_font_description_from_string (FONT);
+  font = pango_font_description_new ();
+  pango_font_description_set_family_static (font, "Sans");
+  pango_font_description_set_weight (font, PANGO_WEIGHT_BOLD);
+  pango_font_description_set_size (font, FIGURE_POINTS * PANGO_SCALE);
   pango_layout_set_font_description (text, font);
   pango_font_description_free (font);
   for (int i = 0; i < face.sides; i++)

@@ -84,7 +84,7 @@ cav_job_add_boards (CavJob *job)
   for (guint b = 0; b < MIN (layout->boards->len, BOARDS_MAX); b++)
     add_board (job, layout, g_ptr_array_index (layout->boards, b));
   cav_job_step (job, _ ("The cutting list shows the boards to scale. Chalk each piece's number on "
-                        "its face before it is cut off; the corners match in this order."));
+                        "its face before it is cut off."));
   if (layout->missing->len > 0)
     cav_job_step (job, _ ("Not everything fits on these boards: see the cutting list."));
 }
