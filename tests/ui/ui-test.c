@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ui-test.h"
 
+#include <glib/gi18n.h>
 #include <locale.h>
 
 #include "storage/cav-storage.h"
@@ -13,6 +14,13 @@ ui_test_init (int *argc, char ***argv)
   gtk_test_init (argc, argv, NULL);
   /* GTK's tests run in the C locale; ours in the one that they are given, for its decimal mark. */
   setlocale (LC_ALL, "");
+  /* Pictures are taken in every language; tests compare English words. */
+  if (g_getenv ("CAVETTO_LOCALE_DIR") != NULL)
+    {
+      bindtextdomain (GETTEXT_PACKAGE, g_getenv ("CAVETTO_LOCALE_DIR"));
+      bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+      textdomain (GETTEXT_PACKAGE);
+    }
   cav_application_register_resources ();
   adw_init ();
   application = GTK_APPLICATION (cav_application_new (G_APPLICATION_NON_UNIQUE));
