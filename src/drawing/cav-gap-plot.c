@@ -4,6 +4,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "geometry/cav-number-text.h"
+
 /* On the page, mm. */
 #define LEFT 22.0
 #define BELOW 9.0
@@ -146,7 +148,7 @@ draw_table (const Plot *self, CavBox box, CavUnit unit)
     {
       double x = box.x0 + NAMES + (i / 2 + 1) * column - 1.0;
       g_autofree char *humidity = g_strdup_printf ("%.0f", points[i].humidity);
-      g_autofree char *moisture = g_strdup_printf ("%.1f", points[i].moisture);
+      g_autofree char *moisture = g_strdup (CAV_NUMBER_TEXT ("%.1f", points[i].moisture));
       g_autofree char *gap = format_signed (points[i].gap, unit);
 
       write_at (self, humidity, CAV_POINT (x, y[0]), CAV_ALIGN_END, CAV_INK_BLACK);
