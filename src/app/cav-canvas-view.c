@@ -119,7 +119,12 @@ pinch_cb (GtkGestureZoom *gesture, double scale, CavSectionCanvas *self)
 
   if (!cav_canvas_is_drawable (self) || self->pinch_scale <= 0 || !(scale > 0))
     return;
-  gtk_gesture_get_bounding_box_center (GTK_GESTURE (gesture), &x, &y);
+  if (!gtk_gesture_is_active (GTK_GESTURE (gesture))
+      || !gtk_gesture_get_bounding_box_center (GTK_GESTURE (gesture), &x, &y))
+    {
+      x = gtk_widget_get_width (GTK_WIDGET (self)) / 2.0;
+      y = gtk_widget_get_height (GTK_WIDGET (self)) / 2.0;
+    }
   cav_canvas_zoom (self, self->pinch_scale * scale / self->view.scale, CAV_POINT (x, y));
 }
 

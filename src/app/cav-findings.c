@@ -5,6 +5,9 @@
 
 #include "project/cav-project-boards.h"
 
+/* Pixels that the column has at least, within its air. */
+#define COLUMN_WIDTH 256
+
 struct _CavFindings
 {
   GtkWidget parent_instance;
@@ -244,6 +247,42 @@ cav_findings_finalize (GObject *object)
   G_OBJECT_CLASS (cav_findings_parent_class)->finalize (object);
 }
 
+/* A scrolled window asks for the height without a width, and would get that of lines that are not
+ * broken: the height is for the width that there is. */
+static void
+cav_findings_measure (GtkWidget *widget,
+                      GtkOrientation orientation,
+                      int for_size,
+                      int *minimum,
+                      int *natural,
+                      int *minimum_baseline,
+                      int *natural_baseline)
+{
+  GtkWidget *child = gtk_widget_get_first_child (widget);
+
+  if (orientation == GTK_ORIENTATION_VERTICAL && for_size < 0)
+    {
+      int least;
+
+      gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+      for_size = MAX (MAX (gtk_widget_get_width (widget), COLUMN_WIDTH), least);
+    }
+  gtk_widget_measure (child, orientation, for_size, minimum, natural, minimum_baseline,
+                      natural_baseline);
+}
+
+static void
+cav_findings_size_allocate (GtkWidget *widget, int width, int height, int baseline)
+{
+  gtk_widget_allocate (gtk_widget_get_first_child (widget), width, height, baseline, NULL);
+}
+
+static GtkSizeRequestMode
+cav_findings_get_request_mode (GtkWidget *widget)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
+}
+
 static void
 cav_findings_class_init (CavFindingsClass *klass)
 {
@@ -262,7 +301,9 @@ cav_findings_class_init (CavFindingsClass *klass)
   signals[SHOW_FINDING] = g_signal_new ("show-finding", CAV_TYPE_FINDINGS, G_SIGNAL_RUN_LAST, 0,
                                         NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_POINTER);
 
-  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  widget_class->measure = cav_findings_measure;
+  widget_class->size_allocate = cav_findings_size_allocate;
+  widget_class->get_request_mode = cav_findings_get_request_mode;
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/org/cavetto/Cavetto/cav-findings.ui");
   gtk_widget_class_bind_template_child (widget_class, CavFindings, group);

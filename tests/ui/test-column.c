@@ -209,7 +209,7 @@ test_edits_a_cut (Fixture *self, gconstpointer data)
   enter (get_number_row (self, CAV_CUT_WIDTH), "3/8 in + 1/16 in");
   g_assert_cmpfloat_with_epsilon (cav_project_get_cut (self->project, 0)->numbers[CAV_CUT_WIDTH],
                                   11.1125, 1e-9);
-  g_assert_cmpstr (cav_project_get_undo_name (self->project), ==, "change width of cove");
+  g_assert_cmpstr (cav_project_get_undo_name (self->project), ==, "change “Width” of cove");
   cav_project_undo (self->project);
   g_assert_cmpfloat_with_epsilon (cav_figure_row_get_value (get_number_row (self, CAV_CUT_WIDTH)),
                                   9.5, 1e-9);

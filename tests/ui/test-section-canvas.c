@@ -234,6 +234,8 @@ test_zoom (Rig *rig, gconstpointer data)
   CavPoint pixel = cav_view_to_pixel (&before, place);
   gboolean handled = FALSE;
   GtkEventController *pan = find_controller (GTK_WIDGET (rig->canvas), "pan");
+  GtkEventController *pinch
+      = ui_test_get_controller (GTK_WIDGET (rig->canvas), GTK_TYPE_GESTURE_ZOOM);
 
   hover (rig, 12, 20);
   g_signal_emit_by_name (
@@ -254,6 +256,13 @@ test_zoom (Rig *rig, gconstpointer data)
   g_assert_true (activate (rig, "canvas.zoom-fit"));
   after = cav_section_canvas_get_view (rig->canvas);
   g_assert_cmpfloat (after.scale, <, before.scale);
+  /* Two fingers: from what it was at their begin, however many movements there are. */
+  before = after;
+  g_signal_emit_by_name (pinch, "begin", NULL);
+  g_signal_emit_by_name (pinch, "scale-changed", 1.2);
+  g_signal_emit_by_name (pinch, "scale-changed", 1.5);
+  after = cav_section_canvas_get_view (rig->canvas);
+  g_assert_cmpfloat_with_epsilon (after.scale, 1.5 * before.scale, 1e-6);
   /* The wood can not be lost. */
   for (int i = 0; i < 50; i++)
     {
