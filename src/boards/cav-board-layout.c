@@ -5,7 +5,9 @@
 
 #include <glib/gi18n-lib.h>
 
-G_DEFINE_QUARK (cav - boards - error - quark, cav_boards_error)
+/* clang-format off */
+G_DEFINE_QUARK (cav-boards-error, cav_boards_error)
+/* clang-format on */
 
 static void
 laid_board_free (gpointer data)

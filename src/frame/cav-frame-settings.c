@@ -8,7 +8,9 @@
 #include "frame/cav-frame-private.h"
 #include "frame/cav-material.h"
 
-G_DEFINE_QUARK (cav - frame - error - quark, cav_frame_error)
+/* clang-format off */
+G_DEFINE_QUARK (cav-frame-error, cav_frame_error)
+/* clang-format on */
 
 /* No side of a frame is longer, and no part of it, than ten metres. */
 #define LENGTH_MAX 10000.0
