@@ -20,6 +20,7 @@ struct _CavFramePage
   /* Template widgets */
   GtkWidget *content;
   CavFramePanel *panel;
+  GtkWidget *order_button;
 };
 
 G_DEFINE_FINAL_TYPE (CavFramePage, cav_frame_page, GTK_TYPE_WIDGET)
@@ -45,6 +46,8 @@ set_view (CavFramePage *self, const char *view)
       {
         g_free (self->view);
         self->view = g_strdup (view);
+        /* Numbers are shown on the wall alone; elsewhere the button would lie over the slider. */
+        gtk_widget_set_visible (self->order_button, i == 0);
         g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_VIEW]);
       }
 }
@@ -156,6 +159,7 @@ cav_frame_page_class_init (CavFramePageClass *klass)
                                                "/org/cavetto/Cavetto/cav-frame-page.ui");
   gtk_widget_class_bind_template_child (widget_class, CavFramePage, content);
   gtk_widget_class_bind_template_child (widget_class, CavFramePage, panel);
+  gtk_widget_class_bind_template_child (widget_class, CavFramePage, order_button);
 }
 
 static void
