@@ -265,10 +265,10 @@ cav_cutting_list_create_scenes (const CavCuttingList *list,
                                 const CavSheetOptions *options)
 {
   static const CavTextColumn columns[]
-      = { { NC_ ("column", "No."), 12, TRUE },    { NC_ ("column", "What"), 46, FALSE },
-          { NC_ ("column", "Length"), 34, TRUE }, { NC_ ("column", "Width"), 34, TRUE },
-          { NC_ ("column", "Thick"), 24, TRUE },  { NC_ ("column", "Material"), 32, FALSE },
-          { NC_ ("column", "kg"), 15, TRUE },     { NC_ ("column", "Cost"), 20, TRUE } };
+      = { { NC_ ("column", "No."), 10, TRUE },    { NC_ ("column", "What"), 62, FALSE },
+          { NC_ ("column", "Length"), 26, TRUE }, { NC_ ("column", "Width"), 26, TRUE },
+          { NC_ ("column", "Thick"), 20, TRUE },  { NC_ ("column", "Material"), 46, FALSE },
+          { NC_ ("column", "kg"), 16, TRUE },     { NC_ ("column", "Cost"), 22, TRUE } };
   guint n_columns = G_N_ELEMENTS (columns) - (list->cost > 0 ? 0 : 1);
   g_autofree char *title = cav_sheet_dup_title (project);
   g_autofree char *totals = describe_totals (list);

@@ -24,7 +24,7 @@ def test_german():
     program = Program(CAVETTO, os.path.join(TOP, "docs", "examples", "plain-steps.cavetto"))
     try:
         # From the code, from the templates, and of a file that is in English.
-        program.wait_frame("Plain steps")
+        program.wait_frame("plain-steps")
         program.wait_for("panel", "Querschnitt der Leiste")
         program.wait_for("filler", "Durchgänge")
         program.wait_for("label", "Einrichtung 1: ")
