@@ -12,17 +12,23 @@ typedef struct
   double rank;
 } CavChoice;
 
+/*
+ * Prices of bits as shares of what hand work on them costs, as whole numbers: bit k of the numbers
+ * of word w is in planes[w * CAV_PRICE_PLANES + k], so that many are added at once.
+ */
+#define CAV_PRICE_PLANES 10
+#define CAV_PRICE_WHOLE ((1 << CAV_PRICE_PLANES) - 1)
+
 /* The best of all that would take something of what stands (bits), at most width, best first: what
- * they would take, by the price of each bit, per minute. out_price has the prices, minutes of hand
- * work. */
+ * they would take, by the price of each bit, per minute. out_planes has the prices. */
 GArray *cav_greedy_rank (const CavPrices *prices,
                          const CavSequence *sequence,
                          const guint64 *standing,
                          guint width,
-                         double *out_price) G_GNUC_WARN_UNUSED_RESULT;
-/* Sum of the prices of the bits of a that are in b. */
+                         guint64 *out_planes) G_GNUC_WARN_UNUSED_RESULT;
+/* Sum of the prices of the bits of a that are in b, minutes of hand work. */
 double cav_greedy_sum_prices (const CavPrices *prices,
-                              const double *price,
+                              const guint64 *planes,
                               const guint64 *a,
                               const guint64 *b);
 

@@ -3,6 +3,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 /* A placement or pair that takes something, before it has a rank. */
 typedef struct
@@ -111,7 +112,8 @@ collect_offers (const CavPrices *prices, const CavSequence *sequence, const guin
   for (int i = 0; i < prices->n_priced; i++)
     {
       const CavCandidate *c = cav_task_candidate (task, i);
-      double worth = cav_prices_get_worth (prices, c->bits, standing), minutes;
+      double worth = c->is_dominated ? 0 : cav_prices_get_worth (prices, c->bits, standing),
+             minutes;
       Offer offer = { 0, i, 0 };
 
       if (worth < 1e-6)
@@ -146,41 +148,59 @@ static void
 set_prices (const CavPrices *prices,
             const GArray *offers,
             const guint64 *standing,
-            double *out_price)
+            guint64 *out_planes)
 {
   g_autofree guint64 *open
       = g_memdup2 (standing, sizeof (guint64) * (gsize)MAX (prices->n_words, 1));
 
-  for (int i = 0; i < prices->n_bits; i++)
-    out_price[i] = prices->worth[i];
+  memset (out_planes, 0, sizeof (guint64) * CAV_PRICE_PLANES * (gsize)prices->n_words);
   for (guint i = 0; i < offers->len; i++)
     {
       const Offer *offer = &g_array_index (offers, Offer, i);
       const guint64 *bits = get_bits (prices, offer->candidate);
+      int price = MAX (1, (int)(offer->rate * CAV_PRICE_WHOLE + 0.5));
 
       if (offer->rate >= 1)
         break;
       for (int w = 0; w < prices->n_words; w++)
         {
-          for (guint64 rest = bits[w] & open[w]; rest != 0; rest &= rest - 1)
-            out_price[w * 64 + __builtin_ctzll (rest)] *= offer->rate;
-          open[w] &= ~bits[w];
+          guint64 taken = bits[w] & open[w];
+
+          if (taken == 0)
+            continue;
+          open[w] &= ~taken;
+          for (int k = 0; k < CAV_PRICE_PLANES; k++)
+            out_planes[w * CAV_PRICE_PLANES + k] |= taken & -(guint64)(price >> k & 1);
         }
     }
+  for (int w = 0; w < prices->n_words; w++)
+    for (int k = 0; k < CAV_PRICE_PLANES; k++)
+      out_planes[w * CAV_PRICE_PLANES + k] |= open[w];
 }
 
-double
+CAV_COUNTING double
 cav_greedy_sum_prices (const CavPrices *prices,
-                       const double *price,
+                       const guint64 *planes,
                        const guint64 *a,
                        const guint64 *b)
 {
   double sum = 0;
 
-  for (int w = 0; w < prices->n_words; w++)
-    for (guint64 rest = a[w] & b[w]; rest != 0; rest &= rest - 1)
-      sum += price[w * 64 + __builtin_ctzll (rest)];
-  return sum;
+  for (int kind = 0; kind < 4; kind++)
+    {
+      gint64 count = 0;
+
+      for (int w = prices->kinds[kind]; w < prices->kinds[kind + 1]; w++)
+        {
+          const guint64 *plane = &planes[w * CAV_PRICE_PLANES];
+          guint64 common = a[w] & b[w];
+
+          for (int k = 0; k < CAV_PRICE_PLANES && common != 0; k++)
+            count += (gint64)__builtin_popcountll (common & plane[k]) << k;
+        }
+      sum += (double)count * prices->kind_worth[kind];
+    }
+  return sum / CAV_PRICE_WHOLE;
 }
 
 /* Keeps the best of the choices, best first. */
@@ -205,12 +225,12 @@ cav_greedy_rank (const CavPrices *prices,
                  const CavSequence *sequence,
                  const guint64 *standing,
                  guint width,
-                 double *out_price)
+                 guint64 *out_planes)
 {
   GArray *choices = g_array_new (FALSE, FALSE, sizeof (CavChoice));
   g_autoptr (GArray) offers = collect_offers (prices, sequence, standing);
 
-  set_prices (prices, offers, standing, out_price);
+  set_prices (prices, offers, standing, out_planes);
   for (guint i = 0; i < offers->len; i++)
     {
       const Offer *offer = &g_array_index (offers, Offer, i);
@@ -218,11 +238,11 @@ cav_greedy_rank (const CavPrices *prices,
 
       /* No bit is dearer than the hand work that it saves: what comes now ranks lower still. */
       if (choices->len == width
-          && offer->rate * g_array_index (choices, CavChoice, width - 1).rank > 1 + 1e-6)
+          && offer->rate * g_array_index (choices, CavChoice, width - 1).rank > 1 + 1e-2)
         break;
-      choice.rank
-          = cav_greedy_sum_prices (prices, out_price, get_bits (prices, offer->candidate), standing)
-            / (double)offer->minutes;
+      choice.rank = cav_greedy_sum_prices (prices, out_planes, get_bits (prices, offer->candidate),
+                                           standing)
+                    / (double)offer->minutes;
       enter_choice (choices, width, choice);
     }
   return choices;

@@ -23,8 +23,8 @@ typedef struct
   const CavSequence *sequence;
   const CavOutcome *before;
   const guint64 *standing; /* owned copy of the bits before */
-  const double *price;
-  const guint64 *heads; /* n + 1 rows of words, see gather_sweeps */
+  const guint64 *planes;   /* prices, see cav_greedy_rank */
+  const guint64 *heads;    /* n + 1 rows of words, see gather_sweeps */
   const guint64 *tails;
 } Round;
 
@@ -60,16 +60,16 @@ get_gain (const Round *round, const CavRail *after)
 {
   CavPrices *prices = round->prices;
   const guint64 *left = cav_prices_get_rail_bits (prices, after);
-  double gain = 0, back = 0;
+  g_autofree guint64 *taken = g_new (guint64, MAX (prices->n_words, 1));
+  double back = 0;
 
   for (int w = 0; w < prices->n_words; w++)
     {
-      for (guint64 rest = round->standing[w] & ~left[w]; rest != 0; rest &= rest - 1)
-        gain += round->price[w * 64 + __builtin_ctzll (rest)];
+      taken[w] = round->standing[w] & ~left[w];
       for (guint64 rest = left[w] & ~round->standing[w]; rest != 0; rest &= rest - 1)
         back += prices->worth[w * 64 + __builtin_ctzll (rest)];
     }
-  return gain - back;
+  return cav_greedy_sum_prices (prices, round->planes, taken, taken) - back;
 }
 
 static gboolean
@@ -150,7 +150,7 @@ look_ahead (const Round *round, int choice, Look *out_look)
 
 /* Fewest feeds that an item is likely to need behind a choice: less is left for it where both take
  * the same wood, and nothing where the choice takes all of it. */
-static guint8
+CAV_COUNTING static guint8
 get_least_feeds (const Round *round, const Look *look, int index)
 {
   const CavPrices *prices = round->prices;
@@ -175,7 +175,7 @@ get_least_feeds (const Round *round, const Look *look, int index)
 
 /* Fewest feeds that a choice is likely to need itself before an index: what later items take at
  * present, and no earlier one, then falls to it. */
-static guint8
+CAV_COUNTING static guint8
 get_own_feeds (const Round *round, const Look *look, int item, int at)
 {
   const CavPrices *prices = round->prices;
@@ -304,7 +304,7 @@ take_best_option (const Round *round, GArray *options, CavSequence *out_sequence
 void
 cav_greedy_extend (CavPrices *prices, CavSequence *sequence)
 {
-  g_autofree double *price = g_new0 (double, prices->n_words * 64);
+  g_autofree guint64 *planes = g_new (guint64, MAX (prices->n_words, 1) * CAV_PRICE_PLANES);
   g_autofree CavSequence *next = g_new (CavSequence, 1);
   g_autoptr (GArray) options = g_array_new (FALSE, FALSE, sizeof (Option));
 
@@ -315,7 +315,7 @@ cav_greedy_extend (CavPrices *prices, CavSequence *sequence)
       g_autoptr (GArray) choices = NULL;
       gsize n_bits = (gsize)(sequence->n + 1) * (gsize)prices->n_words;
       g_autofree guint64 *heads = g_new (guint64, n_bits), *tails = g_new (guint64, n_bits);
-      Round round = { prices, sequence, &before, NULL, price, heads, tails };
+      Round round = { prices, sequence, &before, NULL, planes, heads, tails };
       Look look;
 
       cav_sequence_evaluate (prices->store, prices->task, sequence, &before);
@@ -326,7 +326,7 @@ cav_greedy_extend (CavPrices *prices, CavSequence *sequence)
       round.standing = standing;
       gather_sweeps (&round, heads, tails);
       choices = cav_greedy_rank (prices, sequence, standing,
-                                 prices->task->thorough ? WIDTH : WIDTH_QUICK, price);
+                                 prices->task->thorough ? WIDTH : WIDTH_QUICK, planes);
       g_array_set_size (options, 0);
       for (guint i = 0; i < choices->len; i++)
         if (look_ahead (&round, g_array_index (choices, CavChoice, i).candidate, &look))

@@ -112,6 +112,61 @@ get_covered_outline (const CavRegion *profile, const CavRegion *leftover)
   return covered;
 }
 
+/* How far a look moves before the list of what is near is made again, mm. */
+#define NEAR_REACH 2.0
+
+/* Distances from the profile for places that are neighbours: only those of its lines and arcs that
+ * can be the nearest are looked at. */
+typedef struct
+{
+  const CavRegion *region;
+  CavPoint middle;
+  GPtrArray *segments; /* const CavSegment, NULL before the first look */
+} Outline;
+
+static void
+list_near (Outline *outline, CavPoint middle)
+{
+  double reach = cav_region_get_distance (outline->region, middle) + 2 * NEAR_REACH;
+
+  outline->middle = middle;
+  if (outline->segments == NULL)
+    outline->segments = g_ptr_array_new ();
+  g_ptr_array_set_size (outline->segments, 0);
+  for (guint ring = 0; ring < cav_region_get_ring_count (outline->region); ring++)
+    {
+      const CavPath *path = cav_region_get_ring (outline->region, ring);
+
+      for (guint i = 0; i < cav_path_get_segment_count (path); i++)
+        if (cav_segment_distance_bound (cav_path_get_segment (path, i), middle) <= reach)
+          g_ptr_array_add (outline->segments, (gpointer)cav_path_get_segment (path, i));
+    }
+}
+
+static double
+get_distance (Outline *outline, CavPoint place)
+{
+  double distance = G_MAXDOUBLE;
+
+  if (outline->segments == NULL || !cav_point_near (outline->middle, place, NEAR_REACH))
+    list_near (outline, place);
+  for (guint i = 0; i < outline->segments->len; i++)
+    {
+      const CavSegment *segment = g_ptr_array_index (outline->segments, i);
+
+      if (cav_segment_distance_bound (segment, place) < distance)
+        distance = MIN (distance, cav_segment_distance (segment, place));
+    }
+  return distance;
+}
+
+static void
+outline_clear (Outline *outline)
+{
+  g_clear_pointer (&outline->segments, g_ptr_array_unref);
+}
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Outline, outline_clear)
+
 /* A place in the leftover and how far it lies from the profile. */
 typedef struct
 {
@@ -129,7 +184,7 @@ holds_disc (const CavRegion *leftover, CavPoint at)
 
 /* Climbs away from the profile, a disc in the leftover all the way, in ever smaller steps. */
 static Deep
-climb (const CavRegion *leftover, const CavRegion *profile, Deep deep, double step)
+climb (const CavRegion *leftover, Outline *profile, Deep deep, double step)
 {
   while (step > THICKNESS_STEP / 2)
     {
@@ -139,7 +194,7 @@ climb (const CavRegion *leftover, const CavRegion *profile, Deep deep, double st
         {
           double angle = way * G_PI / 4;
           CavPoint at = { deep.place.x + step * cos (angle), deep.place.y + step * sin (angle) };
-          double distance = cav_region_get_distance (profile, at);
+          double distance = get_distance (profile, at);
 
           if (distance > best.distance + 1e-6 && holds_disc (leftover, at))
             best = (Deep){ at, distance };
@@ -154,7 +209,7 @@ climb (const CavRegion *leftover, const CavRegion *profile, Deep deep, double st
 
 /* Farthest that the disc at a place reaches from the profile. */
 static double
-get_reach_of_disc (const CavRegion *profile, Deep deep)
+get_reach_of_disc (Outline *profile, Deep deep)
 {
   double farthest = deep.distance;
 
@@ -162,8 +217,8 @@ get_reach_of_disc (const CavRegion *profile, Deep deep)
     {
       double angle = way * 2 * G_PI / DISC_LOOKS;
 
-      farthest = fmax (farthest, cav_region_get_distance (
-                                     profile, CAV_POINT (deep.place.x + HALF_FILM * cos (angle),
+      farthest = fmax (farthest,
+                       get_distance (profile, CAV_POINT (deep.place.x + HALF_FILM * cos (angle),
                                                          deep.place.y + HALF_FILM * sin (angle))));
     }
   return farthest;
@@ -189,16 +244,16 @@ create_solid (const CavRegion *leftover)
 }
 
 static void
-add_look (GArray *looks, const CavPlan *plan, CavPoint place)
+add_look (GArray *looks, Outline *profile, CavPoint place)
 {
-  Deep deep = { place, cav_region_get_distance (plan->profile, place) };
+  Deep deep = { place, get_distance (profile, place) };
 
   g_array_append_val (looks, deep);
 }
 
 /* Where a disc fits into a corner that turns left from p by q to r. */
 static void
-look_into_corner (GArray *looks, const CavPlan *plan, CavPoint p, CavPoint q, CavPoint r)
+look_into_corner (GArray *looks, Outline *profile, CavPoint p, CavPoint q, CavPoint r)
 {
   double a = cav_point_distance (p, q), b = cav_point_distance (q, r);
   CavPoint along = { (q.x - p.x) / a, (q.y - p.y) / a },
@@ -209,14 +264,14 @@ look_into_corner (GArray *looks, const CavPlan *plan, CavPoint p, CavPoint q, Ca
 
   if (a < 1e-6 || b < 1e-6 || sine < 1e-3 || run > CORNER_FARTHEST)
     return;
-  add_look (looks, plan,
+  add_look (looks, profile,
             CAV_POINT (q.x - run * along.x - HALF_FILM * 1.001 * along.y,
                        q.y - run * along.y + HALF_FILM * 1.001 * along.x));
 }
 
 /* Distances of places spread over the leftover, and of its corners. */
 static GArray *
-look_over (const CavPlan *plan, double spacing)
+look_over (const CavPlan *plan, Outline *profile, double spacing)
 {
   const CavRegion *leftover = plan->leftover;
   g_autoptr (CavRows) rows
@@ -231,7 +286,7 @@ look_over (const CavPlan *plan, double spacing)
         int n = 1 + (int)((x1 - x0) / spacing);
 
         for (int k = 0; k < n; k++)
-          add_look (looks, plan,
+          add_look (looks, profile,
                     CAV_POINT (x0 + (k + 0.5) / n * (x1 - x0), (row + 0.5) * CAV_ROW_HEIGHT));
       }
   for (guint ring = 0; ring < cav_region_get_ring_count (leftover); ring++)
@@ -240,7 +295,7 @@ look_over (const CavPlan *plan, double spacing)
       const CavPoint *points = cav_region_get_ring_points (leftover, ring, &n);
 
       for (guint i = 0; i < n; i++)
-        look_into_corner (looks, plan, points[(i + n - 1) % n], points[i], points[(i + 1) % n]);
+        look_into_corner (looks, profile, points[(i + n - 1) % n], points[i], points[(i + 1) % n]);
     }
   return looks;
 }
@@ -252,7 +307,8 @@ get_thickness (const CavPlan *plan)
 {
   double spacing = fmax (CAV_ROW_HEIGHT, sqrt (plan->leftover_area / N_LOOKS));
   double thickness = 0;
-  g_autoptr (GArray) looks = look_over (plan, spacing);
+  g_auto (Outline) profile = { plan->profile, { 0, 0 }, NULL };
+  g_autoptr (GArray) looks = look_over (plan, &profile, spacing);
   int n_climbs = 0;
   CavPoint begun[N_CLIMBS];
 
@@ -270,9 +326,9 @@ get_thickness (const CavPlan *plan)
       if (known || !holds_disc (plan->leftover, deep.place))
         continue;
       begun[n_climbs++] = deep.place;
-      deep = climb (plan->leftover, plan->profile, deep, spacing);
+      deep = climb (plan->leftover, &profile, deep, spacing);
       if (deep.distance + HALF_FILM > thickness)
-        thickness = fmax (thickness, get_reach_of_disc (plan->profile, deep));
+        thickness = fmax (thickness, get_reach_of_disc (&profile, deep));
     }
   return thickness;
 }

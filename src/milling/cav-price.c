@@ -209,34 +209,46 @@ create_sweep_bits (const CavPrices *prices, const CavCandidate *c)
   return bits;
 }
 
-const guint64 *
-cav_prices_get_rail_bits (CavPrices *prices, const CavRail *rail)
+static void
+set_rail_arcs (const CavPrices *prices, CavRail *rail)
 {
-  CavRail *self = (CavRail *)rail;
-
-  if (self->bits != NULL)
-    return self->bits;
-  self->bits = g_new0 (guint64, prices->n_words);
-  cav_rail_index_rows (self);
-  for (guint i = 0; i < prices->cell_rows->len; i++)
-    {
-      const CavCellRow *cells = &g_array_index (prices->cell_rows, CavCellRow, i);
-
-      int band = rail->bands.band_of_row[cells->row];
-
-      for (int k = rail->bands.first[band]; k < rail->bands.first[band + 1]; k++)
-        set_cells (prices, cells, rail->bands.spans[k], self->bits);
-    }
-  for (int i = prices->first_sample; i < prices->first_arc; i++)
-    if (cav_bands_contain (&rail->bands, prices->rows[i], prices->xs[i]))
-      self->bits[i / 64] |= G_GUINT64_CONSTANT (1) << (i % 64);
+  for (int w = prices->kinds[3]; w < prices->kinds[4]; w++)
+    rail->bits[w] = 0;
   for (guint i = 0; i < prices->task->arcs->len; i++)
     {
       const CavOutlineArc *arc = &g_array_index (prices->task->arcs, CavOutlineArc, i);
 
       if (arc->mated && cav_arc_is_left (arc, &rail->bands))
-        set_arc (prices, i, self->bits);
+        set_arc (prices, i, rail->bits);
     }
+  rail->has_arc_bits = TRUE;
+}
+
+const guint64 *
+cav_prices_get_rail_bits (CavPrices *prices, const CavRail *rail)
+{
+  CavRail *self = (CavRail *)rail;
+
+  if (self->bits != NULL && self->has_arc_bits)
+    return self->bits;
+  cav_rail_index_rows (self);
+  if (self->bits == NULL)
+    {
+      self->bits = g_new0 (guint64, MAX (prices->n_words, 1));
+      for (guint i = 0; i < prices->cell_rows->len; i++)
+        {
+          const CavCellRow *cells = &g_array_index (prices->cell_rows, CavCellRow, i);
+
+          int band = rail->bands.band_of_row[cells->row];
+
+          for (int k = rail->bands.first[band]; k < rail->bands.first[band + 1]; k++)
+            set_cells (prices, cells, rail->bands.spans[k], self->bits);
+        }
+      for (int i = prices->first_sample; i < prices->first_arc; i++)
+        if (cav_bands_contain (&rail->bands, prices->rows[i], prices->xs[i]))
+          self->bits[i / 64] |= G_GUINT64_CONSTANT (1) << (i % 64);
+    }
+  set_rail_arcs (prices, self);
   return self->bits;
 }
 
@@ -250,10 +262,7 @@ cav_prices_get_arc_worth (const CavPrices *prices, const guint64 *a, const guint
   return count * prices->kind_worth[3];
 }
 
-#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__)
-__attribute__ ((target_clones ("popcnt", "default")))
-#endif
-double
+CAV_COUNTING double
 cav_prices_get_worth (const CavPrices *prices, const guint64 *a, const guint64 *b)
 {
   double worth = 0;
@@ -336,19 +345,62 @@ try_pair (CavPrices *prices, int first, int second)
   return TRUE;
 }
 
+/* A kerf that may be one of a pair. */
+typedef struct
+{
+  gboolean severs; /* a piece of the blank, alone */
+  int r0, r1;
+  gint32 x0, x1;
+} Kerf;
+
+static Kerf
+measure_kerf (CavPrices *prices, int candidate)
+{
+  const CavCandidate *c = cav_task_candidate (prices->task, candidate);
+  const CavRail *blank = cav_rail_store_get_blank (prices->store), *left;
+  const CavStep *step = cav_rail_store_step (prices->store, blank, c, &left);
+  Kerf kerf
+      = { left != NULL
+              && blank->standing.area - left->standing.area - (double)step->removed > PAIR_LEAST,
+          c->sweep.r0, c->sweep.r1, G_MAXINT32, G_MININT32 };
+
+  for (int i = 0; i < (c->sweep.r1 - c->sweep.r0) * c->sweep.n_layers; i++)
+    if (c->sweep.spans[i].b > c->sweep.spans[i].a)
+      {
+        kerf.x0 = MIN (kerf.x0, c->sweep.spans[i].a);
+        kerf.x1 = MAX (kerf.x1, c->sweep.spans[i].b);
+      }
+  return kerf;
+}
+
+/* Two kerfs that do not meet drop nothing that one of them does not drop alone. */
+static gboolean
+may_drop (const Kerf *a, const Kerf *b)
+{
+  return a->severs || b->severs
+         || (a->r0 <= b->r1 && b->r0 <= a->r1 && a->x0 <= b->x1 + CAV_SPAN_LEAST
+             && b->x0 <= a->x1 + CAV_SPAN_LEAST);
+}
+
 static void
 collect_pairs (CavPrices *prices)
 {
-  int kerfs[CAV_N_SIDES][PAIR_KERFS], n[CAV_N_SIDES] = { 0 };
+  int indices[CAV_N_SIDES][PAIR_KERFS], n[CAV_N_SIDES] = { 0 };
+  Kerf kerfs[CAV_N_SIDES][PAIR_KERFS];
 
   for (int side = 0; side < CAV_N_SIDES; side++)
-    n[side] = choose_kerfs (prices, (CavSide)side, kerfs[side]);
+    {
+      n[side] = choose_kerfs (prices, (CavSide)side, indices[side]);
+      for (int i = 0; i < n[side]; i++)
+        kerfs[side][i] = measure_kerf (prices, indices[side][i]);
+    }
   for (int flat = CAV_SIDE_BACK; flat <= CAV_SIDE_FACE; flat++)
     for (int edge = CAV_SIDE_INSIDE; edge <= CAV_SIDE_OUTSIDE; edge++)
       for (int i = 0; i < n[flat]; i++)
         for (int j = 0; j < n[edge]; j++)
-          if (!try_pair (prices, kerfs[edge][j], kerfs[flat][i]))
-            try_pair (prices, kerfs[flat][i], kerfs[edge][j]);
+          if (may_drop (&kerfs[flat][i], &kerfs[edge][j])
+              && !try_pair (prices, indices[edge][j], indices[flat][i]))
+            try_pair (prices, indices[flat][i], indices[edge][j]);
 }
 
 void
@@ -416,6 +468,59 @@ mate_arcs (CavPrices *prices)
     }
 }
 
+/* TRUE where one placement takes all that another of its configuration and side takes, in no more
+ * feeds and from the same fences. Of two that take the same the one with more wood goes on. */
+static gboolean
+dominates (const CavPrices *prices,
+           const CavCandidate *one,
+           const CavCandidate *other,
+           gboolean comes_first)
+{
+  const CavTask *task = prices->task;
+  double bite = cav_task_tool (task, cav_task_config (task, one->config)->tool)->bite;
+  guint64 more = 0;
+
+  if ((other->fences & ~one->fences) != 0 || ceil (one->area / bite) > ceil (other->area / bite))
+    return FALSE;
+  for (int w = 0; w < prices->n_words; w++)
+    {
+      if ((other->bits[w] & ~one->bits[w]) != 0)
+        return FALSE;
+      more |= one->bits[w] & ~other->bits[w];
+    }
+  return more != 0 || one->area > other->area || (one->area >= other->area && comes_first);
+}
+
+/* A quick search does not look at dominated placements. */
+static void
+mark_dominated (CavPrices *prices)
+{
+  const CavTask *task = prices->task;
+  guint n = task->candidates->len, n_groups = task->configs->len * CAV_N_SIDES;
+  g_autofree int *last = g_new (int, MAX (n_groups, 1)); /* of each configuration and side */
+  g_autofree int *before = g_new (int, MAX (n, 1));      /* the one before in the same group */
+
+  for (guint group = 0; group < n_groups; group++)
+    last[group] = -1;
+  for (guint i = 0; i < n; i++)
+    {
+      const CavCandidate *c = cav_task_candidate (task, i);
+      int *group = &last[c->config * CAV_N_SIDES + (int)c->down];
+
+      before[i] = *group;
+      *group = (int)i;
+    }
+  for (guint i = 0; i < n; i++)
+    {
+      CavCandidate *c = cav_task_candidate (task, i);
+
+      for (int j = last[c->config * CAV_N_SIDES + (int)c->down]; j >= 0 && !c->is_dominated;
+           j = before[j])
+        c->is_dominated
+            = j != (int)i && dominates (prices, cav_task_candidate (task, j), c, j < (int)i);
+    }
+}
+
 CavPrices *
 cav_prices_new (CavTask *task, CavRailStore *store)
 {
@@ -441,12 +546,15 @@ cav_prices_new (CavTask *task, CavRailStore *store)
   prices->n_bits = (int)list.worth->len;
   prices->n_words = prices->n_bits / 64;
   prices->kinds[4] = prices->n_words;
+  cav_rail_store_set_bits (store, prices->n_words);
   prices->worth = (double *)g_array_free (list.worth, FALSE);
   prices->rows = (int *)g_array_free (list.rows, FALSE);
   prices->xs = (gint32 *)g_array_free (list.xs, FALSE);
   prices->n_priced = (int)task->candidates->len;
   cav_parallel_run (N_SHARES, create_bits_job, prices);
   mate_arcs (prices);
+  if (!task->thorough)
+    mark_dominated (prices);
   collect_pairs (prices);
   return prices;
 }

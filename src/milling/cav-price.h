@@ -5,6 +5,13 @@
 
 G_BEGIN_DECLS
 
+/* Counts bits by an instruction of its own where the processor has one. */
+#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__)
+#define CAV_COUNTING __attribute__ ((target_clones ("popcnt", "default")))
+#else
+#define CAV_COUNTING
+#endif
+
 /* Two kerfs that meet and drop a lump between them. */
 typedef struct
 {

@@ -39,6 +39,7 @@ struct _CavRailStore
   gint32 *sample_xs;
   CavScratch scratch;
   int *columns; /* rows taken from each column */
+  int n_words;  /* of bits */
 };
 
 /* Width of a column, micrometres. */

@@ -401,6 +401,24 @@ cav_rail_store_forbid (CavRailStore *store,
   get_step (store, rail, candidate)->sweep = 0;
 }
 
+void
+cav_rail_store_set_bits (CavRailStore *store, int n_words)
+{
+  store->n_words = n_words;
+}
+
+/* Where nothing falls off, what stands is what stood less what was swept. */
+static void
+derive_bits (const CavRailStore *store, const CavRail *rail, const CavCandidate *c, CavRail *next)
+{
+  if (rail->bits == NULL || c->bits == NULL)
+    return;
+  next->bits = g_new (guint64, MAX (store->n_words, 1));
+  next->has_arc_bits = FALSE;
+  for (int w = 0; w < store->n_words; w++)
+    next->bits[w] = rail->bits[w] & ~c->bits[w];
+}
+
 /* Keeps what the scratch holds as the rail after a step. */
 static void
 keep_next (
@@ -410,7 +428,13 @@ keep_next (
   if (step->next == 0)
     step->next = 1;
   if (lookup_rail (store, step->next) == NULL)
-    cav_rail_store_keep (store, piece, claim_rail (store, step->next));
+    {
+      CavRail *next = claim_rail (store, step->next);
+
+      cav_rail_store_keep (store, piece, next);
+      if (piece < 0)
+        derive_bits (store, rail, c, next);
+    }
 }
 
 static void

@@ -33,11 +33,12 @@ typedef struct
   gboolean is_indexed; /* bands.band_of_row is filled */
   CavStanding standing;
   gboolean has_hand;
-  double hand;   /* minutes of hand work that are left */
-  double over;   /* area of leftover beyond the limit, mm² */
-  double arcs;   /* price of mated arcs that are left, below 0 where not counted yet */
-  guint64 *bits; /* cells and samples still standing, or NULL */
-  guint stamp;   /* when it was last used */
+  double hand;           /* minutes of hand work that are left */
+  double over;           /* area of leftover beyond the limit, mm² */
+  double arcs;           /* price of mated arcs that are left, below 0 where not counted yet */
+  guint64 *bits;         /* cells and samples still standing, or NULL */
+  gboolean has_arc_bits; /* those of arcs too */
+  guint stamp;           /* when it was last used */
 } CavRail;
 
 /* What one placement does to one rail. */
@@ -57,6 +58,8 @@ typedef struct _CavRailStore CavRailStore;
 
 CavRailStore *cav_rail_store_new (CavTask *task) G_GNUC_WARN_UNUSED_RESULT;
 void cav_rail_store_free (CavRailStore *store);
+/* How many words the bits of rails and placements have. */
+void cav_rail_store_set_bits (CavRailStore *store, int n_words);
 /* The blank. Rails stay valid until a few hundred others were asked for. */
 const CavRail *cav_rail_store_get_blank (CavRailStore *store);
 /* What candidate does to rail; out_next is NULL where it does nothing. */

@@ -3,23 +3,37 @@
 #include "milling/cav-rows.h"
 
 #include <math.h>
-#include <stdlib.h>
+#include <string.h>
 
-/* A stretch of one row. */
+/* What is covered of one row: spans that do not touch, rising. */
 typedef struct
 {
-  int row;
-  CavSpan span;
-} Stretch;
+  CavSpan *spans;
+  int n;
+  int room;
+} Cover;
 
-static int
-compare_stretches (const void *a, const void *b)
+/* Joins a span with what it touches. */
+static void
+add_span (Cover *cover, CavSpan span)
 {
-  const Stretch *p = a, *q = b;
+  int from = 0, to;
 
-  if (p->row != q->row)
-    return p->row < q->row ? -1 : 1;
-  return (p->span.a > q->span.a) - (p->span.a < q->span.a);
+  while (from < cover->n && cover->spans[from].b < span.a)
+    from++;
+  for (to = from; to < cover->n && cover->spans[to].a <= span.b; to++)
+    {
+      span.a = MIN (span.a, cover->spans[to].a);
+      span.b = MAX (span.b, cover->spans[to].b);
+    }
+  if (from == to && cover->n == cover->room)
+    {
+      cover->room = 2 * cover->room + 4;
+      cover->spans = g_renew (CavSpan, cover->spans, cover->room);
+    }
+  memmove (&cover->spans[from + 1], &cover->spans[to], sizeof (CavSpan) * (gsize)(cover->n - to));
+  cover->spans[from] = span;
+  cover->n += from + 1 - to;
 }
 
 static void
@@ -43,7 +57,7 @@ widen_by_disc (CavPoint centre, double radius, double y, double *from, double *t
 
 /* What lies within a distance of one edge: a strip with round ends, so a stretch on every row. */
 static void
-add_edge (GArray *stretches, CavPoint p, CavPoint q, double distance, int n_rows)
+add_edge (Cover *covers, CavPoint p, CavPoint q, double distance, int n_rows)
 {
   double length = cav_point_distance (p, q);
   double low = MIN (p.y, q.y) - distance, high = MAX (p.y, q.y) + distance;
@@ -56,7 +70,6 @@ add_edge (GArray *stretches, CavPoint p, CavPoint q, double distance, int n_rows
        row < MIN ((int)ceil (high / CAV_ROW_HEIGHT - 0.5), n_rows); row++)
     {
       double y = (row + 0.5) * CAV_ROW_HEIGHT, from = G_MAXDOUBLE, to = -G_MAXDOUBLE;
-      Stretch stretch = { .row = row };
 
       widen_by_disc (p, distance, y, &from, &to);
       widen_by_disc (q, distance, y, &from, &to);
@@ -69,37 +82,25 @@ add_edge (GArray *stretches, CavPoint p, CavPoint q, double distance, int n_rows
         }
       if (to <= from)
         continue;
-      stretch.span
-          = (CavSpan){ (gint32)lround (from * CAV_MICRONS), (gint32)lround (to * CAV_MICRONS) };
-      g_array_append_val (stretches, stretch);
+      add_span (&covers[row], (CavSpan){ (gint32)lround (from * CAV_MICRONS),
+                                         (gint32)lround (to * CAV_MICRONS) });
     }
 }
 
-/* Stretches in order, those that touch joined. */
 static CavRows *
-join_stretches (const GArray *stretches, int n_rows)
+rows_from_covers (const Cover *covers, int n_rows)
 {
   CavRows *rows = g_new0 (CavRows, 1);
   int n = 0;
-  guint i = 0;
 
   rows->n_rows = n_rows;
   rows->first = g_new0 (gint32, n_rows + 1);
-  rows->spans = g_new (CavSpan, MAX (stretches->len, 1));
   for (int row = 0; row < n_rows; row++)
-    {
-      rows->first[row] = n;
-      for (; i < stretches->len && g_array_index (stretches, Stretch, i).row == row; i++)
-        {
-          CavSpan span = g_array_index (stretches, Stretch, i).span;
-
-          if (n > rows->first[row] && span.a <= rows->spans[n - 1].b)
-            rows->spans[n - 1].b = MAX (rows->spans[n - 1].b, span.b);
-          else
-            rows->spans[n++] = span;
-        }
-    }
-  rows->first[n_rows] = n;
+    rows->first[row + 1] = rows->first[row] + covers[row].n;
+  rows->spans = g_new (CavSpan, MAX (rows->first[n_rows], 1));
+  for (int row = 0; row < n_rows; row++)
+    for (int i = 0; i < covers[row].n; i++)
+      rows->spans[n++] = covers[row].spans[i];
   return rows;
 }
 
@@ -107,24 +108,22 @@ CavRows *
 cav_rows_new_grown (const CavRegion *region, double distance, int n_rows)
 {
   g_autoptr (CavRows) inside = cav_rows_new_from_region (region, n_rows);
-  g_autoptr (GArray) stretches = g_array_new (FALSE, FALSE, sizeof (Stretch));
+  g_autofree Cover *covers = g_new0 (Cover, MAX (n_rows, 1));
+  CavRows *rows;
 
   for (int row = 0; row < n_rows; row++)
     for (int i = inside->first[row]; i < inside->first[row + 1]; i++)
-      {
-        Stretch stretch = { row, inside->spans[i] };
-
-        g_array_append_val (stretches, stretch);
-      }
+      add_span (&covers[row], inside->spans[i]);
   for (guint ring = 0; ring < cav_region_get_ring_count (region); ring++)
     {
       guint n;
       const CavPoint *points = cav_region_get_ring_points (region, ring, &n);
 
       for (guint i = 0; i < n; i++)
-        add_edge (stretches, points[i], points[(i + 1) % n], distance, n_rows);
+        add_edge (covers, points[i], points[(i + 1) % n], distance, n_rows);
     }
-  if (stretches->len > 1)
-    qsort (stretches->data, stretches->len, sizeof (Stretch), compare_stretches);
-  return join_stretches (stretches, n_rows);
+  rows = rows_from_covers (covers, n_rows);
+  for (int row = 0; row < n_rows; row++)
+    g_free (covers[row].spans);
+  return rows;
 }

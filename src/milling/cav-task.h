@@ -67,11 +67,12 @@ typedef struct
   guint fences; /* bits 1 << CavFence that can be set on the grid */
   double fence[2];
   double height;
-  double middle;   /* of the tool, on the axis of the low fence, at the table */
-  double lean;     /* how the middle moves with height */
-  double edge[2];  /* near edge at the table as seen from either fence */
-  gboolean severs; /* may free a piece */
-  gboolean banned; /* the proof has refused it wherever it stands */
+  double middle;         /* of the tool, on the axis of the low fence, at the table */
+  double lean;           /* how the middle moves with height */
+  double edge[2];        /* near edge at the table as seen from either fence */
+  gboolean severs;       /* may free a piece */
+  gboolean banned;       /* the proof has refused it wherever it stands */
+  gboolean is_dominated; /* another of its configuration takes all that it takes */
   gboolean has_pilot;
   double pilot[4]; /* x0, x1 in micrometres, first and last row + 1 */
   CavSweepRows sweep;
