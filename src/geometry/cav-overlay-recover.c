@@ -131,8 +131,8 @@ find_split_chord (const CavOverlay *overlay, CavPoint p, CavPoint q)
 {
   const CavSegment *best = NULL;
   double best_distance = ON_CHORD;
-  double x0 = fmin (p.x, q.x) + ON_CHORD, x1 = fmax (p.x, q.x) - ON_CHORD;
-  double y0 = fmin (p.y, q.y) + ON_CHORD, y1 = fmax (p.y, q.y) - ON_CHORD;
+  double x0 = MIN (p.x, q.x) + ON_CHORD, x1 = MAX (p.x, q.x) - ON_CHORD;
+  double y0 = MIN (p.y, q.y) + ON_CHORD, y1 = MAX (p.y, q.y) - ON_CHORD;
 
   for (guint i = 0; i < overlay->chords->len; i++)
     {
@@ -141,8 +141,7 @@ find_split_chord (const CavOverlay *overlay, CavPoint p, CavPoint q)
       CavPoint b = get_node (overlay, chord->to)->point;
       double distance;
 
-      if (fmin (a.x, b.x) > x0 || fmax (a.x, b.x) < x1 || fmin (a.y, b.y) > y0
-          || fmax (a.y, b.y) < y1)
+      if (MIN (a.x, b.x) > x0 || MAX (a.x, b.x) < x1 || MIN (a.y, b.y) > y0 || MAX (a.y, b.y) < y1)
         continue;
       distance = edge_to_chord (overlay, chord, p, q);
       if (distance < best_distance)

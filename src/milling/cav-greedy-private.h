@@ -26,10 +26,12 @@ GArray *cav_greedy_rank (const CavPrices *prices,
                          const guint64 *standing,
                          guint width,
                          guint64 *out_planes) G_GNUC_WARN_UNUSED_RESULT;
-/* Sum of the prices of the bits of a that are in b, minutes of hand work. */
+/* Sum of the prices of the bits of a, which lie within an extent, that are in b, minutes of hand
+ * work. */
 double cav_greedy_sum_prices (const CavPrices *prices,
                               const guint64 *planes,
                               const guint64 *a,
+                              const CavBitExtent *extent,
                               const guint64 *b);
 
 G_END_DECLS

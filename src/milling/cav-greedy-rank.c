@@ -20,6 +20,13 @@ get_bits (const CavPrices *prices, int choice)
                     : cav_task_candidate (prices->task, choice)->bits;
 }
 
+static const CavBitExtent *
+get_extent (const CavPrices *prices, int choice)
+{
+  return choice < 0 ? &g_array_index (prices->pairs, CavPair, -1 - choice).extent
+                    : &cav_task_candidate (prices->task, choice)->extent;
+}
+
 static int
 compare_choices (const void *a, const void *b)
 {
@@ -112,8 +119,9 @@ collect_offers (const CavPrices *prices, const CavSequence *sequence, const guin
   for (int i = 0; i < prices->n_priced; i++)
     {
       const CavCandidate *c = cav_task_candidate (task, i);
-      double worth = c->is_dominated ? 0 : cav_prices_get_worth (prices, c->bits, standing),
-             minutes;
+      double worth
+          = c->is_dominated ? 0 : cav_prices_get_worth (prices, c->bits, &c->extent, standing),
+          minutes;
       Offer offer = { 0, i, 0 };
 
       if (worth < 1e-6)
@@ -128,7 +136,7 @@ collect_offers (const CavPrices *prices, const CavSequence *sequence, const guin
   for (guint i = 0; i < prices->pairs->len; i++)
     {
       const CavPair *pair = &g_array_index (prices->pairs, CavPair, i);
-      double worth = cav_prices_get_worth (prices, pair->bits, standing);
+      double worth = cav_prices_get_worth (prices, pair->bits, &pair->extent, standing);
       double opening = look_up_opening (&openings, cav_task_candidate (task, pair->first));
       Offer offer = { 0, -1 - (int)i, (float)(pair->minutes + opening + task->shop->rates.turn) };
 
@@ -158,20 +166,22 @@ set_prices (const CavPrices *prices,
     {
       const Offer *offer = &g_array_index (offers, Offer, i);
       const guint64 *bits = get_bits (prices, offer->candidate);
+      const CavBitExtent *extent = get_extent (prices, offer->candidate);
       int price = MAX (1, (int)(offer->rate * CAV_PRICE_WHOLE + 0.5));
 
       if (offer->rate >= 1)
         break;
-      for (int w = 0; w < prices->n_words; w++)
-        {
-          guint64 taken = bits[w] & open[w];
+      for (int kind = 0; kind < CAV_BIT_KINDS; kind++)
+        for (int w = extent->from[kind]; w < extent->to[kind]; w++)
+          {
+            guint64 taken = bits[w] & open[w];
 
-          if (taken == 0)
-            continue;
-          open[w] &= ~taken;
-          for (int k = 0; k < CAV_PRICE_PLANES; k++)
-            out_planes[w * CAV_PRICE_PLANES + k] |= taken & -(guint64)(price >> k & 1);
-        }
+            if (taken == 0)
+              continue;
+            open[w] &= ~taken;
+            for (int k = 0; k < CAV_PRICE_PLANES; k++)
+              out_planes[w * CAV_PRICE_PLANES + k] |= taken & -(guint64)(price >> k & 1);
+          }
     }
   for (int w = 0; w < prices->n_words; w++)
     for (int k = 0; k < CAV_PRICE_PLANES; k++)
@@ -182,15 +192,16 @@ CAV_COUNTING double
 cav_greedy_sum_prices (const CavPrices *prices,
                        const guint64 *planes,
                        const guint64 *a,
+                       const CavBitExtent *extent,
                        const guint64 *b)
 {
   double sum = 0;
 
-  for (int kind = 0; kind < 4; kind++)
+  for (int kind = 0; kind < CAV_BIT_KINDS; kind++)
     {
       gint64 count = 0;
 
-      for (int w = prices->kinds[kind]; w < prices->kinds[kind + 1]; w++)
+      for (int w = extent->from[kind]; w < extent->to[kind]; w++)
         {
           const guint64 *plane = &planes[w * CAV_PRICE_PLANES];
           guint64 common = a[w] & b[w];
@@ -241,7 +252,7 @@ cav_greedy_rank (const CavPrices *prices,
           && offer->rate * g_array_index (choices, CavChoice, width - 1).rank > 1 + 1e-2)
         break;
       choice.rank = cav_greedy_sum_prices (prices, out_planes, get_bits (prices, offer->candidate),
-                                           standing)
+                                           get_extent (prices, offer->candidate), standing)
                     / (double)offer->minutes;
       enter_choice (choices, width, choice);
     }

@@ -14,6 +14,8 @@
 #define LEAST_SCORE 0.55
 /* Share of a bite that two placements have in common before it is likely to save a feed. */
 #define SHARED_LEAST 0.1
+/* Share of the hand work that cells promise which is sure to come back. */
+#define LOST_SHARE 0.8
 /* In a sequence this short every place is tried. */
 #define SHORT_SEQUENCE 10
 
@@ -69,7 +71,7 @@ get_gain (const Round *round, const CavRail *after)
       for (guint64 rest = left[w] & ~round->standing[w]; rest != 0; rest &= rest - 1)
         back += prices->worth[w * 64 + __builtin_ctzll (rest)];
     }
-  return cav_greedy_sum_prices (prices, round->planes, taken, taken) - back;
+  return cav_greedy_sum_prices (prices, round->planes, taken, &prices->all, taken) - back;
 }
 
 static gboolean
@@ -371,31 +373,93 @@ keep_if_cheaper (CavPrices *prices,
   return TRUE;
 }
 
-/* Drops the run of one configuration that item at is in. */
-static void
-drop_run (const CavTask *task, CavSequence *trial, int at)
+/* Begin of the run of one configuration that ends before an index. */
+static int
+find_run_start (const CavTask *task, const CavSequence *sequence, int end)
 {
-  int config = cav_task_candidate (task, trial->items[at].candidate)->config;
+  int config = cav_task_candidate (task, sequence->items[end - 1].candidate)->config, at = end - 1;
 
-  while (at < trial->n && cav_task_candidate (task, trial->items[at].candidate)->config == config)
-    cav_sequence_remove (trial, at);
+  while (at > 0 && cav_task_candidate (task, sequence->items[at - 1].candidate)->config == config)
+    at--;
+  return at;
+}
+
+static int
+find_run_end (const CavTask *task, const CavSequence *sequence, int start)
+{
+  int config = cav_task_candidate (task, sequence->items[start].candidate)->config, at = start + 1;
+
+  while (at < sequence->n
+         && cav_task_candidate (task, sequence->items[at].candidate)->config == config)
+    at++;
+  return at;
+}
+
+/* Hand work that comes back at least where items from one index to another are dropped: what none
+ * of the others sweeps. */
+static double
+get_lost_worth (CavPrices *prices, const CavSequence *sequence, int from, int to)
+{
+  const CavRail *blank = cav_rail_store_get_blank (prices->store);
+  gsize size = sizeof (guint64) * (gsize)MAX (prices->n_words, 1);
+  g_autofree guint64 *lost = g_malloc0 (size);
+
+  for (int i = 0; i < sequence->n; i++)
+    {
+      const guint64 *bits = cav_task_candidate (prices->task, sequence->items[i].candidate)->bits;
+
+      for (int w = 0; w < prices->n_words && bits != NULL && i >= from && i < to; w++)
+        lost[w] |= bits[w];
+    }
+  for (int i = 0; i < sequence->n; i++)
+    {
+      const guint64 *bits = cav_task_candidate (prices->task, sequence->items[i].candidate)->bits;
+
+      for (int w = 0; w < prices->n_words && bits != NULL && (i < from || i >= to); w++)
+        lost[w] &= ~bits[w];
+    }
+  return cav_prices_get_worth (prices, lost, &prices->all,
+                               cav_prices_get_rail_bits (prices, blank));
+}
+
+/* TRUE where a list may be cheaper without the items from one index to another: those that are left
+ * need no fewer feeds. */
+static gboolean
+may_be_dropped (CavPrices *prices,
+                const CavSequence *sequence,
+                const CavSequence *trial,
+                const CavOutcome *best,
+                int from,
+                int to)
+{
+  guint8 feeds[CAV_SEQUENCE_MAX];
+  double saved;
+
+  memcpy (feeds, best->feeds, sizeof feeds);
+  memmove (&feeds[from], &feeds[to], (gsize)(sequence->n - to));
+  saved = best->setups + best->passes - cav_sequence_estimate (prices->task, trial, feeds);
+  return get_lost_worth (prices, sequence, from, to) * LOST_SHARE < saved;
+}
+
+/* Without the items from one index to another, where that is cheaper. */
+static gboolean
+drop_if_cheaper (CavPrices *prices, CavSequence *sequence, CavOutcome *best, int from, int to)
+{
+  CavSequence trial = *sequence;
+
+  for (int i = from; i < to; i++)
+    cav_sequence_remove (&trial, from);
+  return may_be_dropped (prices, sequence, &trial, best, from, to)
+         && keep_if_cheaper (prices, sequence, &trial, best);
 }
 
 static gboolean
 prune_once (CavPrices *prices, CavSequence *sequence, CavOutcome *best)
 {
   for (int i = 0; i < sequence->n; i++)
-    {
-      CavSequence trial = *sequence;
-
-      cav_sequence_remove (&trial, i);
-      if (keep_if_cheaper (prices, sequence, &trial, best))
-        return TRUE;
-      trial = *sequence;
-      drop_run (prices->task, &trial, i);
-      if (keep_if_cheaper (prices, sequence, &trial, best))
-        return TRUE;
-    }
+    if (drop_if_cheaper (prices, sequence, best, i, i + 1)
+        || drop_if_cheaper (prices, sequence, best, i, find_run_end (prices->task, sequence, i)))
+      return TRUE;
   return FALSE;
 }
 
@@ -456,28 +520,6 @@ get_rank (const CavTask *task, const CavCandidate *c)
     default:
       return fabs (config->tilt) > 1e-9 ? 3 : 0;
     }
-}
-
-/* Begin of the run of one configuration that ends before an index. */
-static int
-find_run_start (const CavTask *task, const CavSequence *sequence, int end)
-{
-  int config = cav_task_candidate (task, sequence->items[end - 1].candidate)->config, at = end - 1;
-
-  while (at > 0 && cav_task_candidate (task, sequence->items[at - 1].candidate)->config == config)
-    at--;
-  return at;
-}
-
-static int
-find_run_end (const CavTask *task, const CavSequence *sequence, int start)
-{
-  int config = cav_task_candidate (task, sequence->items[start].candidate)->config, at = start + 1;
-
-  while (at < sequence->n
-         && cav_task_candidate (task, sequence->items[at].candidate)->config == config)
-    at++;
-  return at;
 }
 
 /* Swaps the two runs that meet at an index where that costs nothing. */

@@ -113,7 +113,7 @@ get_covered_outline (const CavRegion *profile, const CavRegion *leftover)
 }
 
 /* How far a look moves before the list of what is near is made again, mm. */
-#define NEAR_REACH 2.0
+#define NEAR_REACH 1.0
 
 /* Distances from the profile for places that are neighbours: only those of its lines and arcs that
  * can be the nearest are looked at. */
@@ -167,6 +167,31 @@ outline_clear (Outline *outline)
 }
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Outline, outline_clear)
 
+/* TRUE where no line or arc comes nearer to a place than a distance. */
+static gboolean
+keeps_away (Outline *outline, CavPoint place, double distance)
+{
+  if (outline->segments == NULL || !cav_point_near (outline->middle, place, NEAR_REACH))
+    list_near (outline, place);
+  for (guint i = 0; i < outline->segments->len; i++)
+    {
+      const CavSegment *segment = g_ptr_array_index (outline->segments, i);
+
+      if (cav_segment_distance_bound (segment, place) < distance
+          && cav_segment_distance (segment, place) < distance)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* The leftover without its films is what a disc as thick as a film can roll over: a place is the
+ * middle of such a disc where it keeps that far from every edge. */
+static gboolean
+holds_disc (Outline *leftover, CavPoint at)
+{
+  return keeps_away (leftover, at, HALF_FILM) && cav_region_contains (leftover->region, at);
+}
+
 /* A place in the leftover and how far it lies from the profile. */
 typedef struct
 {
@@ -174,17 +199,9 @@ typedef struct
   double distance;
 } Deep;
 
-/* The leftover without its films is what a disc as thick as a film can roll over: a place is the
- * middle of such a disc where it keeps that far from every edge. */
-static gboolean
-holds_disc (const CavRegion *leftover, CavPoint at)
-{
-  return cav_region_contains (leftover, at) && cav_region_get_distance (leftover, at) >= HALF_FILM;
-}
-
 /* Climbs away from the profile, a disc in the leftover all the way, in ever smaller steps. */
 static Deep
-climb (const CavRegion *leftover, Outline *profile, Deep deep, double step)
+climb (Outline *leftover, Outline *profile, Deep deep, double step)
 {
   while (step > THICKNESS_STEP / 2)
     {
@@ -308,6 +325,7 @@ get_thickness (const CavPlan *plan)
   double spacing = fmax (CAV_ROW_HEIGHT, sqrt (plan->leftover_area / N_LOOKS));
   double thickness = 0;
   g_auto (Outline) profile = { plan->profile, { 0, 0 }, NULL };
+  g_auto (Outline) leftover = { plan->leftover, { 0, 0 }, NULL };
   g_autoptr (GArray) looks = look_over (plan, &profile, spacing);
   int n_climbs = 0;
   CavPoint begun[N_CLIMBS];
@@ -323,10 +341,10 @@ get_thickness (const CavPlan *plan)
         break;
       for (int k = 0; k < n_climbs; k++)
         known |= cav_point_near (begun[k], deep.place, 2 * spacing);
-      if (known || !holds_disc (plan->leftover, deep.place))
+      if (known || !holds_disc (&leftover, deep.place))
         continue;
       begun[n_climbs++] = deep.place;
-      deep = climb (plan->leftover, &profile, deep, spacing);
+      deep = climb (&leftover, &profile, deep, spacing);
       if (deep.distance + HALF_FILM > thickness)
         thickness = fmax (thickness, get_reach_of_disc (&profile, deep));
     }

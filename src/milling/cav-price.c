@@ -65,6 +65,16 @@ set_grid (CavPrices *prices, double size)
     prices->grid[i] = (gint32)lround ((i + 0.5) * size * CAV_MICRONS);
 }
 
+/* Whether a place lies in a row, for places from left to right: at is the span that was last looked
+ * at. */
+static gboolean
+is_in_row (const CavRows *rows, int row, gint32 x, int *at)
+{
+  while (*at < rows->first[row + 1] && rows->spans[*at].b <= x)
+    (*at)++;
+  return *at < rows->first[row + 1] && rows->spans[*at].a <= x;
+}
+
 static void
 add_cells (CavPrices *prices, BitList *list, gboolean beyond)
 {
@@ -82,13 +92,15 @@ add_cells (CavPrices *prices, BitList *list, gboolean beyond)
       CavCellRow cells = { (int)(y / CAV_ROW_HEIGHT), (int)list->worth->len, 0,
                            g_new (gint16, prices->n_grid + 1) };
 
+      int wood = task->profile_rows->first[cells.row], far = task->beyond_rows->first[cells.row];
+
       for (int i = 0; i < prices->n_grid; i++)
         {
           gint32 at = prices->grid[i];
 
           cells.before[i] = (gint16)((int)list->worth->len - cells.first);
-          if (!cav_rows_contains (task->profile_rows, cells.row, at)
-              && cav_rows_contains (task->beyond_rows, cells.row, at) == beyond)
+          if (!is_in_row (task->profile_rows, cells.row, at, &wood)
+              && is_in_row (task->beyond_rows, cells.row, at, &far) == beyond)
             add_bit (list, minutes, cells.row, at);
         }
       cells.n = (int)list->worth->len - cells.first;
@@ -263,19 +275,38 @@ cav_prices_get_arc_worth (const CavPrices *prices, const guint64 *a, const guint
 }
 
 CAV_COUNTING double
-cav_prices_get_worth (const CavPrices *prices, const guint64 *a, const guint64 *b)
+cav_prices_get_worth (const CavPrices *prices,
+                      const guint64 *a,
+                      const CavBitExtent *extent,
+                      const guint64 *b)
 {
   double worth = 0;
 
-  for (int kind = 0; kind < 4; kind++)
+  for (int kind = 0; kind < CAV_BIT_KINDS; kind++)
     {
       int count = 0;
 
-      for (int w = prices->kinds[kind]; w < prices->kinds[kind + 1]; w++)
+      for (int w = extent->from[kind]; w < extent->to[kind]; w++)
         count += __builtin_popcountll (a[w] & b[w]);
       worth += count * prices->kind_worth[kind];
     }
   return worth;
+}
+
+static void
+measure_extent (const CavPrices *prices, const guint64 *bits, CavBitExtent *extent)
+{
+  for (int kind = 0; kind < CAV_BIT_KINDS; kind++)
+    {
+      int from = prices->kinds[kind], to = prices->kinds[kind + 1];
+
+      while (from < to && bits[from] == 0)
+        from++;
+      while (to > from && bits[to - 1] == 0)
+        to--;
+      extent->from[kind] = (gint16)from;
+      extent->to[kind] = (gint16)to;
+    }
 }
 
 /* Kerfs of one side that leave most of the outline or reach deepest, for pairs. */
@@ -322,16 +353,16 @@ try_pair (CavPrices *prices, int first, int second)
   const CavRail *blank = cav_rail_store_get_blank (prices->store), *one, *two;
   const CavStep *step = cav_rail_store_step (prices->store, blank, a, &one);
   double severed;
-  CavPair pair = { first, second, 0, NULL };
+  CavPair pair = { first, second, 0, NULL, { { 0 }, { 0 } } };
   int feeds = step->n_passes;
 
   if (one == NULL || step->frees)
     return FALSE;
-  severed = one->standing.area;
+  severed = cav_rail_get_standing (prices->store, one)->area;
   step = cav_rail_store_step (prices->store, one, b, &two);
   if (two == NULL)
     return FALSE;
-  severed -= (double)step->removed + two->standing.area;
+  severed -= (double)step->removed + cav_rail_get_standing (prices->store, two)->area;
   if (severed < PAIR_LEAST)
     return FALSE;
   feeds += step->n_passes;
@@ -341,6 +372,7 @@ try_pair (CavPrices *prices, int first, int second)
   const guint64 *left = cav_prices_get_rail_bits (prices, two);
   for (int w = 0; w < prices->n_words; w++)
     pair.bits[w] &= ~left[w];
+  measure_extent (prices, pair.bits, &pair.extent);
   g_array_append_val (prices->pairs, pair);
   return TRUE;
 }
@@ -449,6 +481,7 @@ create_bits_job (gpointer data, int job)
       CavCandidate *c = cav_task_candidate (prices->task, i);
 
       c->bits = create_sweep_bits (prices, c);
+      measure_extent (prices, c->bits, &c->extent);
     }
 }
 
@@ -480,13 +513,17 @@ dominates (const CavPrices *prices,
   double bite = cav_task_tool (task, cav_task_config (task, one->config)->tool)->bite;
   guint64 more = 0;
 
-  if ((other->fences & ~one->fences) != 0 || ceil (one->area / bite) > ceil (other->area / bite))
+  /* Bits are coarse: what takes all of another's is hardly smaller. */
+  if (one->area < 0.9 * other->area || (other->fences & ~one->fences) != 0
+      || ceil (one->area / bite) > ceil (other->area / bite))
     return FALSE;
-  for (int w = 0; w < prices->n_words; w++)
+  for (int kind = 0; kind < CAV_BIT_KINDS; kind++)
     {
-      if ((other->bits[w] & ~one->bits[w]) != 0)
-        return FALSE;
-      more |= one->bits[w] & ~other->bits[w];
+      for (int w = other->extent.from[kind]; w < other->extent.to[kind]; w++)
+        if ((other->bits[w] & ~one->bits[w]) != 0)
+          return FALSE;
+      for (int w = one->extent.from[kind]; w < one->extent.to[kind]; w++)
+        more |= one->bits[w] & ~other->bits[w];
     }
   return more != 0 || one->area > other->area || (one->area >= other->area && comes_first);
 }
@@ -546,6 +583,11 @@ cav_prices_new (CavTask *task, CavRailStore *store)
   prices->n_bits = (int)list.worth->len;
   prices->n_words = prices->n_bits / 64;
   prices->kinds[4] = prices->n_words;
+  for (int kind = 0; kind < CAV_BIT_KINDS; kind++)
+    {
+      prices->all.from[kind] = (gint16)prices->kinds[kind];
+      prices->all.to[kind] = (gint16)prices->kinds[kind + 1];
+    }
   cav_rail_store_set_bits (store, prices->n_words);
   prices->worth = (double *)g_array_free (list.worth, FALSE);
   prices->rows = (int *)g_array_free (list.rows, FALSE);

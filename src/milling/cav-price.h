@@ -19,6 +19,7 @@ typedef struct
   int second;
   double minutes;
   guint64 *bits;
+  CavBitExtent extent;
 } CavPair;
 
 /* Cells of one row, rising in x. */
@@ -41,29 +42,34 @@ typedef struct
   CavRailStore *store;
   int n_bits;
   int n_words;
+  CavBitExtent all;
   double *worth; /* minutes of hand work that a bit stands for */
   int *rows;     /* of each bit */
   gint32 *xs;
   GArray *cell_rows; /* CavCellRow */
   int first_sample;  /* bit; cells come before, each kind from a fresh word on */
   int first_arc;     /* bit */
-  int kinds[5]; /* first word of near cells, of cells beyond, of samples, of arcs, and the end */
+  int kinds[CAV_BIT_KINDS
+            + 1]; /* first word of near cells, of cells beyond, of samples, of arcs, and the end */
   double cell_size; /* mm */
   int n_grid;
-  gint32 *grid;         /* places of cells along a row, micrometres */
-  double kind_worth[4]; /* of one bit of each kind, samples on the average */
-  GArray *pairs;        /* CavPair */
-  int n_priced;         /* candidates that have bits */
-  int *takers;          /* indices of candidates, by bit */
-  int *taker_start;     /* n_bits + 1 */
+  gint32 *grid;                     /* places of cells along a row, micrometres */
+  double kind_worth[CAV_BIT_KINDS]; /* of one bit of each kind, samples on the average */
+  GArray *pairs;                    /* CavPair */
+  int n_priced;                     /* candidates that have bits */
+  int *takers;                      /* indices of candidates, by bit */
+  int *taker_start;                 /* n_bits + 1 */
 } CavPrices;
 
 CavPrices *cav_prices_new (CavTask *task, CavRailStore *store) G_GNUC_WARN_UNUSED_RESULT;
 void cav_prices_free (CavPrices *prices);
 /* Bits that still stand in a rail; kept with the rail. */
 const guint64 *cav_prices_get_rail_bits (CavPrices *prices, const CavRail *rail);
-/* Sum of worth over the bits of a that are in b. */
-double cav_prices_get_worth (const CavPrices *prices, const guint64 *a, const guint64 *b);
+/* Sum of worth over the bits of a, which lie within an extent, that are in b. */
+double cav_prices_get_worth (const CavPrices *prices,
+                             const guint64 *a,
+                             const CavBitExtent *extent,
+                             const guint64 *b);
 /* The part of it that is no wood: arcs that would be made. */
 double cav_prices_get_arc_worth (const CavPrices *prices, const guint64 *a, const guint64 *b);
 

@@ -52,7 +52,7 @@ cav_rail_store_weigh_rows (const CavRailStore *store, int r0, int r1)
   return r1 - r0 - (r1 == store->task->n_rows ? 1 - store->last_share : 0);
 }
 
-/* Area, centroid, box and lands of one piece of the scratch; piece -1: of all of it. */
+/* Area, centroid, box and lands of one piece of the scratch. */
 void cav_rail_store_measure (const CavRailStore *store, int piece, CavStanding *standing);
 /* Keeps one piece of the scratch as a rail; piece -1: all of it. */
 void cav_rail_store_keep (CavRailStore *store, int piece, CavRail *rail);

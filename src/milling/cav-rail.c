@@ -207,25 +207,29 @@ run_upright (const CavRailStore *store,
 
 /* Lands on the back or the face: the spans of the outermost band. */
 static void
-measure_flat_lands (const CavScratch *s, int band, int piece, CavLands *lands)
+measure_flat_lands (const CavBands *bands, const int *parent, int piece, int band, CavLands *lands)
 {
-  for (int i = s->first[band]; i < s->first[band + 1]; i++)
-    if (piece < 0 || s->parent[i] == piece)
-      add_land (lands, s->spans[i].a / CAV_MICRONS, s->spans[i].b / CAV_MICRONS);
+  for (int i = bands->first[band]; i < bands->first[band + 1]; i++)
+    if (parent == NULL || parent[i] == piece)
+      add_land (lands, bands->spans[i].a / CAV_MICRONS, bands->spans[i].b / CAV_MICRONS);
 }
 
-void
-cav_rail_store_measure (const CavRailStore *store, int piece, CavStanding *standing)
+/* parent: of the spans, where only those of one piece count. */
+static void
+measure_bands (const CavRailStore *store,
+               const CavBands *s,
+               const int *parent,
+               int piece,
+               CavStanding *standing)
 {
-  const CavScratch *s = &store->scratch;
   int n_rows = store->task->n_rows, bottom = n_rows, top = 0;
   gint32 least = G_MAXINT32, most = G_MININT32;
   double area = 0, mx = 0, my = 0;
   UprightRuns runs = { { -1, -1 } };
 
   memset (standing, 0, sizeof *standing);
-  measure_flat_lands (s, 0, piece, &standing->lands[CAV_SIDE_BACK]);
-  measure_flat_lands (s, s->n_bands - 1, piece, &standing->lands[CAV_SIDE_FACE]);
+  measure_flat_lands (s, parent, piece, 0, &standing->lands[CAV_SIDE_BACK]);
+  measure_flat_lands (s, parent, piece, s->n_bands - 1, &standing->lands[CAV_SIDE_FACE]);
   for (int band = 0; band < s->n_bands; band++)
     {
       int r0 = band > 0 ? s->ends[band - 1] : 0, r1 = s->ends[band];
@@ -237,7 +241,7 @@ cav_rail_store_measure (const CavRailStore *store, int piece, CavStanding *stand
         {
           CavSpan span = s->spans[i];
 
-          if (piece >= 0 && s->parent[i] != piece)
+          if (parent != NULL && parent[i] != piece)
             continue;
           length += span.b - span.a;
           moment += (gint64)(span.b - span.a) * (span.a + span.b);
@@ -263,6 +267,26 @@ cav_rail_store_measure (const CavRailStore *store, int piece, CavStanding *stand
   standing->area = area / CAV_MICRONS * CAV_ROW_HEIGHT;
   standing->box = (CavBox){ least / CAV_MICRONS, bottom * CAV_ROW_HEIGHT, most / CAV_MICRONS,
                             MIN (top * CAV_ROW_HEIGHT, store->task->blank.thickness) };
+}
+
+void
+cav_rail_store_measure (const CavRailStore *store, int piece, CavStanding *standing)
+{
+  const CavScratch *s = &store->scratch;
+  const CavBands bands = { store->task->n_rows, s->n_bands, s->ends, s->first, s->spans, NULL };
+
+  measure_bands (store, &bands, s->parent, piece, standing);
+}
+
+const CavStanding *
+cav_rail_get_standing (const CavRailStore *store, const CavRail *rail)
+{
+  CavRail *self = (CavRail *)rail;
+
+  if (!self->has_standing)
+    measure_bands (store, &rail->bands, NULL, -1, &self->standing);
+  self->has_standing = TRUE;
+  return &rail->standing;
 }
 
 static void
@@ -317,7 +341,7 @@ cav_rail_store_keep (CavRailStore *store, int piece, CavRail *rail)
   const CavScratch *s = &store->scratch;
   CavBands *bands = &rail->bands;
 
-  cav_rail_store_measure (store, piece, &rail->standing);
+  rail->has_standing = FALSE;
   make_room (store, rail);
   bands->n_rows = store->task->n_rows;
   if (piece >= 0)

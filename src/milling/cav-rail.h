@@ -31,7 +31,8 @@ typedef struct
   int n_spans_room;
   int n_bands_room;
   gboolean is_indexed; /* bands.band_of_row is filled */
-  CavStanding standing;
+  gboolean has_standing;
+  CavStanding standing; /* see cav_rail_get_standing */
   gboolean has_hand;
   double hand;           /* minutes of hand work that are left */
   double over;           /* area of leftover beyond the limit, mm² */
@@ -78,6 +79,8 @@ void cav_rail_store_forbid (CavRailStore *store,
                             guint64 rail,
                             const CavCandidate *candidate,
                             CavFence fence);
+/* What support a rail offers; worked out where somebody asks. */
+const CavStanding *cav_rail_get_standing (const CavRailStore *store, const CavRail *rail);
 /* Hand work that a rail leaves, with the heavy price of leftover beyond the limit. */
 void
 cav_rail_get_hand (CavRailStore *store, const CavRail *rail, double *out_minutes, double *out_over);

@@ -5,6 +5,7 @@
 #include "milling/cav-placement.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 /* A silhouette that turns by more than this has an edge there, degrees. */
 #define EDGE_TURN 20
@@ -56,6 +57,14 @@ get_pared_line (const CavLowerLine *line, double v, double slack)
   return fmax (u, fmax (cav_lower_line_at (line, v - slack), cav_lower_line_at (line, v + slack)));
 }
 
+static int
+compare_places (const void *a, const void *b)
+{
+  const NearPlace *p = a, *q = b;
+
+  return (p->u > q->u) - (p->u < q->u);
+}
+
 /* The line may jump at a break: what is pared off shows beside it. */
 static void
 list_places (CavReachNear *near, int which)
@@ -75,6 +84,7 @@ list_places (CavReachNear *near, int which)
           near->places[which][n++] = place;
       }
   near->n_places[which] = n;
+  qsort (near->places[which], (size_t)n, sizeof (NearPlace), compare_places);
 }
 
 static int
@@ -145,13 +155,13 @@ get_side_approach (const CavReachNear *near, int which, const CavCutter *cutter,
 {
   double axis = CAV_LOWER_LINE_OPEN, widest = cav_cutter_get_greatest_radius (cutter);
 
-  for (int i = 0; i < near->n_places[which]; i++)
+  /* Nearest first, until not even the widest part would meet the profile. */
+  for (int i = 0; i < near->n_places[which] && near->places[which][i].u - widest < axis; i++)
     {
       NearPlace place = near->places[which][i];
       double z = height - place.v;
 
-      /* Not even the widest part would meet the profile there. */
-      if (z >= 0 && z <= cutter->length && place.u - widest < axis)
+      if (z >= 0 && z <= cutter->length)
         axis = MIN (axis, place.u - cav_cutter_get_radius_at (cutter, z));
     }
   for (guint i = 0; i < cutter->silhouette->len; i++)

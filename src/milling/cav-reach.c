@@ -98,20 +98,46 @@ axis_to_distance (const CavTask *task, const CavConfig *config, double axis)
 }
 
 static void
-place_at (CavTask *task, int index, CavSide down, CavFence fence, double distance)
+place_at (CavTask *task, int index, CavSide down, CavFence fence, double distance, double height)
 {
   const CavConfig *config = cav_task_config (task, index);
   const CavTool *tool = cav_task_tool (task, config->tool);
-  double step = task->shop->limits.step, height;
+  double step = task->shop->limits.step;
 
-  if (!cav_task_is_fresh (task, index, down, fence, distance))
-    return;
-  height = cav_reach_get_height (task, config, task->lines[down], down, fence, distance);
   cav_task_place (task, index, down, fence, distance, height);
   /* A kerf of just one bite severs as well as a deeper one. */
   if (config->machine == CAV_MACHINE_SAW && height * tool->blade->kerf > tool->bite)
     cav_task_place (task, index, down, fence, distance,
                     cav_snap_down (tool->bite / tool->blade->kerf, step));
+}
+
+/* The neighbours on the grid of one distance, the far one first to be left out. In a quick plan
+ * only the one that reaches higher, or else the nearer one, is placed: as a rule the other enters a
+ * wall. */
+static void
+place_neighbours (CavTask *task, int index, CavSide down, CavFence fence, double distance, int n)
+{
+  const CavConfig *config = cav_task_config (task, index);
+  double step = task->shop->limits.step, low = cav_snap_down (distance, step), heights[2] = { 0 };
+  gboolean fresh[2] = { FALSE };
+
+  for (int i = 0; i < n; i++)
+    {
+      fresh[i] = cav_task_is_fresh (task, index, down, fence, low + i * step);
+      if (fresh[i] || (n > 1 && !task->thorough))
+        heights[i]
+            = cav_reach_get_height (task, config, task->lines[down], down, fence, low + i * step);
+    }
+  if (n > 1 && !task->thorough)
+    {
+      gboolean second = heights[1] > heights[0] + step / 2
+                        || (heights[1] > heights[0] - step / 2 && distance - low > step / 2);
+
+      fresh[!second] = FALSE;
+    }
+  for (int i = 0; i < n; i++)
+    if (fresh[i])
+      place_at (task, index, down, fence, low + i * step, heights[i]);
 }
 
 void
@@ -123,15 +149,11 @@ cav_reach_place_near (CavTask *task, int index, CavSide down, double axis)
   double low = axis_to_distance (task, config, axis);
   double high = axis_to_distance (task, config, reach - axis);
   double off = fabs (low + high - cav_snap (low + high, step));
+  gboolean on_grid = fabs (low - cav_snap (low, step)) < 1e-6;
 
-  for (int i = 0; i < 2; i++)
-    {
-      place_at (task, index, down, CAV_FENCE_LOW, cav_snap_down (low, step) + i * step);
-      if (off > 1e-6)
-        place_at (task, index, down, CAV_FENCE_HIGH, cav_snap_down (high, step) + i * step);
-      if (fabs (low - cav_snap (low, step)) < 1e-6 && off <= 1e-6)
-        break;
-    }
+  place_neighbours (task, index, down, CAV_FENCE_LOW, low, on_grid && off <= 1e-6 ? 1 : 2);
+  if (off > 1e-6)
+    place_neighbours (task, index, down, CAV_FENCE_HIGH, high, 2);
 }
 
 /* A look at one sample of a side. */

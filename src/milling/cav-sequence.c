@@ -134,6 +134,17 @@ cav_sequence_estimate (const CavTask *task, const CavSequence *sequence, const g
   return minutes;
 }
 
+static gboolean
+is_supported (const CavRailStore *store,
+              const CavTask *task,
+              const CavRail *rail,
+              const CavCandidate *c,
+              CavFence fence)
+{
+  return cav_standing_is_supported (cav_rail_get_standing (store, rail), &task->blank, c->down,
+                                    fence);
+}
+
 void
 cav_sequence_evaluate (CavRailStore *store,
                        const CavTask *task,
@@ -152,8 +163,7 @@ cav_sequence_evaluate (CavRailStore *store,
       const CavCandidate *c = cav_task_candidate (task, item->candidate);
       const CavStep *step;
 
-      if (c->banned
-          || !cav_standing_is_supported (&rail->standing, &task->blank, c->down, item->fence))
+      if (c->banned || !is_supported (store, task, rail, c, item->fence))
         continue;
       step = cav_rail_store_step (store, rail, c, &next);
       if (next == NULL || !(step->fences & (1u << item->fence)))
@@ -165,7 +175,7 @@ cav_sequence_evaluate (CavRailStore *store,
             last_cut = i;
           continue;
         }
-      if (!cav_standing_is_supported (&next->standing, &task->blank, c->down, item->fence))
+      if (!is_supported (store, task, next, c, item->fence))
         continue;
       do_item (task, &machines, sequence, i, step, out_outcome);
       rail = next;
@@ -177,7 +187,7 @@ cav_sequence_evaluate (CavRailStore *store,
       const CavStep *step = cav_rail_store_step (store, rail, c, &next);
 
       if (next != NULL && (step->fences & step->frees & (1u << item->fence))
-          && cav_standing_is_supported (&rail->standing, &task->blank, c->down, item->fence))
+          && is_supported (store, task, rail, c, item->fence))
         {
           do_item (task, &machines, sequence, last_cut, step, out_outcome);
           out_outcome->frees = TRUE;

@@ -11,6 +11,19 @@
 
 #define RADIANS(degrees) ((degrees)*G_PI / 180)
 
+/* Farther from the wood than any tool reaches, and well within what a gint32 holds, mm. */
+#define FARTHEST 1e6
+
+static gint32
+to_microns (double x)
+{
+  x = CLAMP (x, -FARTHEST, FARTHEST);
+  return (gint32)(x * CAV_MICRONS + (x < 0 ? -0.5 : 0.5));
+}
+
+/* Depth of a tool where it is not so wide at all, micrometres. */
+#define TOO_DEEP (1 << 30)
+
 /* Interval of a sweep on a line of constant v (u from .. to) or constant u (v from .. to). */
 typedef struct
 {
@@ -217,16 +230,6 @@ get_row_range (const CavTask *task, const CavStand *stand, CavSide down, int *ou
   *out_to = CLAMP ((int)ceil (to / CAV_ROW_HEIGHT) + 1, 0, task->n_rows);
 }
 
-/* Farther from the wood than any tool reaches, and well within what a gint32 holds, mm. */
-#define FARTHEST 1e6
-
-static gint32
-to_microns (double x)
-{
-  x = CLAMP (x, -FARTHEST, FARTHEST);
-  return (gint32)(x * CAV_MICRONS + (x < 0 ? -0.5 : 0.5));
-}
-
 static CavSpan
 get_span (const CavTask *task, CavSide down, double from, double to)
 {
@@ -270,20 +273,22 @@ fill_tables (CavConfig *config, const CavTool *tool)
   if (config->machine == CAV_MACHINE_SAW)
     return;
   config->n_halves = (int)ceil (config->limit / CAV_ROW_HEIGHT) + 2;
-  config->halves = g_new (double, config->n_halves);
+  config->halves = g_new (gint32, config->n_halves);
   for (int i = 0; i < config->n_halves; i++)
     {
       double depth = (i + 0.5) * CAV_ROW_HEIGHT;
 
-      config->halves[i] = config->machine == CAV_MACHINE_COVE
-                              ? cav_stand_get_cove_half_width (&stand, config->limit - depth)
-                              : cav_cutter_get_radius_at (tool->cutter, depth);
-      widest = fmax (widest, config->halves[i]);
+      double half = config->machine == CAV_MACHINE_COVE
+                        ? cav_stand_get_cove_half_width (&stand, config->limit - depth)
+                        : cav_cutter_get_radius_at (tool->cutter, depth);
+
+      config->halves[i] = to_microns (half);
+      widest = fmax (widest, half);
     }
   if (config->machine == CAV_MACHINE_ROUTER && !tool->widens)
     return;
   config->n_depths = (int)ceil (widest / CAV_ROW_HEIGHT) + 2;
-  config->depths = g_new (double, config->n_depths);
+  config->depths = g_new (gint32, config->n_depths);
   for (int i = 0; i < config->n_depths; i++)
     {
       /* A wall right in the middle of a row takes it, as spans are grown too. */
@@ -294,7 +299,7 @@ fill_tables (CavConfig *config, const CavTool *tool)
         set_interval (&interval, 0, get_cove_top (&stand, d));
       else
         cross_cutter (&stand, d, &interval);
-      config->depths[i] = interval.n > 0 ? config->limit - interval.to[0] : G_MAXDOUBLE;
+      config->depths[i] = interval.n > 0 ? to_microns (config->limit - interval.to[0]) : TOO_DEEP;
     }
 }
 
@@ -323,6 +328,8 @@ fill_rows_from_table (const CavTask *task, const CavStand *stand, CavSide down, 
 {
   const CavConfig *config = stand->config;
   gboolean flat = cav_side_is_flat (down);
+  gint32 u = to_microns (stand->u), height = to_microns (stand->height);
+  gint32 width = to_microns (task->blank.width);
   int at, thickness = 0, from, to;
 
   cav_config_measure (config, stand->tool);
@@ -342,22 +349,28 @@ fill_rows_from_table (const CavTask *task, const CavStand *stand, CavSide down, 
     }
   sweep->n_layers = 1;
   sweep->spans = g_new (CavSpan, MAX (to - from, 1));
-  sweep->r0 = from;
-  sweep->r1 = from;
+  sweep->r0 = sweep->r1 = from;
   for (int row = from; row < to; row++)
     {
+      int k = row >= at ? row - at : at - row - 1;
       CavSpan span;
 
       if (flat)
         {
-          double half
-              = config->halves[down == CAV_SIDE_FACE ? row - (thickness - at) : at - row - 1];
+          gint32 half = config->halves[down == CAV_SIDE_FACE ? row - (thickness - at) : k];
 
-          span = get_span (task, down, stand->u - half, stand->u + half);
+          span = half > 0 ? (CavSpan){ u - half - GROWTH, u + half + GROWTH } : (CavSpan){ 0, 0 };
         }
       else
-        span = get_span (task, down, 0,
-                         stand->height - config->depths[row >= at ? row - at : at - row - 1]);
+        {
+          gint32 top = height - config->depths[k];
+
+          span = top <= 0                   ? (CavSpan){ 0, 0 }
+                 : down == CAV_SIDE_OUTSIDE ? (CavSpan){ width - top - GROWTH, width + GROWTH }
+                                            : (CavSpan){ -GROWTH, top + GROWTH };
+        }
+      if (span.b <= 0 || span.a >= width)
+        span = (CavSpan){ 0, 0 };
       if (sweep->r1 == sweep->r0 && span.b <= span.a)
         {
           sweep->r0 = sweep->r1 = row + 1;

@@ -42,11 +42,11 @@ typedef struct
   gsize has_scan;
   gsize has_side_scan;
   /* Tables of cutters and coves at the middles of rows: half of what the tool is wide so far below
-   * its tip, and how far below its tip it is so wide (for tools that widen downward). See
-   * cav_config_measure. */
+   * its tip, and how far below its tip it is so wide (for tools that widen downward), micrometres.
+   * See cav_config_measure. */
   gsize has_tables;
-  double *halves;
-  double *depths;
+  gint32 *halves;
+  gint32 *depths;
   int n_halves;
   int n_depths;
 } CavConfig;
@@ -57,6 +57,14 @@ typedef enum
   CAV_FENCE_LOW,
   CAV_FENCE_HIGH,
 } CavFence;
+
+/* Where bits are set at all, in words, for each kind of bits. */
+#define CAV_BIT_KINDS 4
+typedef struct
+{
+  gint16 from[CAV_BIT_KINDS];
+  gint16 to[CAV_BIT_KINDS];
+} CavBitExtent;
 
 /* One placement of one configuration: what it sweeps does not depend on the side at the fence,
  * the fence distance does. */
@@ -80,6 +88,7 @@ typedef struct
   double area;   /* of waste in the full blank */
   gpointer name; /* in task->places */
   guint64 *bits; /* cells and outline samples that it takes, or NULL */
+  CavBitExtent extent;
 } CavCandidate;
 
 /* A place on the finished outline: the surface and what lies just over it. */

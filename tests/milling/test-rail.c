@@ -97,11 +97,15 @@ test_random (void)
           rail = next;
           n_steps++;
           cav_standing_init_region (&standing, exact, &rig->blank);
-          g_assert_cmpfloat_with_epsilon (rail->standing.area, standing.area, 1.5);
-          g_assert_cmpfloat_with_epsilon (rail->standing.centroid.x, standing.centroid.x, 0.05);
-          g_assert_cmpfloat_with_epsilon (rail->standing.centroid.y, standing.centroid.y, 0.05);
+          g_assert_cmpfloat_with_epsilon (cav_rail_get_standing (rig->store, rail)->area,
+                                          standing.area, 1.5);
+          g_assert_cmpfloat_with_epsilon (cav_rail_get_standing (rig->store, rail)->centroid.x,
+                                          standing.centroid.x, 0.05);
+          g_assert_cmpfloat_with_epsilon (cav_rail_get_standing (rig->store, rail)->centroid.y,
+                                          standing.centroid.y, 0.05);
           for (int side = 0; side < CAV_N_SIDES; side++)
-            assert_same_lands (&rail->standing.lands[side], &standing.lands[side]);
+            assert_same_lands (&cav_rail_get_standing (rig->store, rail)->lands[side],
+                               &standing.lands[side]);
         }
       cav_rail_store_free (store);
     }
