@@ -223,9 +223,11 @@ look_across (const CavReachSide *side, int index, GArray *crossings)
 
   for (int i = 100; i < side->scan->n - 100; i += spacing)
     {
-      Crossing crossing
-          = { { i * CAV_SCAN_STEP, cav_scan_get_tip (side->scan, tool, i), 0 }, index };
+      Crossing crossing = { { i * CAV_SCAN_STEP, 0, 0 }, index };
 
+      if (cav_scan_is_blocked (side->scan, tool, i))
+        continue;
+      crossing.found.height = cav_scan_get_tip (side->scan, tool, i);
       if (crossing.found.height < step || crossing.found.height > 60
           || !cove_clears_fence (blade, config->angle, crossing.found.u, crossing.found.height,
                                  side->reach))

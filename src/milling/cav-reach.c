@@ -160,8 +160,11 @@ cav_reach_place_near (CavTask *task, int index, CavSide down, double axis)
 static CavReachFound
 look (const CavReachSide *side, const CavScanTool *tool, int i, double limit)
 {
-  CavReachFound found = { i * CAV_SCAN_STEP, cav_scan_get_tip (side->scan, tool, i), 0 };
+  CavReachFound found = { i * CAV_SCAN_STEP, 0, 0 };
 
+  if (cav_scan_is_blocked (side->scan, tool, i))
+    return found;
+  found.height = cav_scan_get_tip (side->scan, tool, i);
   if (found.height > limit)
     found.height = limit;
   else if (found.height > 0)
@@ -224,6 +227,18 @@ scan_side (const CavReachSide *side, int index)
                           refine (side, tool, contacts[i], limit, spacing).u);
   for (int i = 0; i < MIN (n_peaks, keep_peaks); i++)
     cav_reach_place_near (task, index, side->down, peaks[i].u);
+}
+
+/* TRUE where no neighbour on the grid can rise. */
+static gboolean
+is_blocked_around (const CavReachSide *side, const CavScanTool *tool, double axis)
+{
+  int first = (int)floor (axis / CAV_SCAN_STEP) - 1;
+  gboolean blocked = TRUE;
+
+  for (int i = first; i <= first + 3 && blocked; i++)
+    blocked = cav_scan_is_blocked (side->scan, tool, i);
+  return blocked;
 }
 
 /* A place that walls propose. In a quick plan a look comes first: a cutter that fits nothing there
@@ -295,7 +310,8 @@ place_at_walls (const CavReachSide *side, int index)
   if (!task->thorough)
     coarse = blade ? 4.8 : fmax (4, rim);
   for (double u = -rim / 2; u < side->reach + rim; u += coarse)
-    cav_reach_place_near (task, index, side->down, u);
+    if (!is_blocked_around (side, tool, u))
+      cav_reach_place_near (task, index, side->down, u);
 }
 
 static double

@@ -37,6 +37,9 @@ cav_scan_line_new (const CavLowerLine *line, double reach, int margin)
       scan->heights[scan->margin + i] = (gint32)lround (heights[i] * MICRONS);
   for (int i = 0; i < size; i++)
     scan->mirrored[i] = scan->heights[size - 1 - i];
+  scan->n_grounded = g_new0 (gint32, size + 1);
+  for (int i = 0; i < size; i++)
+    scan->n_grounded[i + 1] = scan->n_grounded[i] + (scan->heights[i] <= 0);
   return scan;
 }
 
@@ -47,6 +50,7 @@ cav_scan_line_free (CavScanLine *line)
     return;
   g_free (line->heights);
   g_free (line->mirrored);
+  g_free (line->n_grounded);
   g_free (line);
 }
 
@@ -70,6 +74,8 @@ cav_scan_tool_new (const CavToolTop *top)
         z = top->z[j - 1]
             + (d - top->r[j - 1]) / (top->r[j] - top->r[j - 1]) * (top->z[j] - top->z[j - 1]);
       tool->depths[i] = (gint32)lround (z * MICRONS);
+      if (z < CAV_SCAN_STEP && tool->n_flat == i)
+        tool->n_flat = i + 1;
     }
   return tool;
 }
@@ -142,6 +148,15 @@ get_overlap (
 
   *out_at = at;
   return at < 0 ? 0 : MIN (tool->n, size - at);
+}
+
+gboolean
+cav_scan_is_blocked (const CavScanLine *line, const CavScanTool *tool, int i)
+{
+  int size = line->n + 2 * line->margin, at = line->margin + i;
+  int from = CLAMP (at - tool->n_flat + 1, 0, size), to = CLAMP (at + tool->n_flat, 0, size);
+
+  return line->n_grounded[to] > line->n_grounded[from];
 }
 
 double

@@ -18,11 +18,13 @@ typedef struct
   int margin;      /* open samples on both ends */
   gint32 *heights; /* margin + n + margin */
   gint32 *mirrored;
+  gint32 *n_grounded; /* how many samples before each, and in all, lie on the table */
 } CavScanLine;
 
 typedef struct
 {
-  int n; /* samples from the axis outward (or from the tip down) */
+  int n;      /* samples from the axis outward (or from the tip down) */
+  int n_flat; /* of them less than a step below the tip */
   gint32 *depths;
 } CavScanTool;
 
@@ -37,6 +39,8 @@ void cav_scan_tool_free (CavScanTool *tool);
 /* How high the tip may stand with its axis on sample i, mm; CAV_LOWER_LINE_OPEN where nothing is
  * in the way. i may lie outside of the line by up to its margin. */
 double cav_scan_get_tip (const CavScanLine *line, const CavScanTool *tool, int i);
+/* TRUE where wood on the table keeps the tip from rising by a whole step. */
+gboolean cav_scan_is_blocked (const CavScanLine *line, const CavScanTool *tool, int i);
 /* Width over which the line lies within slack of the tool that stands there, mm. */
 double cav_scan_get_contact (
     const CavScanLine *line, const CavScanTool *tool, int i, double tip, double slack);
