@@ -9,7 +9,7 @@
 
 /* How many of the best ranked placements are looked at in each round. */
 #define WIDTH 25
-#define WIDTH_QUICK 8
+#define WIDTH_QUICK 10
 /* Gain per minute below which nothing more is added; pruning takes the rest back. */
 #define LEAST_SCORE 0.55
 /* Share of a bite that two placements have in common before it is likely to save a feed. */
