@@ -487,26 +487,60 @@ add_findings (CavPlan *plan)
                                          "blade or a cutter.")));
 }
 
+/* One way to a plan: a search, and what was proved of it. */
+typedef struct
+{
+  CavSearch *search;
+  CavPlan *plan; /* NULL where nothing could be proved */
+  double cost;   /* minutes, with the prices of what the limits do not want */
+} Attempt;
+
+static void
+attempt_clear (Attempt *attempt)
+{
+  g_clear_pointer (&attempt->search, cav_search_free);
+  g_clear_pointer (&attempt->plan, cav_plan_unref);
+}
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Attempt, attempt_clear)
+
+static Attempt
+attempt_plan (const CavPlanRequest *request, const CavSearch *known)
+{
+  Attempt attempt = { cav_search_run (request, known), NULL, G_MAXDOUBLE };
+
+  attempt.plan = prove_or_repair (request, attempt.search);
+  if (attempt.plan != NULL)
+    attempt.cost = attempt.plan->minutes + cav_search_get_penalty (attempt.search);
+  return attempt;
+}
+
 CavPlan *
 cav_planner_plan (const CavPlanRequest *request, GError **error)
 {
-  g_autoptr (CavSearch) search = NULL;
+  g_auto (Attempt) quick = { 0 }, last = { 0 };
   g_autoptr (CavPlan) plan = NULL;
+  CavPlanRequest begin;
 
   g_return_val_if_fail (request != NULL && request->profile != NULL && request->shop != NULL, NULL);
 
   if (!check_request (request, error))
     return NULL;
-  search = cav_search_run (request);
-  plan = prove_or_repair (request, search);
-  if (cav_task_is_cancelled (search->task))
+  begin = *request;
+  begin.effort = CAV_EFFORT_QUICK;
+  quick = attempt_plan (&begin, NULL);
+  /* A thorough plan begins with the quick one, and is never dearer. */
+  if (request->effort == CAV_EFFORT_THOROUGH && !cav_task_is_cancelled (quick.search->task))
+    last = attempt_plan (request, quick.search);
+  if (cav_task_is_cancelled (quick.search->task))
     {
       g_set_error_literal (error, CAV_MILLING_ERROR, CAV_MILLING_ERROR_CANCELLED,
                            _ ("planning was cancelled"));
       return NULL;
     }
-  if (plan == NULL)
-    plan = begin_plan (request, search);
+  if (last.plan != NULL && last.cost < quick.cost)
+    plan = g_steal_pointer (&last.plan);
+  else
+    plan = quick.plan != NULL ? g_steal_pointer (&quick.plan) : begin_plan (request, quick.search);
   add_findings (plan);
   return g_steal_pointer (&plan);
 }

@@ -4,7 +4,7 @@
 #include <math.h>
 
 /* Annealing: runs side by side, from hot first, then once more from the best of them. */
-#define TRIALS 24000
+#define TRIALS 36000
 #define RUNS 4
 #define HOT 1.6
 #define WARM 0.6
@@ -59,6 +59,15 @@ cav_search_get_minutes (CavSearch *search)
 
   cav_sequence_evaluate (search->store, search->task, &search->sequence, &outcome);
   return outcome.minutes;
+}
+
+double
+cav_search_get_penalty (CavSearch *search)
+{
+  CavOutcome outcome;
+
+  cav_sequence_evaluate (search->store, search->task, &search->sequence, &outcome);
+  return outcome.over + outcome.arcs + outcome.order;
 }
 
 static gboolean
@@ -175,20 +184,31 @@ run_annealing (gpointer data)
   return NULL;
 }
 
-/* What a quick search of the same blank finds: it proposes fewer placements, and so may come upon
- * a list that the rich choice hides. */
+static gboolean
+is_same_blank (const CavSearch *search, const CavSearch *other)
+{
+  return fabs (search->inside - other->inside) < 1e-9
+         && fabs (search->outside - other->outside) < 1e-9;
+}
+
+/* What a quick search of the same blank finds, the one that is known where it is of this blank: it
+ * proposes fewer placements, and so may come upon a list that the rich choice hides. */
 static void
-import_quick_sequence (const CavPlanRequest *request, CavSearch *search)
+import_quick_sequence (const CavPlanRequest *request, CavSearch *search, const CavSearch *known)
 {
   CavPlanRequest quick = *request;
   g_autoptr (CavSearch) other = NULL;
   Placement placements[CAV_SEQUENCE_MAX];
 
-  quick.effort = CAV_EFFORT_QUICK;
-  other = cav_search_new (&quick, search->inside, search->outside);
-  build_sequence (other);
-  export_sequence (other, placements);
-  import_sequence (search, placements, other->sequence.n);
+  if (known == NULL || !is_same_blank (search, known))
+    {
+      quick.effort = CAV_EFFORT_QUICK;
+      other = cav_search_new (&quick, search->inside, search->outside);
+      build_sequence (other);
+      known = other;
+    }
+  export_sequence (known, placements);
+  import_sequence (search, placements, known->sequence.n);
 }
 
 /* Several runs of annealing, from either of two beginnings in turn; the best one stays. */
@@ -230,12 +250,12 @@ anneal_side_by_side (const CavPlanRequest *request,
 }
 
 static void
-search_thoroughly (const CavPlanRequest *request, CavSearch *search)
+search_thoroughly (const CavPlanRequest *request, CavSearch *search, const CavSearch *known)
 {
   CavSequence own = search->sequence, quick;
   double minutes = cav_search_get_minutes (search);
 
-  import_quick_sequence (request, search);
+  import_quick_sequence (request, search, known);
   quick = search->sequence;
   if (minutes <= cav_search_get_minutes (search))
     {
@@ -309,7 +329,7 @@ search_richly (const CavPlanRequest *request, CavSearch *search)
 }
 
 CavSearch *
-cav_search_run (const CavPlanRequest *request)
+cav_search_run (const CavPlanRequest *request, const CavSearch *known)
 {
   CavSearch *search = cav_search_new (request, 0, 0), *wider = NULL;
 
@@ -317,7 +337,7 @@ cav_search_run (const CavPlanRequest *request)
   if (request->effort == CAV_EFFORT_QUICK && leaves_too_much (search))
     search = search_richly (request, search);
   if (request->effort == CAV_EFFORT_THOROUGH)
-    search_thoroughly (request, search);
+    search_thoroughly (request, search, known);
   /* A wider blank is worth a try where there is time, else only where this one leaves too much. */
   if (request->effort == CAV_EFFORT_THOROUGH || leaves_too_much (search))
     wider = find_carrier (request, cav_search_get_minutes (search));
@@ -325,7 +345,7 @@ cav_search_run (const CavPlanRequest *request)
     return search;
   cav_search_free (search);
   if (request->effort == CAV_EFFORT_THOROUGH)
-    search_thoroughly (request, wider);
+    search_thoroughly (request, wider, known);
   return wider;
 }
 

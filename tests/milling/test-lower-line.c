@@ -80,6 +80,30 @@ test_at (void)
     }
 }
 
+/* Many places at once, one after the other, are what they are alone. */
+static void
+test_sample (void)
+{
+  g_autoptr (GRand) rand = rig_rand_new (4713);
+
+  for (int shape = 0; shape < N_SHAPES; shape++)
+    {
+      CavPoint points[N_CORNERS];
+      CavTransform transform;
+      double heights[700], spacing = g_rand_double_range (rand, 0.02, 0.15);
+      g_autoptr (CavRegion) region = create_turned (rand, points, &transform);
+      g_autoptr (CavLowerLine) line = cav_lower_line_new (region, transform);
+      double lowest = CAV_LOWER_LINE_OPEN;
+
+      cav_lower_line_sample (line, spacing, G_N_ELEMENTS (heights), heights);
+      for (guint i = 0; i < G_N_ELEMENTS (heights); i++)
+        g_assert_cmpfloat_with_epsilon (heights[i], cav_lower_line_at (line, i * spacing), 1e-12);
+      for (guint i = 0; i < N_CORNERS; i++)
+        lowest = fmin (lowest, points[i].y);
+      g_assert_cmpfloat_with_epsilon (line->lowest, lowest, 1e-9);
+    }
+}
+
 static void
 test_minimum (void)
 {
@@ -269,6 +293,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/milling/lower-line/at", test_at);
+  g_test_add_func ("/milling/lower-line/sample", test_sample);
   g_test_add_func ("/milling/lower-line/minimum", test_minimum);
   g_test_add_func ("/milling/lower-line/minimum-is-open", test_minimum_is_open);
   g_test_add_func ("/milling/lower-line/gaps", test_gaps);

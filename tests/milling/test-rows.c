@@ -141,6 +141,48 @@ test_bands (void)
     }
 }
 
+/* A part of the rows is the same as all of them there, and nothing elsewhere; turned ones are those
+ * of the region that is turned. */
+static void
+test_part (void)
+{
+  const CavTransform swap = { 0, 1, 0, 1, 0, 0 };
+  g_autoptr (GRand) rand = rig_rand_new (817);
+
+  for (int shape = 0; shape < N_SHAPES; shape++)
+    {
+      gboolean turned = shape % 2;
+      int n = cav_rows_count_for (turned ? blank.width : blank.thickness);
+      double from = g_rand_double_range (rand, -3, 12),
+             to = from + g_rand_double_range (rand, 0, 9);
+      CavPoint points[N_CORNERS];
+
+      rig_random_outline (rand, blank.width, blank.thickness, points, N_CORNERS);
+      g_autoptr (CavRegion) region = rig_polygon (points, N_CORNERS);
+      g_autoptr (CavRegion) other = cav_region_transformed (region, swap);
+      g_autoptr (CavRows) part = cav_rows_new_from_region_part (region, n, turned, from, to);
+      g_autoptr (CavRows) all = cav_rows_new_from_region (turned ? other : region, n);
+
+      g_assert_cmpint (part->n_rows, ==, n);
+      for (int row = 0; row < n; row++)
+        {
+          int count = part->first[row + 1] - part->first[row];
+          double middle = (row + 0.5) * CAV_ROW_HEIGHT;
+          gboolean within = middle > from && middle < to;
+
+          if (count == 0 && !within)
+            continue;
+          g_assert_cmpfloat (middle, >, from - CAV_ROW_HEIGHT);
+          g_assert_cmpfloat (middle, <, to + CAV_ROW_HEIGHT);
+          g_assert_cmpint (count, ==, all->first[row + 1] - all->first[row]);
+          for (int i = 0; i < 2 * count; i++)
+            g_assert_cmpint (
+                ABS ((&part->spans[part->first[row]].a)[i] - (&all->spans[all->first[row]].a)[i]),
+                <=, 1);
+        }
+    }
+}
+
 static void
 test_spans_equal (void)
 {
@@ -205,6 +247,7 @@ main (int argc, char **argv)
   g_test_add_func ("/milling/rows/count", test_count);
   g_test_add_func ("/milling/rows/boxes", test_boxes);
   g_test_add_func ("/milling/rows/random", test_random);
+  g_test_add_func ("/milling/rows/part", test_part);
   g_test_add_func ("/milling/rows/empty", test_empty);
   g_test_add_func ("/milling/rows/grown", test_grown);
   g_test_add_func ("/milling/bands/random", test_bands);

@@ -146,7 +146,7 @@ test_side (void)
     {
       g_autoptr (CavRegion) region = create_waves (rand);
       g_autoptr (CavLowerLine) line = cav_lower_line_new (region, cav_transform_identity ());
-      CavScanTool tool = { g_rand_int_range (rand, 3, 200), NULL };
+      CavScanTool tool = { .n = g_rand_int_range (rand, 3, 200) };
 
       tool.depths = g_new (gint32, tool.n);
       for (int k = 0; k < tool.n; k++)
@@ -179,6 +179,41 @@ test_side (void)
     }
 }
 
+/* Where wood lies on the table under the flat of the tip, and nowhere else. */
+static void
+test_blocked (void)
+{
+  const CavPoint feet[] = { { 0, 0 },    { 6, 0 },    { 6, 4 },  { 20, 4 },  { 20, 0 }, { 21, 0 },
+                            { 21, 0.5 }, { 34, 0.5 }, { 40, 8 }, { 40, 20 }, { 0, 20 } };
+  g_autoptr (CavRegion) region = rig_polygon (feet, G_N_ELEMENTS (feet));
+  g_autoptr (CavLowerLine) line = cav_lower_line_new (region, cav_transform_identity ());
+  double flat_r[] = { 2 }, flat_z[] = { 0 }, cone_r[] = { 1, 5 }, cone_z[] = { 0, 4 };
+  const CavToolTop tops[] = { { 1, flat_r, flat_z }, { 2, cone_r, cone_z } };
+
+  for (guint t = 0; t < G_N_ELEMENTS (tops); t++)
+    {
+      g_autoptr (CavScanTool) tool = cav_scan_tool_new (&tops[t]);
+      g_autoptr (CavScanLine) scan = cav_scan_line_new (line, 40, tool->n);
+      int n_blocked = 0;
+
+      g_assert_cmpint (tool->n_flat, ==, t == 0 ? 41 : 21);
+      for (int i = -tool->n; i <= 800 + tool->n; i++)
+        {
+          gboolean blocked = FALSE;
+
+          for (int k = 1 - tool->n_flat; k < tool->n_flat; k++)
+            blocked |= sample (line, i + k) <= 0;
+          g_assert_cmpint (cav_scan_is_blocked (scan, tool, i), ==, blocked);
+          if (blocked)
+            g_assert_cmpfloat (cav_scan_get_tip (scan, tool, i), <, CAV_SCAN_STEP);
+          n_blocked += blocked;
+        }
+      g_assert_cmpint (n_blocked, >, 150);
+      g_assert_false (cav_scan_is_blocked (scan, tool, -5000));
+      g_assert_false (cav_scan_is_blocked (scan, tool, 5000));
+    }
+}
+
 /* Beyond all margins there is nothing to meet, and nothing is read. */
 static void
 test_far_off (void)
@@ -207,6 +242,7 @@ main (int argc, char **argv)
   g_test_add_func ("/milling/scan/tip", test_tip);
   g_test_add_func ("/milling/scan/contact", test_contact);
   g_test_add_func ("/milling/scan/side", test_side);
+  g_test_add_func ("/milling/scan/blocked", test_blocked);
   g_test_add_func ("/milling/scan/far-off", test_far_off);
   return g_test_run ();
 }
