@@ -23,6 +23,7 @@ struct _CavMachinePanel
   GtkSwitch *router;
   CavFigureRow *collet;
   CavFigureRow *opening;
+  GtkSwitch *light_finish;
   AdwPreferencesGroup *limits;
   AdwPreferencesGroup *rates;
 
@@ -110,6 +111,7 @@ refresh (CavMachinePanel *self)
   gtk_switch_set_active (self->saw, shop->has_saw);
   gtk_switch_set_active (self->coving, shop->coving);
   gtk_switch_set_active (self->router, shop->has_router);
+  gtk_switch_set_active (self->light_finish, shop->light_finish);
   gtk_widget_set_sensitive (GTK_WIDGET (self->coving), shop->has_saw);
   gtk_widget_set_sensitive (GTK_WIDGET (self->collet), shop->has_router);
   gtk_widget_set_sensitive (GTK_WIDGET (self->opening), shop->has_router);
@@ -143,6 +145,18 @@ machine_cb (CavMachinePanel *self)
   shop->coving = gtk_switch_get_active (self->coving);
   shop->has_router = gtk_switch_get_active (self->router);
   put_shop (self, shop, C_ ("step", "change machines"));
+}
+
+static void
+finish_cb (CavMachinePanel *self)
+{
+  g_autoptr (CavShop) shop = NULL;
+
+  if (self->is_refreshing || self->document == NULL)
+    return;
+  shop = copy_shop (self);
+  shop->light_finish = gtk_switch_get_active (self->light_finish);
+  put_shop (self, shop, "change limits");
 }
 
 static void
@@ -288,9 +302,11 @@ cav_machine_panel_class_init (CavMachinePanelClass *klass)
   gtk_widget_class_bind_template_child (widget_class, CavMachinePanel, router);
   gtk_widget_class_bind_template_child (widget_class, CavMachinePanel, collet);
   gtk_widget_class_bind_template_child (widget_class, CavMachinePanel, opening);
+  gtk_widget_class_bind_template_child (widget_class, CavMachinePanel, light_finish);
   gtk_widget_class_bind_template_child (widget_class, CavMachinePanel, limits);
   gtk_widget_class_bind_template_child (widget_class, CavMachinePanel, rates);
   gtk_widget_class_bind_template_callback (widget_class, machine_cb);
+  gtk_widget_class_bind_template_callback (widget_class, finish_cb);
   gtk_widget_class_bind_template_callback (widget_class, opening_cb);
 }
 

@@ -7,7 +7,7 @@
 #include <string.h>
 
 /* Simulated passes that one run may cost: a bound on its time that is the same on every machine. */
-#define STEPS_MOST 130000
+#define STEPS_MOST 90000
 /* Temperature at the last trial, minutes. */
 #define COLD 0.04
 /* How far a placement is shifted at most in one trial, in steps of the grid. */

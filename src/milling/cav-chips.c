@@ -2,6 +2,7 @@
 #include "milling/cav-chips.h"
 
 #include "milling/cav-placement.h"
+#include "milling/cav-rising.h"
 
 #include <math.h>
 
@@ -22,14 +23,6 @@ get_near_area (const CavSweepSetting *setting, const CavBlank *blank, const CavR
   g_autoptr (CavRegion) near = cav_region_intersection (chips, half, NULL);
 
   return near != NULL ? cav_region_get_area (near) : 0;
-}
-
-static int
-compare_doubles (const void *a, const void *b)
-{
-  double x = *(const double *)a, y = *(const double *)b;
-
-  return (x > y) - (x < y);
 }
 
 /* How much of an upright line at distance u from the fence lies in a region that is already in the
@@ -57,7 +50,7 @@ get_taken_at (const CavRegion *region, double u, GArray *crossings)
             }
         }
     }
-  g_array_sort (crossings, compare_doubles);
+  g_array_sort (crossings, cav_compare_rising);
   for (guint i = 0; i + 1 < crossings->len; i += 2)
     taken += g_array_index (crossings, double, i + 1) - g_array_index (crossings, double, i);
   return taken;
@@ -81,7 +74,7 @@ cav_chips_get_layer (const CavSweepSetting *setting, const CavBlank *blank, cons
       for (guint i = 0; i < n; i++)
         g_array_append_val (corners, points[i].x);
     }
-  g_array_sort (corners, compare_doubles);
+  g_array_sort (corners, cav_compare_rising);
   for (guint i = 0; i + 1 < corners->len; i++)
     {
       double u0 = g_array_index (corners, double, i), u1 = g_array_index (corners, double, i + 1);

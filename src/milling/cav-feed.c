@@ -7,8 +7,6 @@
 #include <string.h>
 
 #define EQUALISING_TRIALS 7
-/* Outline that a last feed leaves and that can be seen, mm: from here on it is a light one. */
-#define SHOWS_LEAST 0.5
 /* Rounding of the rows against exact areas. */
 #define BITE_MARGIN 0.998
 
@@ -156,34 +154,26 @@ split_evenly (const Range *range, const CavRail *rail, int last, double bite, in
   return n;
 }
 
-/* TRUE where the sweep leaves outline that is seen from the face. */
+/* TRUE where one feed alone takes no more than a light one. */
 static gboolean
-shows (const CavTask *task, const CavCandidate *c)
+is_light_already (const Range *range, const CavRail *rail)
 {
-  double seen = 0;
+  CavFeed feed = get_feed (range, range->n);
+  int candidate = cav_task_place (range->task, range->config, range->down, range->fence, feed.fence,
+                                  feed.height);
+  const CavRail *next;
+  const CavStep *step = cav_rail_store_step (range->store, rail,
+                                             cav_task_candidate (range->task, candidate), &next);
 
-  for (guint i = 0; i < task->samples->len; i++)
-    {
-      const CavOutlineSample *s = &g_array_index (task->samples, CavOutlineSample, i);
-      double x = s->point.x + 0.03 * s->normal.x, y = s->point.y + 0.03 * s->normal.y;
-
-      if (!cav_sweep_rows_contain (&c->sweep, (int)floor (y / CAV_ROW_HEIGHT),
-                                   (gint32)lround (x * CAV_MICRONS)))
-        continue;
-      /* Nothing of the profile above it. */
-      if (task->blank.thickness - s->point.y
-          <= cav_lower_line_at (task->lines[CAV_SIDE_FACE], s->point.x + 0.03 * s->normal.x) + 0.05)
-        seen += s->length;
-    }
-  return seen > SHOWS_LEAST;
+  return step->layer > 0 && (double)step->layer <= range->task->shop->limits.light_layer + 1e-6;
 }
 
-/* The last feed light: always across the blade, else where the others take the rest in one feed
- * less. */
+/* The last feed light: across the blade and where the user wants it so in any case, else where the
+ * others take the rest in one feed less. */
 static int
-split_lightly (const Range *range, const CavRail *rail, double bite, int n, int *out_settings)
+split_lightly (
+    const Range *range, const CavRail *rail, double bite, gboolean always, int n, int *out_settings)
 {
-  gboolean across = cav_task_config (range->task, range->config)->machine == CAV_MACHINE_COVE;
   int last = range->n
              - (int)floor (range->task->shop->limits.light_layer / range->task->shop->limits.step
                            + 1e-6);
@@ -192,7 +182,7 @@ split_lightly (const Range *range, const CavRail *rail, double bite, int n, int 
   if (last < 0 || (n >= 2 && out_settings[n - 2] >= last))
     return n;
   m = split_evenly (range, rail, last, bite, trial);
-  if (m == 0 || (m + 1 > n && !across) || m + 1 > CAV_FEEDS_MAX)
+  if (m == 0 || (m + 1 > n && !always) || m + 1 > CAV_FEEDS_MAX)
     return n;
   for (int i = 0; i < m; i++)
     {
@@ -238,8 +228,11 @@ cav_feed_split (CavRailStore *store,
             - 1;
   range.n = MAX (range.n, 0);
   n = split_evenly (&range, rail, range.n, bite, settings);
-  if (n >= 1 && (config->machine == CAV_MACHINE_COVE || (n >= 2 && shows (task, c))))
-    n = split_lightly (&range, rail, bite, n, settings);
+  if (n >= 1 && config->machine == CAV_MACHINE_COVE)
+    n = split_lightly (&range, rail, bite, TRUE, n, settings);
+  else if (n >= 1 && (n >= 2 || task->shop->light_finish) && cav_candidate_shows (task, c)
+           && !(n == 1 && is_light_already (&range, rail)))
+    n = split_lightly (&range, rail, bite, task->shop->light_finish, n, settings);
   for (int i = 0; i < n; i++)
     out_feeds[i] = get_feed (&range, settings[i]);
   return n;

@@ -16,9 +16,10 @@ typedef struct
 
 /*
  * Splits a placement into feeds that each keep to the tool's bite and layer: as few as it takes,
- * the bites nearly equal; where the surface shows and it costs no further feed the last is a light
- * one. Cutters that narrow below approach from the side, everything else rises from below. Returns
- * the number of feeds, 0 where no feed can be found that keeps to the bite.
+ * the bites nearly equal; where the surface shows and it costs no further feed, or the shop wants
+ * it so all the same, the last is a light one. Cutters that narrow below approach from the side,
+ * everything else rises from below. Returns the number of feeds, 0 where no feed can be found that
+ * keeps to the bite.
  */
 int cav_feed_split (CavRailStore *store,
                     CavTask *task,

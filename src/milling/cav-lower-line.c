@@ -1,19 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "milling/cav-lower-line.h"
 
+#include "milling/cav-rising.h"
+
 #include <math.h>
 #include <stdlib.h>
 
 /* Break points nearer than this are one: a hundredth of the finest setting. */
 #define SAME_BREAK 1e-6
-
-static int
-compare_doubles (const void *a, const void *b)
-{
-  double x = *(const double *)a, y = *(const double *)b;
-
-  return (x > y) - (x < y);
-}
 
 /* Index of the last break at or before u, or -1. */
 static int
@@ -96,7 +90,7 @@ cav_lower_line_new (const CavRegion *region, CavTransform transform)
   line->u = g_new (double, MAX (breaks->len, 1));
   line->left = g_new (double, MAX (breaks->len, 1));
   line->right = g_new (double, MAX (breaks->len, 1));
-  g_array_sort (breaks, compare_doubles);
+  g_array_sort (breaks, cav_compare_rising);
   for (guint i = 0; i < breaks->len; i++)
     {
       double u = g_array_index (breaks, double, i);

@@ -11,6 +11,8 @@
 /* An edge between two gentle turns counts as straight from this length on. */
 #define LONG_EDGE 4.0
 #define LEAST_EDGE 1.2
+/* Outline that a sweep leaves and that can be seen, mm: from here on it shows. */
+#define SHOWS_LEAST 0.5
 /* How far over the surface a pass must reach to count as the one that made it. */
 #define CONTACT_DEPTH 0.03
 
@@ -116,4 +118,25 @@ cav_outline_get_contact (const CavTask *task, const CavSweepRows *sweep)
         contact += sample->length;
     }
   return contact;
+}
+
+gboolean
+cav_candidate_shows (const CavTask *task, const CavCandidate *candidate)
+{
+  double seen = 0;
+
+  for (guint i = 0; i < task->samples->len && seen <= SHOWS_LEAST; i++)
+    {
+      const CavOutlineSample *s = &g_array_index (task->samples, CavOutlineSample, i);
+
+      if (!cav_sweep_rows_contain (&candidate->sweep, s->over_row, s->over_x))
+        continue;
+      /* Nothing of the profile above it. */
+      if (task->blank.thickness - s->point.y
+          <= cav_lower_line_at (task->lines[CAV_SIDE_FACE],
+                                s->point.x + CONTACT_DEPTH * s->normal.x)
+                 + 0.05)
+        seen += s->length;
+    }
+  return seen > SHOWS_LEAST;
 }

@@ -420,7 +420,7 @@ exclude (CavSearch *search, const Refusal *refusal)
 static CavPlan *
 prove_or_repair (const CavPlanRequest *request, CavSearch *search)
 {
-  Refusal refusal;
+  Refusal refusal = { 0 };
 
   for (guint32 repair = 0; !cav_task_is_cancelled (search->task); repair++)
     {

@@ -2,6 +2,7 @@
 #include "milling/cav-rail-private.h"
 
 #include "milling/cav-placement.h"
+#include "milling/cav-root.h"
 
 #include <math.h>
 #include <string.h>
@@ -23,6 +24,7 @@ typedef struct
   const CavConfig *config;
   const CavTool *tool;
   gboolean flat;
+  gboolean light;   /* ends with a light feed, which costs one where it takes more */
   gboolean columns; /* count what is taken from each column */
   gboolean sides;   /* count what lies on either side of the axis */
   gint32 axis;      /* micrometres, or row where the rail stands on its edge */
@@ -193,14 +195,6 @@ get_removed (const Taking *t)
   return ((double)t->removed - t->missing) * CAV_ROW_HEIGHT / CAV_MICRONS;
 }
 
-static int
-find_root (int *parent, int i)
-{
-  while (parent[i] != i)
-    i = parent[i] = parent[parent[i]];
-  return i;
-}
-
 /* Labels a band whose spans each rest on the one that has the same number below, and on no other.
  * FALSE where it is not like that. */
 static gboolean
@@ -254,7 +248,7 @@ find_pieces (CavScratch *s)
 
               if (MIN (s->spans[k].b, span.b) - MAX (s->spans[k].a, span.a) < CAV_SPAN_LEAST)
                 continue;
-              other = parent[k] == parent[parent[k]] ? parent[k] : find_root (parent, k);
+              other = parent[k] == parent[parent[k]] ? parent[k] : cav_find_root (parent, k);
               if (root == other)
                 continue;
               n_pieces--;
@@ -267,7 +261,7 @@ find_pieces (CavScratch *s)
     }
   if (n_pieces > 1)
     for (int i = 0; i < n; i++)
-      parent[i] = find_root (parent, i);
+      parent[i] = cav_find_root (parent, i);
   return n_pieces;
 }
 
@@ -446,6 +440,8 @@ count_feeds (const Taking *t, double removed, double layer)
     n = MAX (n, cav_count_cove_feeds (&task->shop->limits, layer));
   else if (t->columns)
     n = MAX (n, (int)ceil (layer / t->tool->diameter - 1e-6));
+  if (t->light && layer > task->shop->limits.light_layer)
+    n = MAX (n, 1 + (int)ceil (removed * (1 - task->shop->limits.light_layer / layer) / bite));
   return MIN (n, FEEDS_MOST);
 }
 
@@ -481,6 +477,19 @@ judge_feed (const Taking *t, CavStep *step)
     step->fences &= (guint8) ~(1u << CAV_FENCE_HIGH);
 }
 
+/* Where every surface that shows is to end with a light feed; across the blade all do. */
+static gboolean
+ends_lightly (const CavTask *task, const CavConfig *config, const CavCandidate *candidate)
+{
+  CavCandidate *self = (CavCandidate *)candidate;
+
+  if (!task->shop->light_finish || config->machine == CAV_MACHINE_COVE)
+    return FALSE;
+  if (self->shown == CAV_SHOWN_NOT_ASKED)
+    self->shown = cav_candidate_shows (task, candidate) ? CAV_SHOWN_YES : CAV_SHOWN_NO;
+  return self->shown == CAV_SHOWN_YES;
+}
+
 gboolean
 cav_rail_store_take (CavRailStore *store,
                      const CavRail *rail,
@@ -500,7 +509,8 @@ cav_rail_store_take (CavRailStore *store,
   *out_piece = -1;
   t.axis = t.flat ? (gint32)lround (candidate->middle * CAV_MICRONS)
                   : (gint32)ceil (candidate->middle / CAV_ROW_HEIGHT - 0.5);
-  t.columns = config->machine == CAV_MACHINE_COVE
+  t.light = ends_lightly (store->task, config, candidate);
+  t.columns = t.light || config->machine == CAV_MACHINE_COVE
               || (config->machine == CAV_MACHINE_ROUTER && candidate->height > t.tool->diameter);
   if (t.columns)
     memset (store->columns, 0, sizeof (int) * (gsize)(store->width / CAV_COLUMN + 4));

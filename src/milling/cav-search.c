@@ -4,8 +4,9 @@
 #include <math.h>
 
 /* Annealing: runs side by side, from hot first, then once more from the best of them. */
-#define TRIALS 36000
-#define RUNS 4
+#define TRIALS 24000
+#define HOT_RUNS 8
+#define WARM_RUNS 4
 #define HOT 1.6
 #define WARM 0.6
 #define REPAIR_TRIALS 6000
@@ -217,14 +218,15 @@ anneal_side_by_side (const CavPlanRequest *request,
                      CavSearch *search,
                      const CavSequence *other,
                      double hot,
-                     guint32 first)
+                     guint32 first,
+                     guint32 n)
 {
-  g_autofree Run *runs = g_new0 (Run, RUNS);
-  GThread *threads[RUNS];
+  g_autofree Run *runs = g_new0 (Run, n);
+  GThread *threads[HOT_RUNS];
   CavSequence begin = search->sequence;
   double best;
 
-  for (guint32 i = 0; i < RUNS; i++)
+  for (guint32 i = 0; i < n; i++)
     {
       search->sequence = i % 2 == 0 ? begin : *other;
       runs[i].request = request;
@@ -238,7 +240,7 @@ anneal_side_by_side (const CavPlanRequest *request,
     }
   search->sequence = begin;
   best = cav_search_get_minutes (search);
-  for (guint32 i = 0; i < RUNS; i++)
+  for (guint32 i = 0; i < n; i++)
     {
       g_thread_join (threads[i]);
       if (runs[i].minutes < best - 1e-9)
@@ -260,12 +262,12 @@ search_thoroughly (const CavPlanRequest *request, CavSearch *search, const CavSe
   if (minutes <= cav_search_get_minutes (search))
     {
       search->sequence = own;
-      anneal_side_by_side (request, search, &quick, HOT, 1);
+      anneal_side_by_side (request, search, &quick, HOT, 1, HOT_RUNS);
     }
   else
-    anneal_side_by_side (request, search, &own, HOT, 1);
+    anneal_side_by_side (request, search, &own, HOT, 1, HOT_RUNS);
   own = search->sequence;
-  anneal_side_by_side (request, search, &own, WARM, 1 + RUNS);
+  anneal_side_by_side (request, search, &own, WARM, 1 + HOT_RUNS, WARM_RUNS);
   cav_greedy_order (search->prices, &search->sequence);
   cav_polish (search->prices, &search->sequence);
   cav_greedy_prune (search->prices, &search->sequence);

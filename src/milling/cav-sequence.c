@@ -24,8 +24,9 @@ cav_sequence_remove (CavSequence *sequence, int at)
   sequence->n--;
 }
 
-/* Published sequences agree that a hollow is fed across the blade while the blank still has all its
- * square sides, before bevels; a plan that turns that round has to save more than this (minutes).
+/* Most published sequences feed a hollow across the blade while the blank still has all its
+ * square sides, before bevels (five of six; one bevels first), so it is a preference and no rule: a
+ * plan that turns it round has to save more than this (minutes).
  */
 #define ORDER_PRICE 6.0
 

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "milling/cav-thin.h"
 
+#include "milling/cav-root.h"
+
 #include <math.h>
 
 /* A wall counts when so much of it is not the profile's own (micrometres). */
@@ -88,14 +90,6 @@ cav_rows_eroded (const CavRows *rows, gint32 aside, int n_rows_up)
   return eroded;
 }
 
-static int
-find_root (int *parent, int i)
-{
-  while (parent[i] != i)
-    i = parent[i] = parent[parent[i]];
-  return i;
-}
-
 static int *
 label_pieces (const CavRows *rows)
 {
@@ -114,7 +108,7 @@ label_pieces (const CavRows *rows)
 
           if (MIN (p.b, q.b) > MAX (p.a, q.a))
             {
-              int a = find_root (parent, i), b = find_root (parent, j);
+              int a = cav_find_root (parent, i), b = cav_find_root (parent, j);
 
               parent[MAX (a, b)] = MIN (a, b);
             }
@@ -125,7 +119,7 @@ label_pieces (const CavRows *rows)
         }
     }
   for (int i = 0; i < n; i++)
-    parent[i] = find_root (parent, i);
+    parent[i] = cav_find_root (parent, i);
   return parent;
 }
 

@@ -64,7 +64,7 @@ cav_shop_equal (const CavShop *a, const CavShop *b)
       || a->has_router != b->has_router || !cav_same (a->collet, b->collet)
       || !cav_same (a->opening, b->opening) || a->blades->len != b->blades->len
       || a->cutters->len != b->cutters->len || !ALL_SAME (&a->rates, &b->rates)
-      || !ALL_SAME (&a->limits, &b->limits))
+      || !ALL_SAME (&a->limits, &b->limits) || a->light_finish != b->light_finish)
     return FALSE;
   for (guint i = 0; i < a->blades->len; i++)
     if (!blades_equal (g_ptr_array_index (a->blades, i), g_ptr_array_index (b->blades, i)))

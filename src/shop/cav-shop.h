@@ -49,12 +49,15 @@ typedef struct
   GPtrArray *cutters; /* CavCutter */
   CavRates rates;
   CavLimits limits;
+  gboolean light_finish; /* every surface that shows ends with a light pass, even where that costs a
+                            feed */
 } CavShop;
 
 void cav_rates_init_usual (CavRates *rates);
 void cav_limits_init_usual (CavLimits *limits);
 
-/* Without machines or tools, usual rates and limits; has_saw, coving and has_router TRUE. */
+/* Without machines or tools, usual rates and limits; has_saw, coving and has_router TRUE,
+ * light_finish FALSE. */
 CavShop *cav_shop_new (void) G_GNUC_WARN_UNUSED_RESULT;
 /* A hobby shop with a table saw, a router table and a drawer of cutters. */
 CavShop *cav_shop_new_default (void) G_GNUC_WARN_UNUSED_RESULT;

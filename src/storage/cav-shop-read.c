@@ -285,18 +285,21 @@ read_machines (const CavXml *xml, const xmlNode *node, ShopReader *reader, GErro
          && cav_xml_optional_number (xml, node, "opening", 0, 1000, &shop->opening, error);
 }
 
+/* choice: name of a further attribute that says yes or no, or NULL. */
 static gboolean
 read_numbers (const CavXml *xml,
               const xmlNode *node,
               const CavShopNumber *table,
               guint n_numbers,
               gpointer values,
+              const char *choice,
               GError **error)
 {
-  g_autofree const char **names = g_new0 (const char *, n_numbers + 1);
+  g_autofree const char **names = g_new0 (const char *, n_numbers + 2);
 
   for (guint i = 0; i < n_numbers; i++)
     names[i] = table[i].name;
+  names[n_numbers] = choice;
   if (!cav_xml_check_attributes (xml, node, names, error)
       || !cav_xml_foreach_child (xml, node, NULL, NULL, error))
     return FALSE;
@@ -342,10 +345,14 @@ shop_child_cb (const CavXml *xml, xmlNode *child, gpointer data, GError **error)
            && read_machines (xml, child, reader, error);
   if (cav_xml_is (child, "rates"))
     return once (xml, child, &reader->has_rates, error)
-           && read_numbers (xml, child, cav_shop_tables_rates, CAV_N_RATES, &shop->rates, error);
+           && read_numbers (xml, child, cav_shop_tables_rates, CAV_N_RATES, &shop->rates, NULL,
+                            error);
   if (cav_xml_is (child, "limits"))
     return once (xml, child, &reader->has_limits, error)
-           && read_numbers (xml, child, cav_shop_tables_limits, CAV_N_LIMITS, &shop->limits, error);
+           && read_numbers (xml, child, cav_shop_tables_limits, CAV_N_LIMITS, &shop->limits,
+                            CAV_SHOP_LIGHT_FINISH, error)
+           && cav_xml_optional_boolean (xml, child, CAV_SHOP_LIGHT_FINISH, &shop->light_finish,
+                                        error);
   return cav_xml_fail_unknown_child (xml, child, error);
 }
 

@@ -16,6 +16,9 @@ typedef struct
 
 #define CAV_N_RATES 14
 #define CAV_N_LIMITS 6
+/* The attribute of limits that says yes or no. */
+#define CAV_SHOP_LIGHT_FINISH "light-finish"
+
 extern const CavShopNumber cav_shop_tables_rates[CAV_N_RATES];
 extern const CavShopNumber cav_shop_tables_limits[CAV_N_LIMITS];
 

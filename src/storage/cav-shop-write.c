@@ -124,12 +124,16 @@ write_numbers (GString *text,
                const char *name,
                const CavShopNumber *table,
                guint n_numbers,
-               gconstpointer values)
+               gconstpointer values,
+               gboolean light_finish)
 {
   cav_xml_write_begin (text, depth, name);
   for (guint i = 0; i < n_numbers; i++)
     cav_xml_write_number (text, table[i].name,
                           *(const double *)((const char *)values + table[i].offset));
+  /* A choice that nobody made is left out, so that older programs read the file. */
+  if (light_finish)
+    cav_xml_write_boolean (text, CAV_SHOP_LIGHT_FINISH, TRUE);
   cav_xml_write_end (text);
 }
 
@@ -151,8 +155,9 @@ cav_shop_xml_write (GString *text, int depth, const CavShop *shop, gboolean is_r
     write_blade (text, depth + 1, g_ptr_array_index (shop->blades, i));
   for (guint i = 0; i < shop->cutters->len; i++)
     write_cutter (text, depth + 1, g_ptr_array_index (shop->cutters, i));
-  write_numbers (text, depth + 1, "rates", cav_shop_tables_rates, CAV_N_RATES, &shop->rates);
-  write_numbers (text, depth + 1, "limits", cav_shop_tables_limits, CAV_N_LIMITS, &shop->limits);
+  write_numbers (text, depth + 1, "rates", cav_shop_tables_rates, CAV_N_RATES, &shop->rates, FALSE);
+  write_numbers (text, depth + 1, "limits", cav_shop_tables_limits, CAV_N_LIMITS, &shop->limits,
+                 shop->light_finish);
 
   cav_xml_write_close (text, depth, "shop");
 }

@@ -47,7 +47,9 @@ test_demo (gconstpointer data)
 
       g_assert_no_error (error);
       g_assert_cmpuint (plan->places->len, ==, 0);
-      g_assert_cmpfloat (plan->minutes, <=, quick->minutes + 1e-9);
+      /* A quick plan may be cheap because it leaves more than the limit. */
+      if (quick->places->len == 0)
+        g_assert_cmpfloat (plan->minutes, <=, quick->minutes + 1e-9);
     }
   /* The scoop's own shop has no cutter for it. */
   if (g_str_equal (demo->name, "wide-scoop") && !demo->default_shop)

@@ -130,7 +130,8 @@ test_order (void)
   cav_rail_store_step (store, other, cav_task_candidate (rig->task, a), &same);
   g_assert_true (two == same);
   g_assert_true (one != other);
-  g_assert_cmpfloat_with_epsilon (two->standing.area, 60 * 24 - 3.2 * 20, 0.3);
+  g_assert_cmpfloat_with_epsilon (cav_rail_get_standing (store, two)->area, 60 * 24 - 3.2 * 20,
+                                  0.3);
   g_assert_cmpuint (cav_rail_store_count_steps (store), ==, 4);
   /* What is there already is not worked out again. */
   cav_rail_store_step (store, blank, cav_task_candidate (rig->task, a), &one);

@@ -82,6 +82,7 @@ assert_same_shop (const CavShop *a, const CavShop *b)
   g_assert_cmpstr (a->name, ==, b->name);
   g_assert_true (a->has_saw == b->has_saw && a->coving == b->coving);
   g_assert_true (a->has_router == b->has_router);
+  g_assert_true (a->light_finish == b->light_finish);
   g_assert_true (storage_test_same_bits (a->collet, b->collet));
   g_assert_true (storage_test_same_bits (a->opening, b->opening));
   assert_same_numbers (cav_shop_tables_rates, CAV_N_RATES, &a->rates, &b->rates);
@@ -135,6 +136,7 @@ test_everything (void)
   g_free (shop->name);
   shop->name = g_strdup ("Shed \"<&>\"\n\tno. 1 \xc3\xa4");
   shop->coving = FALSE;
+  shop->light_finish = TRUE;
   shop->collet = 12.7;
   shop->opening = 1.0 / 3 + 80;
   for (guint i = 0; i < CAV_N_RATES; i++)
@@ -173,6 +175,36 @@ test_everything (void)
   g_assert_true (cav_shop_add_cutter (shop, drawn, &error));
 
   assert_round_trip (shop);
+}
+
+/* Who has not chosen has no light finish, as in older files; yes and no are read. */
+static void
+test_light_finish (void)
+{
+  static const struct
+  {
+    const char *content;
+    gboolean light_finish;
+  } rows[] = { { "", FALSE },
+               { "<limits light-layer='0.5'/>", FALSE },
+               { "<limits light-finish='no'/>", FALSE },
+               { "<limits light-finish='yes' light-layer='0.5'/>", TRUE } };
+  g_autoptr (CavShop) usual = cav_shop_new_default ();
+  g_autoptr (GBytes) bytes = cav_storage_shop_to_bytes (usual);
+  g_autofree char *written = g_strndup (g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes));
+
+  g_assert_null (strstr (written, "light-finish"));
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      GError *error = NULL;
+      g_autofree char *text
+          = g_strdup_printf ("<shop version='1' unit='mm'>%s</shop>", rows[i].content);
+      g_autoptr (GBytes) input = g_bytes_new (text, strlen (text));
+      g_autoptr (CavShop) shop = cav_storage_shop_from_bytes (input, "shop.xml", &error);
+
+      g_assert_no_error (error);
+      g_assert_cmpint (shop->light_finish, ==, rows[i].light_finish);
+    }
 }
 
 static void
@@ -374,6 +406,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/storage/shop-xml/default", test_default);
   g_test_add_func ("/storage/shop-xml/empty", test_empty);
   g_test_add_func ("/storage/shop-xml/everything", test_everything);
+  g_test_add_func ("/storage/shop/light-finish", test_light_finish);
   g_test_add_func ("/storage/shop-xml/machines", test_machines);
   g_test_add_func ("/storage/shop-xml/plain-tools", test_plain_tools);
   g_test_add_func ("/storage/shop-xml/refused", test_refused);
