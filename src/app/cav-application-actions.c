@@ -111,6 +111,7 @@ static const struct
   { "win.show-page('molding')", { "<Alt>1" } },
   { "win.show-page('frame')", { "<Alt>2" } },
   { "win.show-page('lumber')", { "<Alt>3" } },
+  { "win.show-sheets", { "<Control><Shift>p" } },
   { "win.show-shop", { "<Control>t" } },
   { "win.undo", { "<Control>z" } },
 };

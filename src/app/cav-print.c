@@ -2,6 +2,7 @@
 #include "app/cav-print.h"
 
 #include "app/cav-file-choice.h"
+#include "app/cav-settings.h"
 #include "drawing/cav-scene.h"
 
 #include <glib/gi18n.h>
@@ -29,14 +30,55 @@ clear_margins (GtkPageSetup *setup)
   gtk_page_setup_set_right_margin (setup, 0, GTK_UNIT_MM);
 }
 
+/* What was kept of the last time, or NULL: where nothing was, or it cannot be read any more. */
+static GtkPageSetup *
+recall_page_setup (void)
+{
+  g_autoptr (GVariant) kept = g_settings_get_value (cav_settings_get (), CAV_SETTING_PAGE);
+
+  return g_variant_n_children (kept) > 0 ? gtk_page_setup_new_from_gvariant (kept) : NULL;
+}
+
+static GtkPrintSettings *
+recall_print_settings (void)
+{
+  g_autoptr (GVariant) kept = g_settings_get_value (cav_settings_get (), CAV_SETTING_PRINT);
+
+  return g_variant_n_children (kept) > 0 ? gtk_print_settings_new_from_gvariant (kept) : NULL;
+}
+
+/* How often and which pages is asked anew each time, lest half a sheet be printed. */
+void
+cav_print_keep (GtkPrintOperation *operation)
+{
+  GtkPrintSettings *used = gtk_print_operation_get_print_settings (operation);
+  GtkPageSetup *setup = gtk_print_operation_get_default_page_setup (operation);
+  GSettings *settings = cav_settings_get ();
+
+  if (used != NULL)
+    {
+      g_autoptr (GtkPrintSettings) lasting = gtk_print_settings_copy (used);
+
+      gtk_print_settings_unset (lasting, GTK_PRINT_SETTINGS_N_COPIES);
+      gtk_print_settings_unset (lasting, GTK_PRINT_SETTINGS_PRINT_PAGES);
+      gtk_print_settings_unset (lasting, GTK_PRINT_SETTINGS_PAGE_RANGES);
+      gtk_print_settings_unset (lasting, GTK_PRINT_SETTINGS_PAGE_SET);
+      g_settings_set_value (settings, CAV_SETTING_PRINT, gtk_print_settings_to_gvariant (lasting));
+    }
+  if (setup != NULL)
+    g_settings_set_value (settings, CAV_SETTING_PAGE, gtk_page_setup_to_gvariant (setup));
+}
+
 static GtkPageSetup *
 create_page_setup (CavPaper paper)
 {
-  GtkPageSetup *setup = gtk_page_setup_new ();
+  GtkPageSetup *kept = recall_page_setup ();
+  GtkPageSetup *setup = kept != NULL ? kept : gtk_page_setup_new ();
   g_autoptr (GtkPaperSize) size
       = gtk_paper_size_new (paper == CAV_PAPER_LETTER ? GTK_PAPER_NAME_LETTER : GTK_PAPER_NAME_A4);
 
-  gtk_page_setup_set_paper_size (setup, size);
+  if (kept == NULL || !gtk_paper_size_is_equal (gtk_page_setup_get_paper_size (setup), size))
+    gtk_page_setup_set_paper_size (setup, size);
   gtk_page_setup_set_orientation (setup, GTK_PAGE_ORIENTATION_LANDSCAPE);
   clear_margins (setup);
   return setup;
@@ -84,7 +126,10 @@ cav_print_operation_new (GPtrArray *pages, const char *name, CavPaper paper)
 {
   GtkPrintOperation *operation = gtk_print_operation_new ();
   g_autoptr (GtkPageSetup) setup = create_page_setup (paper);
+  g_autoptr (GtkPrintSettings) settings = recall_print_settings ();
 
+  if (settings != NULL)
+    gtk_print_operation_set_print_settings (operation, settings);
   gtk_print_operation_set_job_name (operation, name);
   gtk_print_operation_set_default_page_setup (operation, setup);
   gtk_print_operation_set_unit (operation, GTK_UNIT_MM);
@@ -102,6 +147,8 @@ done_cb (GtkPrintOperation *operation, GtkPrintOperationResult result, gpointer 
 {
   g_autoptr (GError) error = NULL;
 
+  if (result == GTK_PRINT_OPERATION_RESULT_APPLY)
+    cav_print_keep (operation);
   if (result != GTK_PRINT_OPERATION_RESULT_ERROR)
     return;
   gtk_print_operation_get_error (operation, &error);

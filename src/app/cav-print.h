@@ -17,4 +17,7 @@ GtkPrintOperation *cav_print_operation_new (GPtrArray *pages,
                                             const char *name,
                                             CavPaper paper) G_GNUC_WARN_UNUSED_RESULT;
 
+/* Remembers printer, quality and paper of an operation for the next one. */
+void cav_print_keep (GtkPrintOperation *operation);
+
 G_END_DECLS

@@ -12,6 +12,11 @@ G_BEGIN_DECLS
 #define CAV_SETTING_PAPER "paper"
 #define CAV_SETTING_SNAP "snap"
 #define CAV_SETTING_GREETED "greeted"
+#define CAV_SETTING_SHEET "sheet"
+#define CAV_SETTING_SHEET_LAYOUT "sheet-layout"
+#define CAV_SETTING_SHEET_NOTE "sheet-note"
+#define CAV_SETTING_PRINT "print-settings"
+#define CAV_SETTING_PAGE "page-setup"
 #define CAV_SETTING_RECENT_SHOP "recent-shop"
 
 /* FALSE where the program is neither installed nor beside its build, and cannot know its settings.

@@ -269,6 +269,13 @@ show_lumber (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 static void
+show_sheets (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  cav_window_enter_typed (CAV_WINDOW (widget));
+  cav_window_show_sheets (CAV_WINDOW (widget));
+}
+
+static void
 show_shop (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   cav_shop_window_show (CAV_WINDOW (widget)->document, GTK_WINDOW (widget));
@@ -336,6 +343,7 @@ static const Action ACTIONS[] = {
   { "win.show-keys", NULL, show_keys },
   { "win.show-lumber", "(si)", show_lumber },
   { "win.show-page", "s", show_page },
+  { "win.show-sheets", NULL, show_sheets },
   { "win.show-shop", NULL, show_shop },
   { "win.undo", NULL, undo },
 };

@@ -68,6 +68,8 @@ void cav_window_import_outline (CavWindow *self, gboolean whole);
 void cav_window_print_sheet (CavWindow *self, const char *id);
 void cav_window_save_sheet (CavWindow *self, const char *id);
 void cav_window_save_plan (CavWindow *self);
+/* The pages as they will be printed. */
+void cav_window_show_sheets (CavWindow *self);
 
 /* cav-window-passes.c */
 void cav_window_step_pass (CavWindow *self, int by);

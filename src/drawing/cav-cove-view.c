@@ -155,7 +155,7 @@ cav_cove_view_draw (CavScene *scene,
   draw_measure (&view, g_str_has_prefix (text, ABOUT) ? text + strlen (ABOUT) : text);
   cav_scene_add_box (scene, view.box, CAV_STYLE_BLANK);
   at.y += 1 + word.height;
-  cav_scene_add_text (scene, _ ("you stand here"), at, &word);
+  cav_scene_add_text_within (scene, _ ("you stand here"), at, &word, view.box.x1 - view.box.x0);
   at.y += word.height * CAV_LETTER_LEADING;
-  cav_scene_add_text (scene, _ ("black: the fence"), at, &word);
+  cav_scene_add_text_within (scene, _ ("black: the fence"), at, &word, view.box.x1 - view.box.x0);
 }

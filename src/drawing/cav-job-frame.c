@@ -155,8 +155,10 @@ cav_job_add_dry_fit (CavJob *job)
   width = cav_job_format (job, job->frame->sizes.outside.width);
   height = cav_job_format (job, job->frame->sizes.outside.height);
   allowance = cav_job_format (job, job->frame->settings.allowance);
+  /* No finer than a rule along it shows. */
   diagonal = cav_job_format (
-      job, hypot (job->frame->sizes.outside.width, job->frame->sizes.outside.height));
+      job,
+      round (10 * hypot (job->frame->sizes.outside.width, job->frame->sizes.outside.height)) / 10);
   if (job->frame->settings.sides == 4)
     cav_job_step (job, _ ("Band it together without glue: outside %s × %s, both diagonals %s."),
                   width, height, diagonal);

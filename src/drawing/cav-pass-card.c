@@ -12,7 +12,7 @@
 #define SETTING 4.0
 #define PAD 2.0
 #define VIEW 42.0      /* height of the view from above */
-#define VIEW_WIDE 43.0 /* its width beside the words of a wide card */
+#define VIEW_WIDE 49.0 /* its width beside the words of a wide card */
 #define WIDE 80.0      /* cards from this width on have it there */
 
 static const CavTextStyle heading = { .height = CAV_LETTER_LARGE, .ink = CAV_INK_BLACK };

@@ -9,9 +9,10 @@
 
 #define PAD CAV_PANEL_PAD
 #define LINE CAV_PANEL_LINE
-#define CHANGE_LINES 4
-#define HINT_LINES 4
-#define MOST_CAUTIONS 5u
+#define CHANGE_LINES 3
+#define HINT_LINES 3
+#define MOST_CAUTIONS 5u /* and no further one after so many lines: */
+#define CAUTION_LINES 5u
 /* The gap between a large figure and what follows, in which fonts have room for descenders. */
 #define FIGURE_GAP(figure) (0.33 * (figure) + 0.6)
 #define LEAST_PICTURE 26.0
@@ -196,7 +197,7 @@ cav_panel_wrap_cautions (const CavPassSheet *sheet,
     {
       if ((cautions & (1u << i)) == 0)
         continue;
-      if (++n_shown > MOST_CAUTIONS)
+      if (++n_shown > MOST_CAUTIONS || lines->len >= CAUTION_LINES)
         {
           add_caution (sheet, lines, starts, _ ("More cautions stand in the notes"), width);
           break;

@@ -7,7 +7,7 @@
 
 /* mm */
 #define LINE (CAV_LETTER_SMALL * CAV_LETTER_LEADING)
-#define LABEL_WIDTH 24.0
+#define LABEL_GAP 4.0 /* between the widest label and what stands beside */
 #define SECTION_WIDTH 58.0
 #define SECTION_HEIGHT 30.0
 #define AFTER_TITLE 4.0
@@ -53,12 +53,24 @@ cav_pass_sheet_clear_head (CavHeadItem *items)
     g_free (items[i].text);
 }
 
+/* With the gap to what stands beside the labels. */
+static double
+measure_labels (const CavPassSheet *sheet, const CavHeadItem *items)
+{
+  double width = 0;
+
+  for (guint i = 0; i < CAV_HEAD_ITEMS; i++)
+    width = fmax (width, cav_lettering_get_width (sheet->lettering, items[i].label,
+                                                  label_style.height, TRUE));
+  return width + LABEL_GAP;
+}
+
 /* Lines beside the section are shorter than those below it. */
 static GPtrArray *
-wrap_item (const CavPassSheet *sheet, const CavHeadItem *item, double y)
+wrap_item (const CavPassSheet *sheet, const CavHeadItem *item, double labels, double y)
 {
   g_autofree char *clean = cav_lettering_clean (item->text);
-  double width = sheet->width - 2 * CAV_PASS_SHEET_MARGIN - LABEL_WIDTH
+  double width = sheet->width - 2 * CAV_PASS_SHEET_MARGIN - labels
                  - (y < SECTION_HEIGHT ? SECTION_WIDTH + 6 : 0);
 
   return cav_lettering_wrap (sheet->lettering, clean, CAV_LETTER_SMALL, FALSE, width, 3);
@@ -72,11 +84,13 @@ measure_head (const CavPassSheet *sheet)
 {
   CavHeadItem items[CAV_HEAD_ITEMS];
   double height = HEAD_TEXT;
+  double labels;
 
   cav_pass_sheet_fill_head (sheet, items);
+  labels = measure_labels (sheet, items);
   for (guint i = 0; i < CAV_HEAD_ITEMS; i++)
     {
-      g_autoptr (GPtrArray) lines = wrap_item (sheet, &items[i], height);
+      g_autoptr (GPtrArray) lines = wrap_item (sheet, &items[i], labels, height);
 
       height += lines->len * LINE;
     }
@@ -161,6 +175,7 @@ static void
 draw_first_head (const CavPassSheet *sheet, CavScene *scene)
 {
   CavHeadItem items[CAV_HEAD_ITEMS];
+  double labels;
   double x = CAV_PASS_SHEET_MARGIN;
   double y = CAV_PASS_SHEET_MARGIN + CAV_LETTER_TITLE;
   double right = sheet->width - CAV_PASS_SHEET_MARGIN;
@@ -171,9 +186,10 @@ draw_first_head (const CavPassSheet *sheet, CavScene *scene)
   draw_kind (sheet, scene, right - SECTION_WIDTH - 6, y);
   y = HEAD_TEXT;
   cav_pass_sheet_fill_head (sheet, items);
+  labels = measure_labels (sheet, items);
   for (guint i = 0; i < CAV_HEAD_ITEMS; i++)
     {
-      g_autoptr (GPtrArray) lines = wrap_item (sheet, &items[i], y);
+      g_autoptr (GPtrArray) lines = wrap_item (sheet, &items[i], labels, y);
 
       for (guint j = 0; j < lines->len; j++)
         {
@@ -181,8 +197,8 @@ draw_first_head (const CavPassSheet *sheet, CavScene *scene)
 
           if (j == 0)
             cav_scene_add_text (scene, items[i].label, CAV_POINT (x, foot), &label_style);
-          cav_scene_add_text (scene, g_ptr_array_index (lines, j),
-                              CAV_POINT (x + LABEL_WIDTH, foot), &text_style);
+          cav_scene_add_text (scene, g_ptr_array_index (lines, j), CAV_POINT (x + labels, foot),
+                              &text_style);
           y += LINE;
         }
     }

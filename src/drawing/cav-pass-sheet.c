@@ -142,12 +142,12 @@ get_row_width (const CavPassSheet *sheet)
 }
 
 static double
-get_card_height (const Layout *layout, guint first)
+get_card_height (const Layout *layout, guint first, gboolean continued)
 {
   const CavPassSheet *sheet = &layout->sheet;
 
   return cav_pass_card_measure (sheet, cav_pass_sheet_get_group (sheet, first)->setup,
-                                CAV_PASS_SHEET_CARD, FALSE);
+                                CAV_PASS_SHEET_CARD, continued);
 }
 
 /* A panel alone is as wide as the row, and so is each of several on a card that is enlarged so much
@@ -233,7 +233,7 @@ fit_card (const Layout *layout, GArray *rows)
 
   for (guint i = 0; i < rows->len; i++)
     sum += g_array_index (rows, CavPanelRow, i).height;
-  missing = get_card_height (layout, g_array_index (rows, CavPanelRow, 0).first) - sum;
+  missing = get_card_height (layout, g_array_index (rows, CavPanelRow, 0).first, FALSE) - sum;
   if (missing <= 0)
     return sum;
   for (guint i = 0; i < rows->len; i++)
@@ -290,7 +290,7 @@ put_row (Page *page, const CavPanelRow *row)
   g_array_append_val (page->rows, *row);
 }
 
-/* Row by row over as many pages as it takes; the first is as high as the card beside it. */
+/* Row by row over as many pages as it takes; on each the first is as high as the card beside it. */
 static void
 tear_setup (Layout *layout, GArray *rows)
 {
@@ -300,10 +300,12 @@ tear_setup (Layout *layout, GArray *rows)
       Page *page = get_last_page (layout);
 
       if (i == 0)
-        row->height = fmax (row->height, get_card_height (layout, row->first));
+        row->height = fmax (row->height, get_card_height (layout, row->first, FALSE));
       if (get_gap (page, row) + row->height > get_free (layout)
           && (page->rows->len > 0 || layout->pages->len == 1))
         page = add_page (layout);
+      if (page->rows->len == 0)
+        row->height = fmax (row->height, get_card_height (layout, row->first, i > 0));
       put_row (page, row);
     }
 }
@@ -554,6 +556,16 @@ layout_init (Layout *layout,
   set_scale (layout, 1);
 }
 
+/* Whether a row is higher than a page. */
+static gboolean
+overflows (const Layout *layout)
+{
+  for (guint i = 0; i < layout->pages->len; i++)
+    if (((const Page *)g_ptr_array_index (layout->pages, i))->used > get_room (layout, i == 0))
+      return TRUE;
+  return FALSE;
+}
+
 /* Large pictures of rails that lie flat are worth the height, not a page. */
 static void
 lay_out_best (Layout *layout)
@@ -564,7 +576,7 @@ lay_out_best (Layout *layout)
   n_pages = layout->pages->len;
   layout->sheet.roomy = TRUE;
   lay_out (layout);
-  if (layout->pages->len <= n_pages)
+  if (layout->pages->len <= n_pages && !overflows (layout))
     return;
   layout->sheet.roomy = FALSE;
   lay_out (layout);

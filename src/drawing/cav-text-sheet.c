@@ -15,6 +15,7 @@
 #define BOX 3.2
 #define INDENT 6.0
 #define CELL_PAD 1.2
+#define CELL_LINES 3
 #define CELL_GAP 2.4 /* before a cell that begins at its left edge */
 #define ROW_GAP 2.0  /* between a table and what follows */
 #define WRITING 7.0  /* height of a row to write in */
@@ -166,6 +167,21 @@ cav_text_sheet_add_text (CavTextSheet *self, const char *text)
   add_lines (self, text, INDENT, FALSE);
 }
 
+/* (transfer full) What a cell says in as many lines as it takes, at most CELL_LINES. */
+static GPtrArray *
+wrap_cell (CavTextSheet *self,
+           const CavTextColumn *column,
+           const char *text,
+           double width,
+           const CavTextStyle *style)
+{
+  g_autofree char *clean = cav_lettering_clean (text);
+
+  return cav_lettering_wrap (cav_scene_get_lettering (self->scene), clean, style->height,
+                             style->bold, width - CELL_PAD - (column->right ? 0 : CELL_GAP),
+                             CELL_LINES);
+}
+
 static void
 draw_cell (CavTextSheet *self,
            const CavTextColumn *column,
@@ -174,14 +190,16 @@ draw_cell (CavTextSheet *self,
            double width,
            const CavTextStyle *base)
 {
+  g_autoptr (GPtrArray) lines = wrap_cell (self, column, text, width, base);
   CavTextStyle style = *base;
 
   if (column->right)
     style.align = CAV_ALIGN_END;
-  cav_scene_add_text_within (
-      self->scene, text,
-      CAV_POINT (column->right ? x + width - CELL_PAD : x + CELL_GAP, self->y + 1 + TEXT), &style,
-      width - CELL_PAD - (column->right ? 0 : CELL_GAP));
+  for (guint i = 0; i < lines->len; i++)
+    cav_scene_add_text (self->scene, g_ptr_array_index (lines, i),
+                        CAV_POINT (column->right ? x + width - CELL_PAD : x + CELL_GAP,
+                                   self->y + 1 + TEXT + i * LINE),
+                        &style);
 }
 
 static double
@@ -202,6 +220,35 @@ end_row (CavTextSheet *self)
   self->after_row = TRUE;
 }
 
+/* The headings where there are no cells. */
+static const char *
+get_cell (const CavTextColumn *columns, const char *const *cells, guint index)
+{
+  return cells != NULL ? cells[index]
+                       : g_dpgettext2 (GETTEXT_PACKAGE, "column", columns[index].heading);
+}
+
+/* Lines of the highest of a row's cells. */
+static guint
+count_lines (CavTextSheet *self,
+             const CavTextColumn *columns,
+             guint n_columns,
+             const char *const *cells,
+             double unit)
+{
+  guint most = 1;
+
+  for (guint i = 0; i < n_columns; i++)
+    {
+      g_autoptr (GPtrArray) lines
+          = wrap_cell (self, &columns[i], get_cell (columns, cells, i), columns[i].share * unit,
+                       cells != NULL ? &text_style : &bold_style);
+
+      most = MAX (most, lines->len);
+    }
+  return most;
+}
+
 void
 cav_text_sheet_add_row (CavTextSheet *self,
                         const CavTextColumn *columns,
@@ -212,26 +259,33 @@ cav_text_sheet_add_row (CavTextSheet *self,
   double unit = (get_inner (self) - INDENT) / sum_shares (columns, n_columns);
   double x = MARGIN + INDENT;
   gboolean has_remark = remark != NULL && *remark != '\0';
+  guint n_lines = count_lines (self, columns, n_columns, cells, unit);
 
   /* Headings do not stay alone at the foot of a page. */
-  need (self, (cells == NULL || has_remark ? 2 : 1) * (LINE + 1));
+  need (self, (n_lines + (cells == NULL || has_remark ? 1 : 0)) * (LINE + 1));
   for (guint i = 0; i < n_columns; i++)
     {
       double width = columns[i].share * unit;
 
-      draw_cell (self, &columns[i],
-                 cells != NULL ? cells[i]
-                               : g_dpgettext2 (GETTEXT_PACKAGE, "column", columns[i].heading),
-                 x, width, cells != NULL ? &text_style : &bold_style);
+      draw_cell (self, &columns[i], get_cell (columns, cells, i), x, width,
+                 cells != NULL ? &text_style : &bold_style);
       x += width;
     }
-  self->y += LINE + 1;
+  self->y += n_lines * LINE + 1;
   if (has_remark)
     {
-      x = MARGIN + INDENT + columns[0].share * unit + CELL_GAP;
-      cav_scene_add_text_within (self->scene, remark, CAV_POINT (x, self->y + TEXT - 0.4),
-                                 &text_style, self->width - MARGIN - x);
-      self->y += LINE;
+      double left = MARGIN + INDENT + columns[0].share * unit + CELL_GAP;
+      g_autofree char *clean = cav_lettering_clean (remark);
+      g_autoptr (GPtrArray) lines
+          = cav_lettering_wrap (cav_scene_get_lettering (self->scene), clean, TEXT, FALSE,
+                                self->width - MARGIN - left, 2);
+
+      for (guint i = 0; i < lines->len; i++)
+        {
+          cav_scene_add_text (self->scene, g_ptr_array_index (lines, i),
+                              CAV_POINT (left, self->y + TEXT - 0.4), &text_style);
+          self->y += LINE;
+        }
     }
   end_row (self);
 }

@@ -6,11 +6,9 @@
 #include "drawing-samples.h"
 #include "drawing-tools.h"
 #include "drawing/cav-sheet-private.h"
+#include "sheet-checks.h"
 
 static gboolean generate;
-
-/* No smaller letters than these, on any sheet of the shop; a drawing has its own rules. */
-#define LEAST 3.0
 
 static GPtrArray *
 create_scenes (CavSheet sheet,
@@ -22,50 +20,6 @@ create_scenes (CavSheet sheet,
 
   g_assert_nonnull (scenes);
   return scenes;
-}
-
-static void
-check_scene (CavScene *scene, CavSheet sheet, guint page)
-{
-  for (guint i = 0; i < cav_scene_get_text_count (scene); i++)
-    {
-      const char *text;
-      const char *other;
-      const CavTextStyle *style;
-      const CavTextStyle *other_style;
-      CavBox box = cav_scene_get_text (scene, i, &text, &style);
-      gboolean outside = box.x0 < 3 || box.y0 < 3 || box.x1 > cav_scene_get_width (scene) - 3
-                         || box.y1 > cav_scene_get_height (scene) - 3;
-
-      if (outside)
-        g_test_message ("%s, page %u: \"%s\" leaves the page", cav_sheet_get_id (sheet), page,
-                        text);
-      g_assert_false (outside);
-      if (sheet != CAV_SHEET_DRAWING)
-        g_assert_cmpfloat (style->height, >=, LEAST);
-      for (guint j = 0; j < i; j++)
-        {
-          gboolean overlap
-              = cav_box_overlaps (box, cav_scene_get_text (scene, j, &other, &other_style));
-
-          if (overlap)
-            g_test_message ("%s, page %u: \"%s\" lies on \"%s\"", cav_sheet_get_id (sheet), page,
-                            text, other);
-          g_assert_false (overlap);
-        }
-    }
-}
-
-static void
-check_sheet (CavSheet sheet,
-             CavProject *project,
-             const CavPlan *plan,
-             const CavSheetOptions *options)
-{
-  g_autoptr (GPtrArray) scenes = create_scenes (sheet, project, plan, options);
-
-  for (guint i = 0; i < scenes->len; i++)
-    check_scene (g_ptr_array_index (scenes, i), sheet, i + 1);
 }
 
 static double
@@ -135,10 +89,12 @@ test_random_projects (void)
 {
   guint32 seed = g_test_rand_int_range (0, G_MAXINT32);
   g_autoptr (GRand) random = g_rand_new_with_seed (seed);
+  g_auto (GStrv) languages = sheet_check_list_languages ();
 
   g_test_message ("seed %u", seed);
-  for (int round = 0; round < 50; round++)
+  for (guint round = 0; round < 50; round++)
     {
+      const char *language = languages[round % g_strv_length (languages)];
       g_autoptr (CavProject) project = sample_project_new ();
       g_autoptr (CavPlan) plan = sample_plan_new_empty (project);
 
@@ -154,9 +110,17 @@ test_random_projects (void)
           options.layout = (CavSheetLayout)g_rand_int_range (random, 0, 3);
           /* The drawing has tests of its own. */
           for (int sheet = 0; sheet < CAV_SHEET_DRAWING; sheet++)
-            check_sheet ((CavSheet)sheet, project, plan, &options);
+            {
+              sheet_check_use_language ("");
+              sheet_check ((CavSheet)sheet, project, plan, &options);
+              if (*language == '\0')
+                continue;
+              sheet_check_use_language (language);
+              sheet_check ((CavSheet)sheet, project, plan, &options);
+            }
         }
     }
+  sheet_check_use_language ("");
 }
 
 static void
@@ -180,7 +144,7 @@ test_titles (void)
 
           options.layout = (CavSheetLayout)layout;
           cav_project_set_title (project, titles[i]);
-          check_sheet ((CavSheet)sheet, project, plan, &options);
+          sheet_check ((CavSheet)sheet, project, plan, &options);
         }
 }
 
@@ -249,6 +213,32 @@ test_reading_order (void)
       at = strstr (at, parts[1]);
       g_assert_nonnull (at);
     }
+}
+
+/* Setups and passes follow one another in what a reader of the file hears. */
+static void
+test_reading_order_of_passes (void)
+{
+  const char *const arguments[] = { "pdftotext", "-raw", "@", "-", NULL };
+  g_autoptr (CavProject) project = sample_project_new ();
+  g_autoptr (CavPlan) plan = sample_plan_new (project);
+  CavSheetOptions options = sample_options (CAV_UNIT_MM, CAV_PAPER_A4);
+  g_autoptr (GBytes) pdf = cav_sheet_create_pdf (CAV_SHEET_PASSES, project, plan, &options, NULL);
+  g_autofree char *text = tool_run_text (pdf, arguments);
+  const char *at = strstr (text, "Prepare");
+
+  for (guint i = 0; i < plan->setups->len; i++)
+    {
+      g_autofree char *setup = g_strdup_printf ("Setup %u of %u", i + 1, plan->setups->len);
+
+      g_assert_nonnull (at);
+      at = strstr (at, setup);
+      g_assert_nonnull (at);
+      at = strstr (at, "set height, then");
+    }
+  g_assert_nonnull (at);
+  at = strstr (at, "By hand");
+  g_assert_nonnull (at);
 }
 
 static char *
@@ -390,6 +380,7 @@ main (int argc, char **argv)
   g_test_add_func ("/drawing/sheets/titles", test_titles);
   g_test_add_func ("/drawing/sheets/file", test_file);
   g_test_add_func ("/drawing/sheets/reading-order", test_reading_order);
+  g_test_add_func ("/drawing/sheets/reading-order-of-passes", test_reading_order_of_passes);
   g_test_add_func ("/drawing/sheets/little", test_little);
   g_test_add_func ("/drawing/sheets/two-hundred-passes", test_two_hundred_passes);
   g_test_add_func ("/drawing/sheets/layouts", test_layouts);

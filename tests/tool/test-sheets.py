@@ -95,6 +95,26 @@ def test_full_disk():
         refuse([command, fern(), "-o", at("full.pdf")], 2, "full.pdf")
 
 
+@tap.test("/tool/sheets/missing-fonts")
+def test_no_fonts():
+    """Where no font is installed there are no letters to draw: pages, or a sentence, no crash."""
+    os.makedirs(at("fonts"), exist_ok=True)
+    setting = write("fonts.conf", '<?xml version="1.0"?>\n<!DOCTYPE fontconfig SYSTEM "fonts.dtd">\n'
+                    f'<fontconfig><dir>{at("fonts")}</dir><cachedir>{at("fonts")}</cachedir>'
+                    '</fontconfig>\n')
+    os.environ["FONTCONFIG_FILE"] = setting
+    try:
+        done = run("sheets", fern(), "-o", at("letterless.pdf"))
+    finally:
+        del os.environ["FONTCONFIG_FILE"]
+    tap.true(done.returncode in (0, 1, 2), f"exit status {done.returncode}")
+    if done.returncode == 0:
+        tap.true(get_pages("letterless.pdf")[0] > 3, "too few pages")
+    else:
+        tap.contains(done.stderr.decode(), "font")
+        tap.true(not os.path.exists(at("letterless.pdf")), "half a file")
+
+
 @tap.test("/tool/sheets/what-cannot-be-milled")
 def test_impossible():
     two = '<groove side="face" position="22" width="4" depth="22"/>\n'
