@@ -15,10 +15,7 @@
 char *
 cav_job_format (const CavJob *job, double mm)
 {
-  g_autofree char *text = cav_words_format_unit (mm, job->options);
-  g_auto (GStrv) parts = g_strsplit (text, CAV_STAY, -1);
-
-  return g_strjoinv (" ", parts);
+  return cav_words_format_unit (mm, job->options);
 }
 
 void

@@ -197,7 +197,7 @@ cav_panel_wrap_cautions (const CavPassSheet *sheet,
     {
       if ((cautions & (1u << i)) == 0)
         continue;
-      if (++n_shown > MOST_CAUTIONS || lines->len >= CAUTION_LINES)
+      if (++n_shown > MOST_CAUTIONS || lines->len >= (sheet->terse ? 1 : CAUTION_LINES))
         {
           add_caution (sheet, lines, starts, _ ("More cautions stand in the notes"), width);
           break;

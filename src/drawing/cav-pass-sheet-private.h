@@ -31,6 +31,7 @@ typedef struct
   double height;
   double panel_width;
   gboolean roomy;      /* height costs nothing */
+  gboolean terse;      /* panels would be higher than a page: cautions stand among the notes */
   double figure;       /* height of the large figures */
   double figure_width; /* of the widest of them */
   double head_height;  /* of the first page */

@@ -580,6 +580,9 @@ lay_out_best (Layout *layout)
     return;
   layout->sheet.roomy = FALSE;
   lay_out (layout);
+  layout->sheet.terse = overflows (layout);
+  if (layout->sheet.terse)
+    lay_out (layout);
 }
 
 static GPtrArray *
