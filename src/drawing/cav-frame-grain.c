@@ -115,6 +115,8 @@ draw_disc (cairo_t *cr, PangoLayout *text, const CavRailGrain *rail, double x, d
   int width;
   int height;
 
+  /* Text leaves a current point, from which the arc would draw a line. */
+  cairo_new_path (cr);
   cairo_arc (cr, x, y, RADIUS, 0, 2 * G_PI);
   cairo_set_source_rgb (cr, rail->colour.red / 255.0, rail->colour.green / 255.0,
                         rail->colour.blue / 255.0);
@@ -130,6 +132,7 @@ draw_disc (cairo_t *cr, PangoLayout *text, const CavRailGrain *rail, double x, d
   cairo_move_to (cr, x - width / 2.0, y - height / 2.0);
   cairo_set_source_rgb (cr, ink.red / 255.0, ink.green / 255.0, ink.blue / 255.0);
   pango_cairo_show_layout (cr, text);
+  cairo_new_path (cr);
 }
 
 void

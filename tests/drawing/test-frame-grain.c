@@ -176,6 +176,10 @@ test_numbers (void)
         }
   for (int rail = 0; rail < 4; rail++)
     g_assert_cmpint (found[rail], >, 100);
+  /* Nothing is drawn from one to the next. */
+  for (int y = height / 4; y < 3 * height / 4; y++)
+    for (int x = width / 4; x < 3 * width / 4; x++)
+      g_assert_cmpuint (pixels[y * stride + x] & 0xffffff, ==, 0);
   cairo_surface_destroy (surface);
 }
 
