@@ -74,6 +74,7 @@ build_in () {
   LC_ALL=C.UTF-8
   export HOME LC_ALL
   [ ! -f "$folder/build.ninja" ] || set -- --reconfigure "$@"
+  echo "Building in $folder: the first time that takes some minutes" >&2
   if ! meson setup "$@" "$folder" "$top" </dev/null >"$folder/setup.txt" 2>&1; then
     cat "$folder/setup.txt" >&2
     return 1

@@ -241,6 +241,9 @@ cav_boards_panel_add (CavBoardsPanel *self)
   g_array_set_size (board->spans, 0);
   g_ptr_array_add (boards, board);
   cav_lumber_edit_end (get_project (self), lumber, C_ ("step", "another board"));
+  /* Its figures are what comes next. */
+  if (self->rows->len > 0)
+    adw_expander_row_set_expanded (g_ptr_array_index (self->rows, self->rows->len - 1), TRUE);
 }
 
 void

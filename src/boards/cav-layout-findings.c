@@ -247,7 +247,7 @@ explain_missing (CavBoardLayout *layout, const CavLumber *lumber, const CavDeman
                                                ? _ ("The boards are not enough: %s do not fit.")
                                                : _ ("No place was found on these boards for %s."),
                                            list));
-  if (longest > get_longest_board (lumber))
+  if (lumber->boards->len > 0 && longest > get_longest_board (lumber))
     cav_layout_add_finding (
         layout,
         cav_finding_new (CAV_FINDING_WRONG, "lumber-too-short",
@@ -457,6 +457,15 @@ find_unpriced (const CavBoardLayout *layout)
   return -1;
 }
 
+static gboolean
+has_prices (const CavLumber *lumber)
+{
+  for (guint i = 0; i < lumber->boards->len; i++)
+    if (((const CavBoard *)g_ptr_array_index (lumber->boards, i))->basis != CAV_PRICE_UNKNOWN)
+      return TRUE;
+  return FALSE;
+}
+
 void
 cav_layout_find_wrong (CavBoardLayout *layout,
                        const CavLayoutRequest *request,
@@ -488,7 +497,8 @@ cav_layout_find_wrong (CavBoardLayout *layout,
                          _ ("Strips are resawn: a band saw does it best. On the table saw "
                             "follow its manual, with push block and featherboard, and leave it "
                             "where the blade does not reach through.")));
-  if (layout->totals.without_price > 0)
+  /* Where no board has a price, no cost is shown. */
+  if (layout->totals.without_price > 0 && has_prices (lumber))
     add_finding_of (layout,
                     cav_finding_new (CAV_FINDING_NOTE, "lumber-price",
                                      _ ("Boards without a price: %d; the cost shown is not "

@@ -116,7 +116,7 @@ add_line (Sheet *self, const char *text, const CavTextStyle *style)
     }
 }
 
-static const double COLUMNS[] = { 0.0, 14.0, 84.0, 112.0, 144.0, 196.0 };
+static const double COLUMNS[] = { 0.0, 14.0, 76.0, 104.0, 146.0, 198.0 };
 
 static void
 add_row (Sheet *self, const char *const *cells, const CavTextStyle *style)

@@ -69,17 +69,17 @@ add_board (CavJob *job, const CavBoardLayout *layout, const CavLaidBoard *board)
                 width, lanes->str);
 }
 
-void
+gboolean
 cav_job_add_boards (CavJob *job)
 {
   g_autoptr (CavBoardLayout) layout = NULL;
 
   if (cav_project_get_lumber (job->project)->boards->len == 0)
-    return;
+    return FALSE;
   layout = cav_project_lay_out_boards (
       job->project, job->plan != NULL && job->plan->usable ? job->plan : NULL, NULL, NULL);
   if (layout == NULL || layout->boards->len == 0)
-    return;
+    return FALSE;
   cav_job_heading (job, _ ("Rip the boards"));
   for (guint b = 0; b < MIN (layout->boards->len, BOARDS_MAX); b++)
     add_board (job, layout, g_ptr_array_index (layout->boards, b));
@@ -87,4 +87,5 @@ cav_job_add_boards (CavJob *job)
                         "its face before it is cut off."));
   if (layout->missing->len > 0)
     cav_job_step (job, _ ("Not everything fits on these boards: see the cutting list."));
+  return layout->missing->len == 0 && layout->boards->len <= BOARDS_MAX;
 }

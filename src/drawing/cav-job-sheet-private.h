@@ -34,7 +34,7 @@ void cav_job_add_finish (CavJob *job);
 void cav_job_add_fit_up (CavJob *job);
 void cav_job_add_hang (CavJob *job);
 
-/* Which rail comes from where, where there are boards. */
-void cav_job_add_boards (CavJob *job);
+/* Which rail comes from where, where there are boards. Returns whether that names every strip. */
+gboolean cav_job_add_boards (CavJob *job);
 
 G_END_DECLS

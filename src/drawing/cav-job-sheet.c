@@ -97,13 +97,14 @@ add_strips (CavJob *job)
 }
 
 static void
-add_square (CavJob *job)
+add_square (CavJob *job, gboolean has_strips)
 {
   g_autofree char *width = cav_job_format (job, job->blank.width);
   g_autofree char *thickness = cav_job_format (job, job->blank.thickness);
 
   cav_job_heading (job, _ ("Square it"));
-  add_strips (job);
+  if (!has_strips)
+    add_strips (job);
   cav_job_step (
       job,
       _ ("Flatten and square every piece to %s × %s, all alike; mark the ends in the order "
@@ -166,13 +167,14 @@ cav_job_sheet_create_scenes (CavProject *project,
 {
   CavJob job;
   GPtrArray *scenes;
+  gboolean has_strips;
 
   g_return_val_if_fail (CAV_IS_PROJECT (project) && options != NULL, NULL);
 
   job = cav_job_begin (project, plan, options);
   add_wood (&job);
-  cav_job_add_boards (&job);
-  add_square (&job);
+  has_strips = cav_job_add_boards (&job);
+  add_square (&job, has_strips);
   add_mill (&job);
   add_sand (&job);
   cav_job_add_mitres (&job);
