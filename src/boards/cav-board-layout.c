@@ -149,9 +149,27 @@ laying_init (CavLaying *laying, const CavLayoutRequest *request, CavBoardLayout 
   laying->open = g_ptr_array_new_with_free_func (open_board_free);
 }
 
-/* Everything but advice; returns what the jobs ask for. */
+static gboolean
+has_rail (const CavStick *stick)
+{
+  for (guint i = 0; i < stick->pieces->len; i++)
+    if (g_array_index (stick->pieces, CavStickPiece, i).kind == CAV_PIECE_RAIL)
+      return TRUE;
+  return FALSE;
+}
+
+/* Pieces for trials and to spare are asked for, or as if they had found a place already. */
+static void
+ask_for_others (CavLaying *laying, gboolean asked)
+{
+  for (guint s = 0; s < laying->demand->sticks->len; s++)
+    if (!has_rail (g_ptr_array_index (laying->demand->sticks, s)))
+      laying->placed[s] = !asked;
+}
+
+/* Everything but advice; returns what the jobs ask for. rails_only: the other pieces stay out. */
 static CavDemand *
-lay_out (const CavLayoutRequest *request, CavBoardLayout *layout)
+lay_out (const CavLayoutRequest *request, gboolean rails_only, CavBoardLayout *layout)
 {
   CavLaying laying;
   CavDemand *demand;
@@ -159,10 +177,13 @@ lay_out (const CavLayoutRequest *request, CavBoardLayout *layout)
   laying_init (&laying, request, layout);
   if (laying.demand->sticks->len > 0)
     {
+      ask_for_others (&laying, !rails_only);
       cav_laying_add_boards (&laying);
       cav_laying_apply_pins (&laying);
       cav_laying_thin_pile (&laying);
       solve (&laying);
+      if (rails_only)
+        ask_for_others (&laying, TRUE);
     }
   list_missing (&laying);
   cav_layout_count (layout, request->lumber);
@@ -177,7 +198,7 @@ CavBoardLayout *
 cav_board_layout_try (const CavLayoutRequest *request)
 {
   CavBoardLayout *layout = layout_new (request);
-  g_autoptr (CavDemand) demand = lay_out (request, layout);
+  g_autoptr (CavDemand) demand = lay_out (request, FALSE, layout);
 
   return layout;
 }
@@ -210,6 +231,22 @@ is_cancelled (const CavLayoutRequest *request)
   return request->cancelled != NULL && g_atomic_int_get (request->cancelled) != 0;
 }
 
+/* Where not all of it fits, a piece for trials must not keep the rails of a frame from the boards:
+ * without such pieces less may be missing in all. */
+static void
+prefer_rails (const CavLayoutRequest *request, CavBoardLayout **layout)
+{
+  g_autoptr (CavBoardLayout) other = layout_new (request);
+  g_autoptr (CavDemand) demand = lay_out (request, TRUE, other);
+
+  if (other->missing->len >= (*layout)->missing->len)
+    return;
+  other->missing_proved = (*layout)->missing_proved;
+  other->boards_proved = other->cost_proved = other->rest_proved = FALSE;
+  cav_board_layout_unref (*layout);
+  *layout = g_steal_pointer (&other);
+}
+
 CavBoardLayout *
 cav_board_layout_new (const CavLayoutRequest *request, GError **error)
 {
@@ -217,8 +254,10 @@ cav_board_layout_new (const CavLayoutRequest *request, GError **error)
   g_return_val_if_fail (request->lumber != NULL && request->jobs != NULL, NULL);
 
   g_autoptr (CavBoardLayout) layout = layout_new (request);
-  g_autoptr (CavDemand) demand = lay_out (request, layout);
+  g_autoptr (CavDemand) demand = lay_out (request, FALSE, layout);
 
+  if (layout->missing->len > 1 && request->effort > 0 && !is_cancelled (request))
+    prefer_rails (request, &layout);
   if (layout->missing->len > 0 && request->effort > 0 && !is_cancelled (request))
     cav_layout_advise (layout, request);
   if (is_cancelled (request))

@@ -133,8 +133,8 @@ lay_out_tall (Sheet *self)
 {
   CavBox in = cav_box_grow (self->inner, -AIR);
   double block = self->inner.y1 - BLOCK_HEIGHT;
-  double words = block - 40;
-  double split = in.y0 + (words - in.y0) * 0.62;
+  double words = block - 36;
+  double split = in.y0 + (words - in.y0) * 0.60;
   double middle = in.x0 + box_width (in) * 0.68;
 
   self->elevation = cav_box (in.x0, in.y0, in.x1, split - AIR);

@@ -24,6 +24,7 @@
 /* Panels from this width on have everything beside each other. */
 #define WIDE 150.0
 #define LEAST_WORDS 56.0                            /* width of a column of words */
+#define TIGHT_WORDS 0.75                            /* of that, beside a long header */
 #define LEAST_LADDER_PICTURE 60.0                   /* width of a picture beside a ladder */
 #define FLAT_PICTURE (CAV_PASS_SHEET_PICTURE - 4.0) /* height of a picture in a wide panel */
 
@@ -397,11 +398,14 @@ share_width (const CavPassSheet *sheet,
              double words,
              CavPanelShape *shape)
 {
-  double room = width - 2 * PAD - shape->figures_width - PAD - (words > 0 ? words + PAD : 0);
+  double free = width - 2 * PAD - shape->figures_width - PAD;
+  double room = free - (words > 0 ? words + PAD : 0);
+  /* How the rail lies must be read whole; the words give way for it a little. */
+  double most = free - (words > 0 ? words * TIGHT_WORDS + PAD : 0);
 
   shape->picture_width = fmin (get_picture_width (sheet, group, shape->body), room);
   shape->zone_width = fmin (fmax (shape->picture_width, measure_header (sheet, group)),
-                            fmax (room, shape->picture_width));
+                            fmax (most, shape->picture_width));
   shape->words_width
       = words > 0 ? width - 4 * PAD - shape->figures_width - shape->zone_width : width - 2 * PAD;
 }

@@ -39,6 +39,23 @@ test_advice (void)
   g_assert_cmpfloat (layout->narrower, <=, 0.0);
 }
 
+/* One strip takes the run or the piece for trials, and nobody makes trials for no rails. */
+static void
+test_trial_gives_way (void)
+{
+  g_auto (Bench) bench = bench_new ();
+  g_autoptr (CavBoardLayout) layout = NULL;
+
+  add_board (&bench, 2000.0, 46.0, 27.0, 1);
+  bench.lumber->test = 300.0;
+  add_job (&bench, 500.0, 420.0);
+  layout = lay (&bench);
+  g_assert_cmpuint (layout->missing->len, ==, 1);
+  g_assert_cmpint (g_array_index (layout->missing, CavPlacedPiece, 0).kind, ==, CAV_PIECE_TEST);
+  g_assert_cmpint (layout->totals.rails, ==, 4);
+  g_assert_nonnull (find_finding (layout, "lumber-missing"));
+}
+
 static void
 test_narrower (void)
 {
@@ -164,6 +181,7 @@ main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/boards/layout-findings/advice", test_advice);
+  g_test_add_func ("/boards/layout-findings/trial-gives-way", test_trial_gives_way);
   g_test_add_func ("/boards/layout-findings/narrower", test_narrower);
   g_test_add_func ("/boards/layout-findings/bad-input", test_bad_input);
   g_test_add_func ("/boards/layout-findings/all-defects", test_all_defects);

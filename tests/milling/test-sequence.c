@@ -52,9 +52,10 @@ assert_minutes (
   g_assert_cmpint (outcome.n_done, ==, sequence->n);
   g_assert_cmpfloat_with_epsilon (outcome.setups, setups, 1e-9);
   g_assert_cmpfloat_with_epsilon (outcome.passes, passes, 1e-9);
-  g_assert_cmpfloat_with_epsilon (
-      outcome.minutes,
-      outcome.setups + outcome.passes + outcome.hand + outcome.over + outcome.arcs + outcome.order, 1e-9);
+  g_assert_cmpfloat_with_epsilon (outcome.minutes,
+                                  outcome.setups + outcome.passes + outcome.hand + outcome.over
+                                      + outcome.arcs + outcome.order,
+                                  1e-9);
   /* Without simulating, from the feeds alone. */
   g_assert_cmpfloat_with_epsilon (cav_sequence_estimate (rig->task, sequence, outcome.feeds),
                                   setups + passes, 1e-9);
@@ -186,7 +187,8 @@ test_frees (void)
   g_assert_cmpint (outcome.n_done, ==, 2);
   g_assert_cmpint (outcome.done[0], ==, 1);
   g_assert_cmpint (outcome.done[1], ==, 0);
-  g_assert_cmpfloat_with_epsilon (outcome.rail->standing.area, (90 - 28.2) * 24 - 16, 0.3);
+  g_assert_cmpfloat_with_epsilon (cav_rail_get_standing (store, outcome.rail)->area,
+                                  (90 - 28.2) * 24 - 16, 0.3);
   cav_sequence_settle (&sequence, &outcome);
   g_assert_cmpint (sequence.items[1].candidate, ==, carrier);
   cav_rail_store_free (store);

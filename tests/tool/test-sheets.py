@@ -15,7 +15,7 @@ sys.dont_write_bytecode = True
 sys.path[:0] = [os.path.join(TOP, "tests", "support"), os.path.join(TOP, "tests", "tool")]
 import tap  # noqa: E402
 from outside import (  # noqa: E402
-    RABBET, as_nobody, at, open_program, project, read, refuse, succeed, write)
+    RABBET, as_nobody, at, open_program, project, read, refuse, run, succeed, write)
 
 SHEETS = ["cutting-list.csv", "cutting-list.pdf", "drawing.pdf", "job-sheet.pdf", "pass-sheet.pdf",
           "template.pdf", "template.svg"]
