@@ -156,7 +156,7 @@ finish_cb (CavMachinePanel *self)
     return;
   shop = copy_shop (self);
   shop->light_finish = gtk_switch_get_active (self->light_finish);
-  put_shop (self, shop, "change limits");
+  put_shop (self, shop, C_ ("step", "change limits"));
 }
 
 static void

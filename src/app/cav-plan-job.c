@@ -85,6 +85,8 @@ cav_plan_job_start (
   const CavProfile *profile;
   g_autoptr (GTask) task = NULL;
   CavPlanJob *self;
+  double length;
+  int rails;
 
   g_return_val_if_fail (CAV_IS_PROJECT (project), NULL);
   g_return_val_if_fail (done != NULL, NULL);
@@ -95,6 +97,7 @@ cav_plan_job_start (
       set_unsound (error, profile);
       return NULL;
     }
+  cav_project_get_milled_rails (project, &rails, &length);
   self = g_new0 (CavPlanJob, 1);
   self->profile = cav_region_ref (profile->region);
   self->shop = cav_shop_copy (cav_project_get_shop (project));
@@ -105,8 +108,8 @@ cav_plan_job_start (
     .blank = cav_project_get_blank (project),
     .profile = self->profile,
     .shop = self->shop,
-    .rails = cav_project_get_rails (project),
-    .length = cav_project_get_length (project),
+    .rails = rails,
+    .length = length,
     .effort = effort,
     .cancelled = &self->cancelled,
   };

@@ -3,11 +3,15 @@
 
 #include "app/cav-plan-job.h"
 
+#include <math.h>
+
 /* A project that nothing has touched for so long is planned thoroughly, ms. */
 #define IDLE_DELAY 1000
 /* A quick plan that takes longer than this is given up for a newer one, microseconds; a faster one
  * is let finish, or a steady drag would never see a plan. */
 #define PATIENCE (400 * G_TIME_SPAN_MILLISECOND)
+/* Rails together whose lengths differ by less are the same to a plan, mm. */
+#define SAME_LENGTH 0.5
 
 struct _CavPlanRunner
 {
@@ -22,6 +26,8 @@ struct _CavPlanRunner
 
   /* State */
   CavPlanState state;
+  int rails;     /* that the last job was started for, */
+  double length; /* and their length together */
   gboolean started;
   gboolean thorough; /* the plan is */
   gboolean again;    /* the project has changed since the job was started */
@@ -146,6 +152,7 @@ start_job (CavPlanRunner *self, CavEffort effort)
   g_autoptr (GError) error = NULL;
 
   self->again = FALSE;
+  cav_project_get_milled_rails (self->project, &self->rails, &self->length);
   self->job = cav_plan_job_start (self->project, effort, job_done_cb, self, &error);
   if (self->job == NULL)
     fail (self, error);
@@ -167,10 +174,24 @@ request (CavPlanRunner *self)
     cav_plan_job_cancel (self->job);
 }
 
+/* The frame, or the number of equal frames, asks for other rails than those that are planned. */
+static gboolean
+takes_other_rails (CavPlanRunner *self)
+{
+  double length;
+  int rails;
+
+  cav_project_get_milled_rails (self->project, &rails, &length);
+  return rails != self->rails || fabs (length - self->length) > SAME_LENGTH;
+}
+
 static void
 project_changed_cb (CavPlanRunner *self, guint parts)
 {
-  if (self->started && (parts & (CAV_PART_SECTION | CAV_PART_RAILS | CAV_PART_SHOP)) != 0)
+  if (!self->started)
+    return;
+  if ((parts & (CAV_PART_SECTION | CAV_PART_RAILS | CAV_PART_SHOP)) != 0
+      || ((parts & (CAV_PART_FRAME | CAV_PART_BOARDS)) != 0 && takes_other_rails (self)))
     request (self);
 }
 

@@ -265,10 +265,10 @@ cav_cutting_list_create_scenes (const CavCuttingList *list,
                                 const CavSheetOptions *options)
 {
   static const CavTextColumn columns[]
-      = { { NC_ ("column", "No."), 12, TRUE },    { NC_ ("column", "What"), 50, FALSE },
-          { NC_ ("column", "Length"), 22, TRUE }, { NC_ ("column", "Width"), 21, TRUE },
-          { NC_ ("column", "Thick"), 17, TRUE },  { NC_ ("column", "Material"), 37, FALSE },
-          { NC_ ("column", "kg"), 12, TRUE },     { NC_ ("column", "Cost"), 16, TRUE } };
+      = { { NC_ ("column", "No."), 10.5, TRUE },   { NC_ ("column", "What"), 52, FALSE },
+          { NC_ ("column", "Length"), 26, TRUE },  { NC_ ("column", "Width"), 26, TRUE },
+          { NC_ ("column", "Thick"), 19.5, TRUE }, { NC_ ("column", "Material"), 34, FALSE },
+          { NC_ ("column", "kg"), 12, TRUE },      { NC_ ("column", "Cost"), 15, TRUE } };
   guint n_columns = G_N_ELEMENTS (columns) - (list->cost > 0 ? 0 : 1);
   g_autofree char *title = cav_sheet_dup_title (project);
   g_autofree char *totals = describe_totals (list);

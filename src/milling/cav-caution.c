@@ -120,7 +120,7 @@ static const CavCautionRule rules[CAV_N_CAUTIONS] = {
     "California Code of Regulations, Title 8, section 4296(a), combs where the guard is off" },
   { CAV_CAUTION_SACRIFICIAL, "sacrificial", is_sacrificial,
     NC_ ("caution",
-         "The tool stands partly in the fence: screw a sacrificial wooden fence on first."),
+         "The tool stands in the fence or against it: screw a sacrificial wooden fence on first."),
     "saw manuals in general words: a wooden facing of 3/4 in, the blade raised into it" },
   { CAV_CAUTION_SEVERS, "severs", severs_piece,
     NC_ ("caution",

@@ -9,7 +9,7 @@ G_BEGIN_DECLS
 typedef struct
 {
   CavMachine machine;
-  gboolean sacrificial;   /* the blade stands partly in the fence */
+  gboolean sacrificial;   /* the blade stands partly in the fence, or touches it */
   gboolean severs;        /* a piece comes off */
   gboolean hidden;        /* the tool stays below the top of the rail */
   gboolean tips;          /* the rail's weight lies beyond where it rests */

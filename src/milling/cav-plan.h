@@ -26,7 +26,7 @@ typedef enum
   CAV_CAUTION_HIDDEN_BLADE = 1 << 5, /* blade or cutter does not come out of the wood */
   CAV_CAUTION_ALTERNATE = 1 << 6,    /* ridges in a kerf's bottom */
   CAV_CAUTION_FEATHERBOARD = 1 << 7, /* held at the fence against tipping */
-  CAV_CAUTION_SACRIFICIAL = 1 << 8,  /* the tool stands partly in a sacrificial fence */
+  CAV_CAUTION_SACRIFICIAL = 1 << 8,  /* the tool stands in the fence, or may touch it */
   CAV_CAUTION_SEVERS = 1 << 9,       /* a piece comes off: push block, stand aside */
 } CavCaution;
 #define CAV_N_CAUTIONS 10

@@ -21,6 +21,8 @@
 /* A wall thinner than this over more than this height is worth a caution. */
 #define THIN_WALL 2.0
 #define THIN_WALL_HEIGHT 1.0
+/* A blade nearer to the fence than this may touch it, mm; common practice, no source. */
+#define RUBS_FENCE 0.5
 /* Pieces nowhere thicker than twice this are dust. */
 #define HALF_DUST 0.15
 /* A lump that hangs on by a thin web matters from this area on, mm². */
@@ -274,6 +276,13 @@ would_tip (const CavProof *proof, const CavSweepSetting *setting, const CavStand
   return u > last || u < first;
 }
 
+/* A blade that just clears the fence on paper does not in the shop. */
+static gboolean
+rubs_fence (const CavSweepSetting *setting)
+{
+  return setting->machine == CAV_MACHINE_SAW && setting->fence < RUBS_FENCE;
+}
+
 /* From the rail as it stood before the pass. */
 static CavCautionFacts
 get_caution_facts (const CavProof *proof, const CavProofStep *step)
@@ -286,7 +295,7 @@ get_caution_facts (const CavProof *proof, const CavProofStep *step)
 
   return (CavCautionFacts){
     .machine = setting->machine,
-    .sacrificial = pass->sacrificial,
+    .sacrificial = pass->sacrificial || rubs_fence (setting),
     .severs = pass->severs,
     .hidden = inside,
     .tips = would_tip (proof, setting, &step->before),

@@ -76,9 +76,15 @@ def test_look():
         tap.equal(done.returncode, 1, done.stdout.decode())
         tap.contains(done.stdout.decode(), says)
     free = run("look", fern("price.cavetto",
-                            '><board length="2400" width="120" thickness="27"/>'))
+                            '><board length="2400" width="120" thickness="27"/>'
+                            '<board length="200" width="120" thickness="27" basis="board" '
+                            'price="5"/>'))
     tap.equal(free.returncode, 0, free.stdout.decode())
     tap.contains(free.stdout.decode(), "without a price: 1")
+    # Who names no price at all is shown no cost that could be too little.
+    none = run("look", fern("no-price.cavetto",
+                            '><board length="2400" width="120" thickness="27"/>'))
+    tap.true("price" not in none.stdout.decode(), none.stdout.decode())
 
 
 @tap.test("/boards/look/no-lumber-is-no-trouble")

@@ -86,6 +86,30 @@ test_newest_wins (void)
   g_assert_finalize_object (document);
 }
 
+/* The rails that the frame takes are those that are planned, and printed on the pass sheet. */
+static void
+test_follows_frame (void)
+{
+  CavDocument *document = create_simple ();
+  CavPlanRunner *runner = get_runner (document);
+  CavProject *project = cav_document_get_project (document);
+  g_autoptr (CavFrameSettings) settings = cav_frame_settings_new ();
+  double length;
+  int rails;
+
+  cav_project_set_frame_settings (project, settings);
+  cav_plan_runner_start (runner);
+  ui_test_wait_for (is_current (runner));
+  settings->picture_width += 100.0;
+  cav_project_set_frame_settings (project, settings);
+  g_assert_cmpint (cav_plan_runner_get_state (runner), ==, CAV_PLAN_STATE_STALE);
+  ui_test_wait_for (is_current (runner));
+  cav_project_get_milled_rails (project, &rails, &length);
+  g_assert_cmpint (cav_plan_runner_get_plan (runner)->rails, ==, rails);
+  g_assert_cmpfloat_with_epsilon (cav_plan_runner_get_plan (runner)->length, length, 1e-9);
+  g_assert_finalize_object (document);
+}
+
 /* What has nothing to do with the passes leaves the plan as it is. */
 static void
 test_texts_do_not_matter (void)
@@ -205,6 +229,7 @@ main (int argc, char *argv[])
   ui_test_init (&argc, &argv);
   g_test_add_func ("/ui/plan-runner/becomes-thorough", test_becomes_thorough);
   g_test_add_func ("/ui/plan-runner/newest-wins", test_newest_wins);
+  g_test_add_func ("/ui/plan-runner/follows-frame", test_follows_frame);
   g_test_add_func ("/ui/plan-runner/texts-do-not-matter", test_texts_do_not_matter);
   g_test_add_func ("/ui/plan-runner/failure-has-a-sentence", test_failure_has_a_sentence);
   g_test_add_func ("/ui/plan-runner/thorough-on-demand", test_thorough_on_demand);
