@@ -10,7 +10,7 @@
 #define PAD CAV_PANEL_PAD
 #define LINE CAV_PANEL_LINE
 #define CHANGE_LINES 3
-#define HINT_LINES 3
+#define HINT_LINES 4
 #define MOST_CAUTIONS 5u /* and no further one after so many lines: */
 #define CAUTION_LINES 5u
 /* The gap between a large figure and what follows, in which fonts have room for descenders. */

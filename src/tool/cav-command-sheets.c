@@ -7,6 +7,7 @@
 
 #include "drawing/cav-cutting-list.h"
 #include "drawing/cav-sheets.h"
+#include "project/cav-project-boards.h"
 #include "storage/cav-storage.h"
 #include "tool/cav-tool.h"
 
@@ -37,6 +38,20 @@ take_file (GPtrArray *files, const char *base, const char *ending, GBytes *bytes
   g_ptr_array_add (files, file);
 }
 
+/* (transfer full) The cutting list, with the boards where there are any. */
+static char *
+create_csv (CavProject *project, const CavPlan *plan, const CavSheetOptions *options)
+{
+  g_autoptr (CavCuttingList) list = cav_cutting_list_new (project, plan, options);
+  g_autoptr (CavBoardLayout) layout = NULL;
+
+  if (cav_project_has_lumber (project))
+    layout = cav_project_lay_out_boards (project, plan, NULL, NULL);
+  if (layout != NULL)
+    cav_cutting_list_add_boards (list, layout);
+  return cav_cutting_list_create_csv (list, options);
+}
+
 /* Everything is made before anything is written. NULL with an error where one sheet fails. */
 static GPtrArray *
 create_files (CavProject *project,
@@ -45,8 +60,7 @@ create_files (CavProject *project,
               GError **error)
 {
   g_autoptr (GPtrArray) files = g_ptr_array_new_with_free_func (file_free);
-  g_autoptr (CavCuttingList) list = cav_cutting_list_new (project, plan, options);
-  char *csv = cav_cutting_list_create_csv (list, options);
+  char *csv = create_csv (project, plan, options);
 
   take_file (files, cav_sheet_get_id (CAV_SHEET_LIST), ".csv",
              g_bytes_new_take (csv, strlen (csv)));

@@ -93,4 +93,12 @@ def test_look_without():
     tap.true(b"oard" not in done, done)
 
 
+@tap.test("/boards/sheets/the-table-has-the-boards-too")
+def test_sheets():
+    path = fern("csv.cavetto", '><board name="Plank" length="2400" width="120" thickness="27"/>')
+    succeed("sheets", path, "-o", at("csv-sheets"))
+    with open(os.path.join(at("csv-sheets"), "cutting-list.csv"), encoding="utf-8") as file:
+        tap.contains(file.read(), "Plank")
+
+
 sys.exit(tap.run())
