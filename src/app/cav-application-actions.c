@@ -3,6 +3,7 @@
 
 #include "app/cav-guide.h"
 #include "app/cav-settings.h"
+#include "app/cav-start-window.h"
 #include "app/cav-window.h"
 
 #include <glib/gi18n.h>
@@ -33,7 +34,7 @@ close_all_cb (gpointer user_data)
   GList *windows = g_list_copy_deep (gtk_application_get_windows (user_data), ref_window, NULL);
 
   for (GList *link = windows; link != NULL; link = link->next)
-    if (CAV_IS_WINDOW (link->data))
+    if (CAV_IS_WINDOW (link->data) || CAV_IS_START_WINDOW (link->data))
       gtk_window_close (link->data);
   g_list_free_full (windows, g_object_unref);
   g_object_unref (user_data);
