@@ -1,5 +1,6 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Tests in Python that meson can read: functions in a list, one TAP line each."""
+import sys
 import traceback
 
 TESTS = []
@@ -38,8 +39,8 @@ def run():
             function()
         except Exception:  # a test that breaks has failed; the others still run
             failed += 1
-            for line in traceback.format_exc().splitlines():
-                print(f"# {line}")
+            # Where the protocol is read, its comments are not shown: what went wrong has to be.
+            print(f"{path}: {traceback.format_exc()}", file=sys.stderr, flush=True)
             print(f"not ok {number} {path}", flush=True)
         else:
             print(f"ok {number} {path}", flush=True)

@@ -212,23 +212,38 @@ class Program:
         """Out of the window, for what is done without a pointer."""
         xdo("mousemove", 1275, 1015)
 
+    def wait_steady(self, role, name, title="Cavetto", panel="", seconds=SECONDS):
+        """The thing, as soon as it stays where it is: a window that has just come is still moving,
+        and so is what is in it."""
+        def steady():
+            thing = self.find(role, name, title, panel)
+            places = []
+            for _ in range(4):
+                places.append((self.point(thing, 0, 0, title), self.point(thing, 1, 1, title)))
+                time.sleep(0.05)
+            return thing if places.count(places[0]) == len(places) else None
+        return wait(steady, f"a {role} called {name!r} that stays in its place", seconds)
+
     def click_into(self, role, name, panel=""):
-        """Clicks on an entry until it has the focus: a panel that has just come is still moving."""
+        """Clicks on an entry until it has the focus."""
         def try_once():
-            thing = self.find(role, name, panel=panel)
-            before = extents(thing)
-            time.sleep(0.1)
-            if extents(thing) != before:
-                return False
+            thing = self.wait_steady(role, name, panel=panel)
             xdo("mousemove", *self.point(thing, 0.5, 0.5), "click", 1)
             time.sleep(0.1)
             return state(thing).contains(pyatspi.STATE_FOCUSED)
         wait(try_once, f"the focus in {name!r}")
 
-    def click(self, role, name, title="Cavetto"):
-        """Clicks on what has no action of its own, as a row of a list."""
-        thing = self.wait_for(role, name, title)
-        xdo("mousemove", *self.point(thing, 0.5, 0.5, title), "click", 1)
+    def click(self, role, name, title="Cavetto", until=None):
+        """Clicks on what has no action of its own, as a row of a list, and again if what should
+        come of it (until) has not come after a while: the first click may meet a window that is not
+        ready for it."""
+        def try_once():
+            if until and until():
+                return True
+            thing = self.wait_steady(role, name, title, seconds=5)
+            xdo("mousemove", *self.point(thing, 0.5, 0.5, title), "sleep", 0.1, "click", 1)
+            return wait(until, "the click to be seen", 5) if until else True
+        wait(try_once, f"a click on {name!r} to do something")
 
     def press(self, role, name, title="Cavetto"):
         """Presses a button by its action, as assistive technology does."""

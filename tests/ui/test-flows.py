@@ -85,7 +85,8 @@ def choose_kind(program, letter, name):
 def draw_rabbet(program, let_go=True):
     """With its letter and the pointer, from within the blank towards its corner."""
     choose_kind(program, "r", "Rabbet")
-    program.drag(canvas_of(program), (0.45, 0.45), (0.35, 0.4), let_go)
+    canvas = program.wait_steady("panel", "Section of the molding")
+    program.drag(canvas, (0.45, 0.45), (0.35, 0.4), let_go)
 
 
 def save_as(program, name, title):
@@ -106,8 +107,8 @@ def test_whole_errand():
     try:
         # The first start greets; an empty blank is one of the things to begin with.
         program.wait_frame("Begin a frame")
-        program.click("list item", "An empty blank", "Begin a frame")
-        program.wait_frame("New molding")
+        program.click("list item", "An empty blank", "Begin a frame",
+                      until=lambda: program.frame("New molding"))
         wait_words(program, "0 cuts")
         draw_rabbet(program)
         wait_words(program, "Rabbet")
