@@ -1,14 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-board-canvas.h"
 
-#include <adwaita.h>
 #include <glib/gi18n.h>
 #include <math.h>
 
 #include "app/cav-length-text.h"
+#include "app/cav-light.h"
 #include "app/cav-settings.h"
 #include "drawing/cav-board-map.h"
-#include "drawing/cav-screen-palette.h"
 
 /* Pixels for a millimetre of the drawing: its smallest letters have to be read. */
 #define PIXELS 3.6
@@ -468,9 +467,7 @@ cav_board_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   CavBoardCanvas *self = CAV_BOARD_CANVAS (widget);
   const int width = gtk_widget_get_width (widget);
   const int height = gtk_widget_get_height (widget);
-  const CavLight light = adw_style_manager_get_dark (adw_style_manager_get_default ())
-                             ? CAV_LIGHT_NIGHT
-                             : CAV_LIGHT_DAY;
+  const CavLight light = cav_light_get_current ();
   cairo_t *cr = gtk_snapshot_append_cairo (snapshot,
                                            &GRAPHENE_RECT_INIT (0, 0, (float)width, (float)height));
 
@@ -552,8 +549,7 @@ cav_board_canvas_init (CavBoardCanvas *self)
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (drag));
   g_signal_connect (key, "key-pressed", G_CALLBACK (key_pressed_cb), self);
   gtk_widget_add_controller (GTK_WIDGET (self), key);
-  g_signal_connect_object (adw_style_manager_get_default (), "notify::dark",
-                           G_CALLBACK (gtk_widget_queue_draw), self, G_CONNECT_SWAPPED);
+  cav_light_watch (G_CALLBACK (gtk_widget_queue_draw), self);
 }
 
 void

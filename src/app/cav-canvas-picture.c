@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include <adwaita.h>
 #include <glib/gi18n.h>
 #include <math.h>
 
 #include "app/cav-canvas-private.h"
+#include "app/cav-light.h"
 #include "app/cav-settings.h"
 #include "drawing/cav-cut-measure.h"
 #include "drawing/cav-pass-pane.h"
@@ -46,9 +46,7 @@ get_pane (CavSectionCanvas *self)
                     .width = gtk_widget_get_width (widget),
                     .height = gtk_widget_get_height (widget),
                     .device = gtk_widget_get_scale_factor (widget),
-                    .light = adw_style_manager_get_dark (adw_style_manager_get_default ())
-                                 ? CAV_LIGHT_NIGHT
-                                 : CAV_LIGHT_DAY };
+                    .light = cav_light_get_current () };
 }
 
 static CavSectionContent

@@ -421,6 +421,15 @@ draw_order (CavFrameCanvas *self, cairo_t *cr, double width, double height)
   cairo_restore (cr);
 }
 
+/* The wall is as light as it is, whatever the desktop: tones are those of the day. */
+static void
+set_tone (cairo_t *cr, CavTone tone, double share)
+{
+  CavColour colour = cav_tone_get_colour (tone, CAV_LIGHT_DAY_STRONG);
+
+  cairo_set_source_rgba (cr, colour.red / 255.0, colour.green / 255.0, colour.blue / 255.0, share);
+}
+
 /* A disc with rays; dark and light rims, so that it is seen on any wall. */
 static void
 draw_lamp (CavFrameCanvas *self, cairo_t *cr)
@@ -430,9 +439,7 @@ draw_lamp (CavFrameCanvas *self, cairo_t *cr)
 
   for (int pass = 0; pass < 2; pass++)
     {
-      double tone = pass == 0 ? 0.1 : 1.0;
-
-      cairo_set_source_rgb (cr, tone, tone, pass == 0 ? 0.1 : 0.88);
+      set_tone (cr, pass == 0 ? CAV_TONE_OUTLINE : CAV_TONE_HANDLE, 1.0);
       cairo_set_line_width (cr, pass == 0 ? 5.0 : 2.0);
       cairo_arc (cr, lamp.x, lamp.y, radius - 3.0, 0, 2 * G_PI);
       cairo_fill_preserve (cr);
@@ -465,10 +472,10 @@ draw_message (CavFrameCanvas *self, cairo_t *cr, double width, double height)
   pango_layout_get_pixel_size (layout, &text_width, &text_height);
   x = (width - fmin (width - 80, 520)) / 2;
   y = self->preview != NULL ? height - text_height - 24 : (height - text_height) / 2;
-  cairo_set_source_rgba (cr, 0.98, 0.97, 0.95, 0.92);
+  set_tone (cr, CAV_TONE_PLATE, 0.94);
   cairo_rectangle (cr, x - 12, y - 10, fmin (width - 80, 520) + 24, text_height + 20);
   cairo_fill (cr);
-  cairo_set_source_rgb (cr, 0.15, 0.13, 0.11);
+  set_tone (cr, CAV_TONE_TEXT, 1.0);
   cairo_move_to (cr, x, y);
   pango_cairo_show_layout (cr, layout);
 }

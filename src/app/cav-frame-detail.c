@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "app/cav-light.h"
 #include "app/cav-settings.h"
 #include "drawing/cav-frame-section.h"
 #include "drawing/cav-mitre-view.h"
@@ -155,8 +156,7 @@ cav_frame_detail_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   CavFrameDetail *self = CAV_FRAME_DETAIL (widget);
   gboolean is_made = self->scene == NULL;
   CavScene *scene = cav_frame_detail_get_scene (self);
-  CavLight light = adw_style_manager_get_dark (adw_style_manager_get_default ()) ? CAV_LIGHT_NIGHT
-                                                                                 : CAV_LIGHT_DAY;
+  CavLight light = cav_light_get_current ();
   CavColour ground = cav_tone_get_colour (CAV_TONE_GROUND, light);
   cairo_t *cr;
 
@@ -265,6 +265,5 @@ cav_frame_detail_init (CavFrameDetail *self)
                                  self, G_CONNECT_SWAPPED);
   g_signal_connect_object (cav_settings_get (), "changed::" CAV_SETTING_UNIT,
                            G_CALLBACK (forget_scene), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (adw_style_manager_get_default (), "notify::dark",
-                           G_CALLBACK (gtk_widget_queue_draw), self, G_CONNECT_SWAPPED);
+  cav_light_watch (G_CALLBACK (gtk_widget_queue_draw), self);
 }

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-pass-picture.h"
 
+#include "app/cav-light.h"
 #include "drawing/cav-drawing.h"
 
-#include <adwaita.h>
 #include <math.h>
 
 #define WIDTH 144
@@ -29,13 +29,6 @@ struct _CavPassPicture
 
 G_DEFINE_FINAL_TYPE (CavPassPicture, cav_pass_picture, GTK_TYPE_WIDGET)
 
-static CavLight
-get_light (void)
-{
-  return adw_style_manager_get_dark (adw_style_manager_get_default ()) ? CAV_LIGHT_NIGHT
-                                                                       : CAV_LIGHT_DAY;
-}
-
 static GdkTexture *
 create_texture (CavPassPicture *self, int width, int height, int scale)
 {
@@ -49,7 +42,8 @@ create_texture (CavPassPicture *self, int width, int height, int scale)
 
   cairo_scale (cr, scale, scale);
   cav_draw_pass_as (cr, self->plan, self->setup, self->pass,
-                    (CavFrameBox){ 0, 0, width, height, PIXELS_PER_MM }, get_light (), &look);
+                    (CavFrameBox){ 0, 0, width, height, PIXELS_PER_MM }, cav_light_get_current (),
+                    &look);
   cairo_destroy (cr);
   cairo_surface_flush (surface);
   bytes = g_bytes_new (cairo_image_surface_get_data (surface),
@@ -125,8 +119,7 @@ cav_pass_picture_class_init (CavPassPictureClass *klass)
 static void
 cav_pass_picture_init (CavPassPicture *self)
 {
-  g_signal_connect_object (adw_style_manager_get_default (), "notify::dark",
-                           G_CALLBACK (forget_texture), self, G_CONNECT_SWAPPED);
+  cav_light_watch (G_CALLBACK (forget_texture), self);
 }
 
 GtkWidget *

@@ -1,9 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-section-canvas.h"
 
-#include <adwaita.h>
-
 #include "app/cav-canvas-private.h"
+#include "app/cav-light.h"
 #include "app/cav-settings.h"
 
 G_DEFINE_FINAL_TYPE (CavSectionCanvas, cav_section_canvas, GTK_TYPE_WIDGET)
@@ -322,8 +321,7 @@ cav_section_canvas_init (CavSectionCanvas *self)
   cav_canvas_add_view_controllers (self);
   cav_canvas_add_pointer_controllers (self);
   cav_canvas_add_key_controllers (self);
-  g_signal_connect_object (adw_style_manager_get_default (), "notify::dark",
-                           G_CALLBACK (appearance_changed_cb), self, G_CONNECT_SWAPPED);
+  cav_light_watch (G_CALLBACK (appearance_changed_cb), self);
   g_signal_connect_object (cav_settings_get (), "changed::unit", G_CALLBACK (appearance_changed_cb),
                            self, G_CONNECT_SWAPPED);
   g_signal_connect (self, "notify::scale-factor", G_CALLBACK (cav_canvas_forget_pictures), NULL);

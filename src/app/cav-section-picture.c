@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-section-picture.h"
 
+#include "app/cav-light.h"
 #include "drawing/cav-section-pane.h"
 
-#include <adwaita.h>
 #include <math.h>
 
 #define WIDTH 168
@@ -33,8 +33,7 @@ get_pane (CavSectionPicture *self, const CavBlank *blank)
     .width = gtk_widget_get_width (widget),
     .height = gtk_widget_get_height (widget),
     .device = gtk_widget_get_scale_factor (widget),
-    .light = adw_style_manager_get_dark (adw_style_manager_get_default ()) ? CAV_LIGHT_NIGHT
-                                                                           : CAV_LIGHT_DAY,
+    .light = cav_light_get_current (),
   };
 
   pane.view = cav_view_fit (blank, pane.width, pane.height, AIR);
@@ -114,8 +113,7 @@ cav_section_picture_class_init (CavSectionPictureClass *klass)
 static void
 cav_section_picture_init (CavSectionPicture *self)
 {
-  g_signal_connect_object (adw_style_manager_get_default (), "notify::dark",
-                           G_CALLBACK (forget_grain), self, G_CONNECT_SWAPPED);
+  cav_light_watch (G_CALLBACK (forget_grain), self);
 }
 
 GtkWidget *

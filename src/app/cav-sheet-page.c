@@ -28,7 +28,9 @@ static void
 cav_sheet_page_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   CavSheetPage *self = CAV_SHEET_PAGE (widget);
-  const GdkRGBA white = { 1, 1, 1, 1 };
+  const CavColour paper = cav_ink_get_colour (CAV_INK_WHITE);
+  const GdkRGBA white = { (float)paper.red / 255.0F, (float)paper.green / 255.0F,
+                          (float)paper.blue / 255.0F, 1.0F };
   int width = gtk_widget_get_width (widget);
   int height = gtk_widget_get_height (widget);
 

@@ -4,7 +4,7 @@
 #include <cairo.h>
 
 #include "drawing/cav-machine-view.h"
-#include "drawing/cav-screen-palette.h"
+#include "drawing/cav-palette.h"
 #include "project/cav-length.h"
 #include "project/cav-project.h"
 

@@ -6,7 +6,7 @@
 
 #include "drawing/cav-board-map.h"
 #include "drawing/cav-frame-face.h"
-#include "drawing/cav-screen-palette.h"
+#include "drawing/cav-palette.h"
 
 /* Boards are of different trees: so far apart that no figure comes twice. */
 #define TREE 9000.0

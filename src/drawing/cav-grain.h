@@ -3,7 +3,7 @@
 
 #include <cairo.h>
 
-#include "drawing/cav-screen-palette.h"
+#include "drawing/cav-palette.h"
 #include "drawing/cav-view.h"
 
 G_BEGIN_DECLS

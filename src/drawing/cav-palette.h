@@ -6,8 +6,10 @@
 G_BEGIN_DECLS
 
 /*
- * Every colour, line width and letter size of the drawings, in one place. Sheets have to survive a
- * black and white printer, so colour is only ever a second sign beside line, hatch or tone.
+ * Every colour, line width and letter size of the drawings, on paper and on the screen, in one
+ * place; only what a picture shows of the world (wood, walls, a print) has its colours elsewhere.
+ * Sheets have to survive a black and white printer, so colour is only ever a second sign beside
+ * line, hatch or tone.
  * Line widths are of the ISO 128-2 series, wide to narrow about 2:1; letter sizes are heights of
  * capitals and figures as ISO 3098 has them. All millimetres on paper.
  */
@@ -69,7 +71,7 @@ typedef enum
   CAV_STYLE_FENCE,
   CAV_STYLE_SACRIFICIAL,
   CAV_STYLE_HATCH,
-  CAV_STYLE_MARK, /* triangle on the rail's end */
+  CAV_STYLE_MARK,   /* triangle on the rail's end */
   CAV_STYLE_HIDDEN, /* edge behind something else */
   CAV_STYLE_GLASS,
   CAV_STYLE_SHEET, /* of a package: mat, picture, backing */
@@ -101,9 +103,55 @@ typedef struct
   guint8 blue;
 } CavColour;
 
+/* What a picture is looked at on: paper, or a screen by day or by night; the strong ones are for
+ * who asks the desktop for high contrast. */
+typedef enum
+{
+  CAV_LIGHT_PAPER,
+  CAV_LIGHT_DAY,
+  CAV_LIGHT_NIGHT,
+  CAV_LIGHT_DAY_STRONG,
+  CAV_LIGHT_NIGHT_STRONG,
+} CavLight;
+#define CAV_N_LIGHTS (CAV_LIGHT_NIGHT_STRONG + 1)
+
+/*
+ * Every colour of the canvas in one place: paper and wood, one ink, one pencil that marks what one
+ * works on, and one warm mark for what is wrong. None of them is the only sign of anything.
+ */
+typedef enum
+{
+  CAV_TONE_GROUND,    /* the bench that the drawing lies on */
+  CAV_TONE_RULER,     /* strips at the window's edge */
+  CAV_TONE_PLATE,     /* behind words that lie over something else */
+  CAV_TONE_GRID,      /* decoration: no meaning hangs on these two */
+  CAV_TONE_GRID_MAIN, /* */
+  CAV_TONE_TEXT,
+  CAV_TONE_QUIET,   /* words of second rank */
+  CAV_TONE_OUTLINE, /* edge of the profile, ticks, tools */
+  CAV_TONE_EDGE,    /* thin outline of the blank, of what was there before */
+  CAV_TONE_WASTE,   /* wood that goes */
+  CAV_TONE_WOOD,    /* end grain, and the dark and pale of its years */
+  CAV_TONE_RING,
+  CAV_TONE_PALE,
+  CAV_TONE_PENCIL, /* chosen, hovered, being drawn */
+  CAV_TONE_MARK,   /* leftover, findings */
+  CAV_TONE_HANDLE, /* inside of handles */
+  CAV_TONE_TOOL,
+  CAV_TONE_CHIPS,
+  CAV_TONE_BOARD, /* sacrificial fence */
+} CavTone;
+#define CAV_N_TONES (CAV_TONE_BOARD + 1)
+
 CavColour cav_ink_get_colour (CavInk ink);
 const CavStyle *cav_style_get (CavStyleName name);
 /* On and off lengths of a dash; 0 where the line runs through. */
 guint cav_dash_get_pattern (CavDash dash, const double **out_lengths);
+/* light is one of a screen. */
+CavColour cav_tone_get_colour (CavTone tone, CavLight light);
+/* The ink of a sheet, by any light. */
+CavColour cav_light_get_ink (CavLight light, CavInk ink);
+/* Contrast of two colours, 1 to 21, by the formula of WCAG 2.2 (relative luminance). */
+double cav_colour_get_contrast (CavColour a, CavColour b);
 
 G_END_DECLS

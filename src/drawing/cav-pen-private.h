@@ -3,7 +3,7 @@
 
 #include <pango/pangocairo.h>
 
-#include "drawing/cav-screen-palette.h"
+#include "drawing/cav-palette.h"
 #include "geometry/cav-region.h"
 
 G_BEGIN_DECLS

@@ -4,7 +4,7 @@
 #include <cairo.h>
 
 #include "drawing/cav-lettering.h"
-#include "drawing/cav-screen-palette.h"
+#include "drawing/cav-palette.h"
 #include "geometry/cav-region.h"
 
 G_BEGIN_DECLS
