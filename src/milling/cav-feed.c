@@ -122,7 +122,8 @@ split_by (const Range *range, const CavRail *rail, int last, double bite, int *o
           out_settings[n++] = setting;
         }
       else if (setting == last)
-        return 0;
+        /* Nothing is left below a light last feed: what comes before it is enough. */
+        return last < range->n ? n : 0;
       at = setting;
     }
   return at == last ? n : 0;
@@ -154,18 +155,34 @@ split_evenly (const Range *range, const CavRail *rail, int last, double bite, in
   return n;
 }
 
-/* TRUE where one feed alone takes no more than a light one. */
+/* TRUE where a step goes no further into the wood than a light one: upward, or from the side. */
 static gboolean
-is_light_already (const Range *range, const CavRail *rail)
+is_light (const CavLimits *limits, const CavStep *step, double height)
 {
-  CavFeed feed = get_feed (range, range->n);
-  int candidate = cav_task_place (range->task, range->config, range->down, range->fence, feed.fence,
-                                  feed.height);
-  const CavRail *next;
-  const CavStep *step = cav_rail_store_step (range->store, rail,
-                                             cav_task_candidate (range->task, candidate), &next);
+  double light = limits->light_layer + 1e-6;
 
-  return step->layer > 0 && (double)step->layer <= range->task->shop->limits.light_layer + 1e-6;
+  return ((double)step->layer > 0 && (double)step->layer <= light)
+         || (double)step->removed <= light * height;
+}
+
+/* What the last of some feeds does. */
+static const CavStep *
+get_last_step (const Range *range, const CavRail *rail, const int *settings, int n)
+{
+  const CavStep *step = NULL;
+
+  for (int i = 0; i < n; i++)
+    {
+      CavFeed feed = get_feed (range, settings[i]);
+      int candidate = cav_task_place (range->task, range->config, range->down, range->fence,
+                                      feed.fence, feed.height);
+      const CavRail *next = NULL;
+
+      step = cav_rail_store_step (range->store, rail, cav_task_candidate (range->task, candidate),
+                                  &next);
+      rail = next != NULL ? next : rail;
+    }
+  return step;
 }
 
 /* The last feed light: across the blade and where the user wants it so in any case, else where the
@@ -216,6 +233,7 @@ cav_feed_split (CavRailStore *store,
   const CavTool *tool = cav_task_tool (task, config->tool);
   double step = task->shop->limits.step, bite = tool->bite * BITE_MARGIN;
   Range range = { store, task, c->config, c->down, fence, FALSE, c->fence[fence], c->height, 0, 0 };
+  gboolean always = config->machine == CAV_MACHINE_COVE || task->shop->light_finish, shows;
   int settings[CAV_FEEDS_MAX], n;
 
   /* Rows and columns round the thickness by a little. */
@@ -228,11 +246,11 @@ cav_feed_split (CavRailStore *store,
             - 1;
   range.n = MAX (range.n, 0);
   n = split_evenly (&range, rail, range.n, bite, settings);
-  if (n >= 1 && config->machine == CAV_MACHINE_COVE)
-    n = split_lightly (&range, rail, bite, TRUE, n, settings);
-  else if (n >= 1 && (n >= 2 || task->shop->light_finish) && cav_candidate_shows (task, c)
-           && !(n == 1 && is_light_already (&range, rail)))
-    n = split_lightly (&range, rail, bite, task->shop->light_finish, n, settings);
+  shows = config->machine == CAV_MACHINE_COVE || cav_candidate_shows (task, c);
+  if (shows && n >= (always ? 1 : 2)
+      && !(task->shop->light_finish
+           && is_light (&task->shop->limits, get_last_step (&range, rail, settings, n), c->height)))
+    n = split_lightly (&range, rail, bite, always, n, settings);
   for (int i = 0; i < n; i++)
     out_feeds[i] = get_feed (&range, settings[i]);
   return n;

@@ -24,7 +24,6 @@ typedef struct
   const CavConfig *config;
   const CavTool *tool;
   gboolean flat;
-  gboolean light;   /* ends with a light feed, which costs one where it takes more */
   gboolean columns; /* count what is taken from each column */
   gboolean sides;   /* count what lies on either side of the axis */
   gint32 axis;      /* micrometres, or row where the rail stands on its edge */
@@ -438,10 +437,8 @@ count_feeds (const Taking *t, double removed, double layer)
     n++;
   if (t->config->machine == CAV_MACHINE_COVE)
     n = MAX (n, cav_count_cove_feeds (&task->shop->limits, layer));
-  else if (t->columns)
+  else if (t->config->machine == CAV_MACHINE_ROUTER && t->columns)
     n = MAX (n, (int)ceil (layer / t->tool->diameter - 1e-6));
-  if (t->light && layer > task->shop->limits.light_layer)
-    n = MAX (n, 1 + (int)ceil (removed * (1 - task->shop->limits.light_layer / layer) / bite));
   return MIN (n, FEEDS_MOST);
 }
 
@@ -477,19 +474,6 @@ judge_feed (const Taking *t, CavStep *step)
     step->fences &= (guint8) ~(1u << CAV_FENCE_HIGH);
 }
 
-/* Where every surface that shows is to end with a light feed; across the blade all do. */
-static gboolean
-ends_lightly (const CavTask *task, const CavConfig *config, const CavCandidate *candidate)
-{
-  CavCandidate *self = (CavCandidate *)candidate;
-
-  if (!task->shop->light_finish || config->machine == CAV_MACHINE_COVE)
-    return FALSE;
-  if (self->shown == CAV_SHOWN_NOT_ASKED)
-    self->shown = cav_candidate_shows (task, candidate) ? CAV_SHOWN_YES : CAV_SHOWN_NO;
-  return self->shown == CAV_SHOWN_YES;
-}
-
 gboolean
 cav_rail_store_take (CavRailStore *store,
                      const CavRail *rail,
@@ -509,8 +493,8 @@ cav_rail_store_take (CavRailStore *store,
   *out_piece = -1;
   t.axis = t.flat ? (gint32)lround (candidate->middle * CAV_MICRONS)
                   : (gint32)ceil (candidate->middle / CAV_ROW_HEIGHT - 0.5);
-  t.light = ends_lightly (store->task, config, candidate);
-  t.columns = t.light || config->machine == CAV_MACHINE_COVE
+  /* A light last feed is known by its layer. */
+  t.columns = store->task->shop->light_finish || config->machine == CAV_MACHINE_COVE
               || (config->machine == CAV_MACHINE_ROUTER && candidate->height > t.tool->diameter);
   if (t.columns)
     memset (store->columns, 0, sizeof (int) * (gsize)(store->width / CAV_COLUMN + 4));

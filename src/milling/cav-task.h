@@ -66,13 +66,6 @@ typedef struct
   gint16 to[CAV_BIT_KINDS];
 } CavBitExtent;
 
-typedef enum
-{
-  CAV_SHOWN_NOT_ASKED,
-  CAV_SHOWN_NO,
-  CAV_SHOWN_YES,
-} CavShown;
-
 /* One placement of one configuration: what it sweeps does not depend on the side at the fence,
  * the fence distance does. */
 typedef struct
@@ -87,7 +80,6 @@ typedef struct
   double edge[2];        /* near edge at the table as seen from either fence */
   gboolean severs;       /* may free a piece */
   gboolean banned;       /* the proof has refused it wherever it stands */
-  CavShown shown;        /* whether its surface is seen; kept by those who ask often */
   gboolean is_dominated; /* another of its configuration takes all that it takes */
   gboolean has_pilot;
   double pilot[4]; /* x0, x1 in micrometres, first and last row + 1 */

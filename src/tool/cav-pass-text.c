@@ -24,17 +24,12 @@ static int
 get_indent (const CavPassText *self)
 {
   const char *const heads[] = {
-    C_ ("head of the pass sheet", "Prepare"),
-    C_ ("head of the pass table", "Wood"),
-    C_ ("head of the pass table", "Shop"),
-    C_ ("head of the pass sheet", "Lay out"),
-    C_ ("head of the pass sheet", "At hand"),
-    C_ ("head of the pass table", "Figures"),
-    C_ ("head of the pass sheet", "Feed"),
-    C_ ("head of the pass sheet", "Fence"),
-    C_ ("head of the pass table", "Totals"),
-    C_ ("head of the pass table", "Proof"),
-    _ ("By hand"),
+    C_ ("head of the pass sheet", "Prepare"),   C_ ("head of the pass table", "Wood"),
+    C_ ("head of the pass table", "Shop"),      C_ ("head of the pass sheet", "Lay out"),
+    C_ ("head of the pass sheet", "At hand"),   C_ ("head of the pass table", "Figures"),
+    C_ ("head of the pass sheet", "Feed"),      C_ ("head of the pass sheet", "Fence"),
+    C_ ("head of the pass table", "Totals"),    C_ ("head of the pass table", "Proof"),
+    C_ ("head of the pass table", "Last pass"), _ ("By hand"),
   };
   g_autofree char *setup = g_strdup_printf (_ ("Setup %u"), self->plan->setups->len);
   int indent = MAX (INDENT, cav_text_get_width (setup) + 2);
@@ -176,6 +171,9 @@ append_totals (CavPassText *self)
   cav_pass_text_append_head (
       self, C_ ("head of the pass table", "Proof"),
       _ ("simulated pass by pass; the deepest that any pass enters the profile is %s mm"), gouge);
+  if (plan->shop->light_finish)
+    cav_pass_text_append_head (self, C_ ("head of the pass table", "Last pass"), "%s",
+                               _ ("a light one on every surface that shows"));
 }
 
 static void

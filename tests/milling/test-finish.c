@@ -110,7 +110,7 @@ static const Row rows[] = {
   { "rabbet-cove", SECTION_SHOP_DEFAULT, CAV_EFFORT_QUICK, TRUE },
   { "rabbet-cove", SECTION_SHOP_ROUTER, CAV_EFFORT_QUICK, FALSE },
   { "steps", SECTION_SHOP_SAW, CAV_EFFORT_QUICK, FALSE },
-  { "eight", SECTION_SHOP_DEFAULT, CAV_EFFORT_QUICK, FALSE },
+  { "eight", SECTION_SHOP_DEFAULT, CAV_EFFORT_QUICK, TRUE },
   { "rabbet-cove", SECTION_SHOP_DEFAULT, CAV_EFFORT_THOROUGH, TRUE },
 };
 
@@ -134,6 +134,9 @@ test_finish (gconstpointer data)
   if (row->usually_heavy)
     g_assert_cmpuint (count_heavy (usual), >, 0);
   g_assert_cmpuint (count_heavy (light), ==, 0);
+  /* A light feed more here and there, and nothing else. */
+  g_assert_cmpfloat (light->minutes_hand, <=, usual->minutes_hand + 0.01);
+  g_assert_cmpfloat (light->minutes, <=, 1.4 * usual->minutes);
 }
 
 int
