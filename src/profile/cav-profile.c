@@ -7,6 +7,8 @@
 
 /* Less than this is dust: what rounding leaves where two curves touch, mm². */
 #define DUST_AREA 0.01
+/* What is thinner is no lip and no wall, mm. */
+#define EDGE_LEAST 0.1
 
 /* What can only fail where the overlay gives up; the profile then says so. */
 static void
@@ -196,6 +198,45 @@ keep_largest (CavRegion *left, GPtrArray *findings)
   return cav_region_ref (largest);
 }
 
+/* What a rabbet needs to hold a package: wood over it, and a wall beside it. */
+static void
+check_rabbet (const CavProfile *profile)
+{
+  CavBox box = cav_region_get_bounds (profile->region);
+  double thickness = profile->blank.thickness, width, depth;
+  CavFinding *finding;
+
+  if (cav_profile_get_rabbet (profile, &width, &depth))
+    {
+      if (depth < thickness - EDGE_LEAST)
+        return;
+      finding = cav_finding_new (CAV_FINDING_CAUTION, "profile-no-lip",
+                                 _ ("The cuts take the inside edge away from back to face, %s mm "
+                                    "wide: no lip is left to hold the glass. Make the rabbet less "
+                                    "deep, or the cut over it smaller."),
+                                 CAV_NUMBER_TEXT ("%.4g", width));
+      cav_finding_set_place (finding, CAV_POINT (width, thickness / 2));
+    }
+  else if (box.y0 > EDGE_LEAST)
+    {
+      finding
+          = cav_finding_new (CAV_FINDING_CAUTION, "profile-no-wall",
+                             _ ("The cuts take the whole back away, %s mm deep: no wall is left "
+                                "beside the package. Make the rabbet narrower than the blank."),
+                             CAV_NUMBER_TEXT ("%.4g", box.y0));
+      cav_finding_set_place (finding, CAV_POINT (profile->blank.width / 2, box.y0));
+    }
+  else
+    {
+      finding
+          = cav_finding_new (CAV_FINDING_NOTE, "profile-no-rabbet",
+                             _ ("There is no rabbet at the back and inside (0, 0) to hold glass "
+                                "and picture: add one where the frame is to hold a package."));
+      cav_finding_set_place (finding, CAV_POINT (0.0, 0.0));
+    }
+  g_ptr_array_add (profile->findings, finding);
+}
+
 /* Thin walls are looked for in around; where that is NULL, everywhere. */
 static void
 check_section (const CavProfile *profile, const CavBox *around)
@@ -213,14 +254,7 @@ check_section (const CavProfile *profile, const CavBox *around)
     cav_profile_check_walls (profile->region, profile->findings);
   else
     cav_profile_check_walls_in (profile->region, *around, profile->findings);
-  if (cav_profile_get_rabbet (profile, NULL, NULL))
-    return;
-  CavFinding *finding
-      = cav_finding_new (CAV_FINDING_NOTE, "profile-no-rabbet",
-                         _ ("There is no rabbet at the back and inside (0, 0) to hold glass and "
-                            "picture: add one where the frame is to hold a package."));
-  cav_finding_set_place (finding, CAV_POINT (0.0, 0.0));
-  g_ptr_array_add (profile->findings, finding);
+  check_rabbet (profile);
 }
 
 CavProfile *

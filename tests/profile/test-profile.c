@@ -141,6 +141,48 @@ test_exact_curves (void)
   g_assert_null (find (profile, "profile-no-rabbet"));
 }
 
+/* A rabbet wants a lip over it and a wall beside it; which of them is gone, and where, is said. */
+static void
+test_rabbet_edges (void)
+{
+  static const struct
+  {
+    double width;
+    double depth;
+    double cove; /* over it, at the face; 0: none */
+    const char *code;
+    CavPoint place;
+  } rows[] = {
+    { 6, 10, 0, NULL, { 0, 0 } },
+    { 6, 25, 0, "profile-no-lip", { 6, 12.5 } },
+    { 6, 20, 8, "profile-no-lip", { 6, 12.5 } },
+    { 6, 16.8, 8, NULL, { 0, 0 } },
+    { 60, 10, 0, "profile-no-wall", { 30, 10 } },
+    { 59, 10, 0, NULL, { 0, 0 } },
+  };
+  static const char *const codes[] = { "profile-no-lip", "profile-no-wall", "profile-no-rabbet" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (GPtrArray) cuts = new_cuts ();
+
+      add_corner_cut (cuts, CAV_CUT_RABBET, CAV_CORNER_BACK_INSIDE, rows[i].width, rows[i].depth);
+      if (rows[i].cove > 0)
+        add_corner_cut (cuts, CAV_CUT_COVE, CAV_CORNER_FACE_INSIDE, rows[i].cove, rows[i].cove);
+      g_autoptr (CavProfile) profile = cav_profile_new (&blank, cuts);
+
+      for (guint k = 0; k < G_N_ELEMENTS (codes); k++)
+        if (g_strcmp0 (codes[k], rows[i].code) != 0)
+          g_assert_null (find (profile, codes[k]));
+      if (rows[i].code == NULL)
+        continue;
+      const CavFinding *finding = expect (profile, rows[i].code);
+      g_assert_cmpint (finding->severity, ==, CAV_FINDING_CAUTION);
+      g_assert_true (finding->has_place);
+      g_assert_true (cav_point_near (finding->place, rows[i].place, 0.6));
+    }
+}
+
 /* Two coves that overlap keep what is left of either, not chords. */
 static void
 test_overlapping_curves (void)
@@ -542,6 +584,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/profile/profile/bare-blank", test_bare_blank);
   g_test_add_func ("/profile/profile/exact-curves", test_exact_curves);
+  g_test_add_func ("/profile/profile/rabbet-edges", test_rabbet_edges);
   g_test_add_func ("/profile/profile/overlapping-curves", test_overlapping_curves);
   g_test_add_func ("/profile/profile/on-ledge", test_on_ledge);
   g_test_add_func ("/profile/profile/pieces", test_pieces);
