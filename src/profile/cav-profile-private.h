@@ -6,10 +6,15 @@
 
 G_BEGIN_DECLS
 
-/* Adds to the findings where the wood of a section is thinner than CAV_WALL_THIN. */
+/* Wood between two outlines that lie against each other does not stand where it is thinner, mm. */
+#define CAV_SPLINTER 0.05
+/* Adds to the findings where the wood of a section is thinner than CAV_WALL_THIN; where around is
+ * not NULL, only where the outline runs through it. FALSE, with nothing added, where there is a
+ * splinter and somebody asks for its place. */
 #define CAV_WALL_THIN 2.0
-void cav_profile_check_walls (const CavRegion *region, GPtrArray *findings);
-/* The same only where the outline runs through around. */
-void cav_profile_check_walls_in (const CavRegion *region, CavBox around, GPtrArray *findings);
+gboolean cav_profile_check_walls (const CavRegion *region,
+                                  const CavBox *around,
+                                  GPtrArray *findings,
+                                  CavPoint *out_splinter);
 
 G_END_DECLS
