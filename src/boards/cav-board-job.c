@@ -2,6 +2,7 @@
 #include "boards/cav-board-job.h"
 
 #include "boards/cav-lumber.h"
+#include "geometry/cav-same.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -70,13 +71,6 @@ cav_board_job_free (CavBoardJob *job)
   g_free (job);
 }
 
-/* The last bit counts, and a nought is a nought. */
-static gboolean
-same (double a, double b)
-{
-  return memcmp (&a, &b, sizeof a) == 0;
-}
-
 gboolean
 cav_board_pins_equal (const GArray *a, const GArray *b)
 {
@@ -91,7 +85,7 @@ cav_board_pins_equal (const GArray *a, const GArray *b)
 
       if (one->frame != other->frame || one->rail != other->rail || one->board != other->board
           || one->copy != other->copy || one->strip != other->strip || one->layer != other->layer
-          || !same (one->from, other->from))
+          || !cav_same (one->from, other->from))
         return FALSE;
     }
   return TRUE;
@@ -101,10 +95,11 @@ static gboolean
 rails_equal (const CavBoardJob *a, const CavBoardJob *b)
 {
   for (int i = 0; a->n_rails == b->n_rails && i < MIN (a->n_rails, CAV_JOB_MAX_RAILS); i++)
-    if (!same (a->long_points[i], b->long_points[i]))
+    if (!cav_same (a->long_points[i], b->long_points[i]))
       return FALSE;
-  return a->n_rails == b->n_rails && same (a->width, b->width) && same (a->thickness, b->thickness)
-         && same (a->face, b->face) && same (a->mitre, b->mitre);
+  return a->n_rails == b->n_rails && cav_same (a->width, b->width)
+         && cav_same (a->thickness, b->thickness) && cav_same (a->face, b->face)
+         && cav_same (a->mitre, b->mitre);
 }
 
 gboolean
@@ -115,8 +110,8 @@ cav_board_job_equal (const CavBoardJob *a, const CavBoardJob *b)
   return strcmp (a->name, b->name) == 0 && strcmp (a->file, b->file) == 0
          && strcmp (a->wood, b->wood) == 0 && rails_equal (a, b) && a->frames == b->frames
          && a->order == b->order && a->run_start == b->run_start
-         && !a->square_first == !b->square_first && same (a->square_extra, b->square_extra)
-         && same (a->spare, b->spare) && same (a->test, b->test)
+         && !a->square_first == !b->square_first && cav_same (a->square_extra, b->square_extra)
+         && cav_same (a->spare, b->spare) && cav_same (a->test, b->test)
          && cav_board_pins_equal (a->pins, b->pins);
 }
 

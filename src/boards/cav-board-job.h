@@ -63,7 +63,7 @@ CavBoardJob *cav_board_job_new (const CavLumber *lumber,
 void cav_board_job_set_rectangle (CavBoardJob *job, double width, double height);
 CavBoardJob *cav_board_job_copy (const CavBoardJob *job) G_GNUC_WARN_UNUSED_RESULT;
 void cav_board_job_free (CavBoardJob *job);
-/* Equal to the last bit. */
+/* Every word and every number the same. */
 gboolean cav_board_job_equal (const CavBoardJob *a, const CavBoardJob *b);
 /* What another state of the same project changes: all but how many frames, their order and the
  * places that were wished for, which were decided where it was joined. */

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "boards/cav-board.h"
 
+#include "geometry/cav-same.h"
+
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
@@ -74,13 +76,6 @@ cav_board_free (CavBoard *board)
   g_free (board);
 }
 
-/* The last bit counts, and a nought is a nought. */
-static gboolean
-same (double a, double b)
-{
-  return memcmp (&a, &b, sizeof a) == 0;
-}
-
 static gboolean
 spans_equal (const GArray *a, const GArray *b)
 {
@@ -91,9 +86,9 @@ spans_equal (const GArray *a, const GArray *b)
       const CavBoardSpan *one = &g_array_index (a, CavBoardSpan, i);
       const CavBoardSpan *other = &g_array_index (b, CavBoardSpan, i);
 
-      if (!one->clear != !other->clear || !same (one->from, other->from)
-          || !same (one->to, other->to) || !same (one->low, other->low)
-          || !same (one->high, other->high))
+      if (!one->clear != !other->clear || !cav_same (one->from, other->from)
+          || !cav_same (one->to, other->to) || !cav_same (one->low, other->low)
+          || !cav_same (one->high, other->high))
         return FALSE;
     }
   return TRUE;
@@ -105,9 +100,9 @@ cav_board_equal (const CavBoard *a, const CavBoard *b)
   g_return_val_if_fail (a != NULL && b != NULL, FALSE);
 
   return strcmp (a->name, b->name) == 0 && strcmp (a->wood, b->wood) == 0 && a->count == b->count
-         && a->basis == b->basis && !a->planed == !b->planed && same (a->length, b->length)
-         && same (a->width, b->width) && same (a->thickness, b->thickness)
-         && same (a->price, b->price) && same (a->end_trim, b->end_trim)
+         && a->basis == b->basis && !a->planed == !b->planed && cav_same (a->length, b->length)
+         && cav_same (a->width, b->width) && cav_same (a->thickness, b->thickness)
+         && cav_same (a->price, b->price) && cav_same (a->end_trim, b->end_trim)
          && spans_equal (a->spans, b->spans);
 }
 

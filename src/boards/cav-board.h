@@ -56,7 +56,7 @@ typedef struct
 CavBoard *cav_board_new (void) G_GNUC_WARN_UNUSED_RESULT;
 CavBoard *cav_board_copy (const CavBoard *board) G_GNUC_WARN_UNUSED_RESULT;
 void cav_board_free (CavBoard *board);
-/* Equal to the last bit. */
+/* Every word and every number the same. */
 gboolean cav_board_equal (const CavBoard *a, const CavBoard *b);
 void cav_board_add_span (CavBoard *board, CavBoardSpan span);
 /* (transfer full) In words what cannot be about the board, or NULL. */

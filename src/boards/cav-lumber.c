@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "boards/cav-lumber.h"
 
-#include <string.h>
+#include "geometry/cav-same.h"
 
 /* Allowances that are common practice and have no source; a kerf of 3.2 mm is a full 1/8 in blade,
  * and 300 mm the shortest piece that shop rules let past a router table or through a planer. */
@@ -89,13 +89,6 @@ boards_equal (const GPtrArray *a, const GPtrArray *b)
   return TRUE;
 }
 
-/* The last bit counts, and a nought is a nought. */
-static gboolean
-same (double a, double b)
-{
-  return memcmp (&a, &b, sizeof a) == 0;
-}
-
 static gboolean
 joined_equal (const GPtrArray *a, const GPtrArray *b)
 {
@@ -115,11 +108,11 @@ cav_lumber_equal (const CavLumber *a, const CavLumber *b)
   return boards_equal (a->boards, b->boards) && boards_equal (a->stock, b->stock)
          && cav_board_pins_equal (a->pins, b->pins) && joined_equal (a->joined, b->joined)
          && a->frames == b->frames && a->order == b->order && a->run_start == b->run_start
-         && same (a->kerf, b->kerf) && same (a->jointing, b->jointing)
-         && same (a->strip_extra, b->strip_extra) && same (a->planing, b->planing)
-         && !a->resaw == !b->resaw && same (a->resaw_kerf, b->resaw_kerf)
-         && same (a->resaw_planing, b->resaw_planing) && !a->glue_up == !b->glue_up
-         && !a->square_first == !b->square_first && same (a->square_extra, b->square_extra)
-         && same (a->spare, b->spare) && same (a->test, b->test) && same (a->shortest, b->shortest)
-         && same (a->useful, b->useful);
+         && cav_same (a->kerf, b->kerf) && cav_same (a->jointing, b->jointing)
+         && cav_same (a->strip_extra, b->strip_extra) && cav_same (a->planing, b->planing)
+         && !a->resaw == !b->resaw && cav_same (a->resaw_kerf, b->resaw_kerf)
+         && cav_same (a->resaw_planing, b->resaw_planing) && !a->glue_up == !b->glue_up
+         && !a->square_first == !b->square_first && cav_same (a->square_extra, b->square_extra)
+         && cav_same (a->spare, b->spare) && cav_same (a->test, b->test)
+         && cav_same (a->shortest, b->shortest) && cav_same (a->useful, b->useful);
 }

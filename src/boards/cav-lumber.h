@@ -44,7 +44,7 @@ struct _CavLumber
 CavLumber *cav_lumber_new (void) G_GNUC_WARN_UNUSED_RESULT;
 CavLumber *cav_lumber_copy (const CavLumber *lumber) G_GNUC_WARN_UNUSED_RESULT;
 void cav_lumber_free (CavLumber *lumber);
-/* Equal to the last bit. */
+/* Every word and every number the same. */
 gboolean cav_lumber_equal (const CavLumber *a, const CavLumber *b);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CavLumber, cav_lumber_free)
