@@ -31,6 +31,8 @@ layout_new (const CavLayoutRequest *request)
   layout->boards = g_ptr_array_new_with_free_func (laid_board_free);
   layout->idle = g_ptr_array_new_with_free_func (laid_board_free);
   layout->shortest = request->lumber->shortest;
+  layout->jointing = request->lumber->jointing;
+  layout->kerf = request->lumber->kerf;
   layout->missing = g_array_new (FALSE, FALSE, sizeof (CavPlacedPiece));
   layout->purchases = g_array_new (FALSE, FALSE, sizeof (CavPurchase));
   layout->findings = cav_finding_list_new ();

@@ -77,7 +77,9 @@ typedef struct
   GPtrArray *boards; /* CavLaidBoard */
   GPtrArray *idle;   /* CavLaidBoard at hand that nothing lies on: some, as they could be ripped */
   CavLayoutTotals totals;
-  double shortest; /* of CavLumber */
+  double shortest; /* these are of CavLumber */
+  double jointing;
+  double kerf;
   GArray *missing; /* CavPlacedPiece that found no place; from means nothing */
 
   /* Proofs */

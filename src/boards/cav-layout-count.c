@@ -103,7 +103,7 @@ cav_layout_count (CavBoardLayout *layout, const CavLumber *lumber)
 static gboolean
 suits_strip (const CavBoardJob *job, const CavLaidStrip *strip)
 {
-  return job->width <= strip->sawn.width + 1e-6 && job->n_rails > 0;
+  return job->width <= strip->sawn.ply + 1e-6 && job->n_rails > 0;
 }
 
 CavOffcutUse

@@ -278,7 +278,8 @@ rip (const Ripping *ripping, double start, gboolean around)
                                .plies = ripping->plies[f],
                                .layers = ripping->layers[f],
                                .width = get_strip_width (ripping->lumber, &ripping->families[f],
-                                                         ripping->plies[f]) };
+                                                         ripping->plies[f]),
+                               .ply = ripping->families[f].width };
 
         strip.low = around ? skip_defects (ripping->board, at, strip.width) : at;
         if (strip.low + strip.width > ripping->board->width + SAME)

@@ -29,6 +29,7 @@ typedef struct
   int family;
   double low;   /* of its lower edge, from the board's */
   double width; /* with all its plies */
+  double ply;   /* width of each of them, as it is ripped */
   int plies;    /* glued up from so many strips side by side */
   int layers;   /* resawn into so many */
 } CavSawnStrip;

@@ -10,6 +10,8 @@
 #define GAP 5.0     /* below it */
 /* A board drawn larger than this looks larger than it is. */
 #define SCALE_MAX 0.25
+/* No board is drawn higher than this share of the drawing's width: it has to go on a page. */
+#define HEIGHT_MAX 0.5
 
 static int
 count_layers (const CavLaidBoard *board)
@@ -82,12 +84,18 @@ cav_board_map_new (const CavBoardLayout *layout, double width, gboolean has_idle
   const guint used = layout->boards->len;
   const guint count = has_idle ? cav_board_layout_get_board_count (layout) : used;
   double longest = 1.0;
+  double widest = 1.0;
 
   map->faces = g_array_new (FALSE, FALSE, sizeof (CavBoardFace));
   map->width = width;
   for (guint b = 0; b < count; b++)
-    longest = MAX (longest, cav_board_layout_get_board (layout, b)->board->length);
-  map->scale = MIN (width / longest, SCALE_MAX);
+    {
+      const CavBoard *board = cav_board_layout_get_board (layout, b)->board;
+
+      longest = MAX (longest, board->length);
+      widest = MAX (widest, board->width);
+    }
+  map->scale = MIN (MIN (width / longest, HEIGHT_MAX * width / widest), SCALE_MAX);
   for (guint b = 0; b < count; b++)
     add_faces (map, cav_board_layout_get_board (layout, b), (int)b, b >= used);
   return map;
@@ -100,6 +108,20 @@ cav_board_map_free (CavBoardMap *map)
     return;
   g_array_unref (map->faces);
   g_free (map);
+}
+
+void
+cav_board_map_indent (CavBoardMap *map, double margin)
+{
+  g_return_if_fail (map != NULL);
+
+  for (guint f = 0; f < map->faces->len; f++)
+    {
+      CavBoardFace *face = &g_array_index (map->faces, CavBoardFace, f);
+
+      face->box.x0 += margin;
+      face->box.x1 += margin;
+    }
 }
 
 double

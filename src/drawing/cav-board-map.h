@@ -47,6 +47,8 @@ CavBoardMap *cav_board_map_new (const CavBoardLayout *layout,
                                 double width,
                                 gboolean has_idle) G_GNUC_WARN_UNUSED_RESULT;
 void cav_board_map_free (CavBoardMap *map);
+/* To a page whose margin is that wide. */
+void cav_board_map_indent (CavBoardMap *map, double margin);
 /* FALSE beside the strips. */
 gboolean cav_board_map_hit (const CavBoardMap *map,
                             const CavBoardLayout *layout,
@@ -88,6 +90,12 @@ char *cav_offcut_dup_words (CavOffcutUse use, const char *length) G_GNUC_WARN_UN
 char *cav_layout_dup_strip (const CavBoardLayout *layout,
                             CavUnit unit,
                             int denominator) G_GNUC_WARN_UNUSED_RESULT;
+/* (transfer full) (nullable) Where the strips of a board lie, what is resawn and what glued up;
+ * NULL where all are of one width and lie beside each other from the jointed edge up. */
+char *cav_laid_board_dup_ripping (const CavBoardLayout *layout,
+                                  const CavLaidBoard *board,
+                                  CavUnit unit,
+                                  int denominator) G_GNUC_WARN_UNUSED_RESULT;
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CavBoardMap, cav_board_map_free)
 

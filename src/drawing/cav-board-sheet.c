@@ -70,21 +70,14 @@ need (Sheet *self, double room)
     begin_page (self);
 }
 
-/* As many faces as fit on each page; the map is drawn from its own left edge, so it is as wide as
- * the page between its margins and drawn on a page that is moved by a margin. */
+/* As many faces as fit on each page. */
 static void
 add_boards (Sheet *self)
 {
   g_autoptr (CavBoardMap) map = cav_board_map_new (self->layout, self->width - 2 * MARGIN, FALSE);
   guint first = 0;
 
-  for (guint f = 0; f < map->faces->len; f++)
-    {
-      CavBoardFace *face = &g_array_index (map->faces, CavBoardFace, f);
-
-      face->box.x0 += MARGIN;
-      face->box.x1 += MARGIN;
-    }
+  cav_board_map_indent (map, MARGIN);
   while (first < map->faces->len)
     {
       guint last = first + 1;
@@ -188,6 +181,27 @@ add_pieces (Sheet *self)
     }
 }
 
+/* What is to be known of ripping each board. */
+static void
+add_ripping (Sheet *self)
+{
+  for (guint b = 0; b < self->layout->boards->len; b++)
+    {
+      const CavLaidBoard *board = g_ptr_array_index (self->layout->boards, b);
+      g_autofree char *raw = cav_laid_board_dup_name (board);
+      g_autofree char *name = cav_lettering_clean (raw);
+      g_autofree char *ripping = cav_laid_board_dup_ripping (
+          self->layout, board, self->options->unit, self->options->denominator);
+      g_autofree char *line = NULL;
+
+      if (ripping == NULL)
+        continue;
+      /* Translators: a board, and how it is ripped. */
+      line = g_strdup_printf (_ ("%s: %s"), name, ripping);
+      add_line (self, line, &note);
+    }
+}
+
 static void
 add_totals (Sheet *self)
 {
@@ -200,6 +214,7 @@ add_totals (Sheet *self)
   add_line (self, totals, &bold);
   if (strip != NULL)
     add_line (self, strip, &note);
+  add_ripping (self);
   add_line (
       self,
       _ ("Rails lie with their outer edge up; lengths are those of the long points. The wood has "

@@ -4,6 +4,7 @@
 #include "geometry/cav-number-text.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
 
 #define NUMBER(format, value) CAV_NUMBER_TEXT (format, value)
 
@@ -36,7 +37,7 @@ cav_layout_dup_totals (const CavBoardLayout *layout)
   if (totals->offcuts > 0.0)
     g_string_append_printf (text, _ (", offcuts %s m, the longest %s mm"),
                             NUMBER ("%.2f", totals->offcuts / 1000.0),
-                            NUMBER ("%.0f", totals->longest_offcut));
+                            NUMBER ("%.0f", floor (totals->longest_offcut)));
   if (boards > 0 && layout->missing->len == 0 && layout->boards_proved)
     g_string_append (text, _ (". No fewer boards will do: that is proved."));
   else
@@ -74,7 +75,7 @@ cav_layout_dup_strip (const CavBoardLayout *layout, CavUnit unit, int denominato
   if (strip == NULL || layout->jobs->len == 0)
     return NULL;
   job = g_ptr_array_index (layout->jobs, 0);
-  g_autofree char *rip = cav_length_format (strip->sawn.width, unit, denominator);
+  g_autofree char *rip = cav_length_format (strip->sawn.ply, unit, denominator);
   g_autofree char *width = cav_length_format_bare (job->width, unit, denominator);
   g_autofree char *thickness = cav_length_format (job->thickness, unit, denominator);
 
@@ -82,6 +83,83 @@ cav_layout_dup_strip (const CavBoardLayout *layout, CavUnit unit, int denominato
     return NULL;
   return g_strdup_printf (_ ("Rip strips of %s, and square them to blanks of %s × %s."), rip, width,
                           thickness);
+}
+
+/* Nearer than this no fence is set. mm. */
+#define SAME 0.01
+
+/* Strips of one width lie beside each other from the jointed edge up, each one blank thick. */
+static gboolean
+is_plainly_ripped (const CavBoardLayout *layout, const CavLaidBoard *board)
+{
+  double at = layout->jointing;
+  double width = -1.0;
+
+  for (guint s = 0; s < board->strips->len; s++)
+    {
+      const CavLaidStrip *strip = g_ptr_array_index (board->strips, s);
+
+      if (strip->used
+          && (fabs (strip->sawn.low - at) > SAME || strip->sawn.plies > 1 || strip->sawn.layers > 1
+              || (width >= 0.0 && fabs (strip->sawn.width - width) > SAME)))
+        return FALSE;
+      if (strip->used)
+        width = strip->sawn.width;
+      at += strip->sawn.width + layout->kerf;
+    }
+  return TRUE;
+}
+
+/* (transfer full) "2 from 61 mm to 107 mm". */
+static char *
+describe_strip (const CavBoardLayout *layout,
+                const CavLaidStrip *strip,
+                guint number,
+                CavUnit unit,
+                int denominator)
+{
+  const CavSawnStrip *sawn = &strip->sawn;
+  const double low = sawn->low - layout->jointing;
+  g_autofree char *from = cav_length_format (low, unit, denominator);
+  g_autofree char *to = cav_length_format (low + sawn->width, unit, denominator);
+  g_autofree char *ply = cav_length_format (sawn->ply, unit, denominator);
+
+  if (sawn->plies > 1)
+    /* Translators: number of a strip, where it begins and ends across its board; how many strips
+     * it is ripped into, and how wide they are. */
+    return g_strdup_printf (_ ("%u from %s to %s, ripped into %d of %s and glued face to face"),
+                            number, from, to, sawn->plies, ply);
+  if (sawn->layers > 1)
+    /* Translators: number of a strip, where it begins and ends across its board, how many layers
+     * it is resawn into. */
+    return g_strdup_printf (_ ("%u from %s to %s, resawn into %d layers"), number, from, to,
+                            sawn->layers);
+  /* Translators: number of a strip, where it begins and ends across its board. */
+  return g_strdup_printf (_ ("%u from %s to %s"), number, from, to);
+}
+
+char *
+cav_laid_board_dup_ripping (const CavBoardLayout *layout,
+                            const CavLaidBoard *board,
+                            CavUnit unit,
+                            int denominator)
+{
+  g_return_val_if_fail (layout != NULL && board != NULL, NULL);
+
+  g_autoptr (GString) strips = g_string_new (NULL);
+
+  if (is_plainly_ripped (layout, board))
+    return NULL;
+  for (guint s = 0; s < board->strips->len; s++)
+    {
+      const CavLaidStrip *strip = g_ptr_array_index (board->strips, s);
+      g_autofree char *words = describe_strip (layout, strip, s + 1, unit, denominator);
+
+      if (strip->used)
+        g_string_append_printf (strips, "%s%s", strips->len > 0 ? "; " : "", words);
+    }
+  /* Translators: a list: “1 from 0 mm to 46 mm; 2 from 61 mm to 107 mm”. */
+  return g_strdup_printf (_ ("Strips, measured from the jointed edge: %s."), strips->str);
 }
 
 char *

@@ -1,12 +1,17 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <glib/gi18n-lib.h>
+#include <math.h>
 
 #include "drawing/cav-board-map.h"
 #include "drawing/cav-job-sheet-private.h"
 #include "project/cav-project-boards.h"
 
-/* More boards are only drawn, on the cutting list. */
+/* More boards are on the cutting list alone. */
 #define BOARDS_MAX 12
+/* Lines of words that a board's picture stays with. */
+#define WORDS 2
+/* Between words and picture. mm. */
+#define GAP 1.2
 
 static void
 append_pieces (GString *text, const CavBoardLayout *layout, const GArray *pieces)
@@ -55,24 +60,67 @@ append_lanes (GString *text, const CavBoardLayout *layout, const CavLaidBoard *b
     }
 }
 
+/* What the words say, to scale: each layer of a resawn board is a picture of its own. */
 static void
-add_board (CavJob *job, const CavBoardLayout *layout, const CavLaidBoard *board)
+add_pictures (CavJob *job, const CavBoardLayout *layout, CavBoardMap *map, guint first, guint last)
+{
+  for (guint f = first; f < last; f++)
+    {
+      CavPoint corner;
+      CavScene *scene = cav_text_sheet_add_picture (
+          job->sheet, GAP + cav_board_map_get_height (map, f, f + 1), &corner);
+
+      cav_board_map_indent (map, corner.x);
+      cav_board_map_draw (map, layout, scene, f, f + 1, corner.y + GAP, job->options->unit, -1);
+      cav_board_map_indent (map, -corner.x);
+    }
+}
+
+/* In strips of one width, or each where it lies; then what lies on them. */
+static void
+describe_board (CavJob *job, const CavBoardLayout *layout, const CavLaidBoard *board)
 {
   g_autofree char *raw = cav_laid_board_dup_name (board);
   g_autofree char *name = cav_lettering_clean (raw);
+  g_autofree char *ripping
+      = cav_laid_board_dup_ripping (layout, board, job->options->unit, job->options->denominator);
   g_autofree char *width = cav_job_format (
       job, ((const CavLaidStrip *)g_ptr_array_index (board->strips, 0))->sawn.width);
   g_autoptr (GString) lanes = g_string_new (NULL);
 
   append_lanes (lanes, layout, board);
-  cav_job_step (job, _ ("%s, from its jointed edge in strips of %s. From the left, %s."), name,
-                width, lanes->str);
+  if (ripping != NULL)
+    cav_job_step (job, /* Translators: a board, how it is ripped, and the pieces on its strips. */
+                  _ ("%s. %s From the left, %s."), name, ripping, lanes->str);
+  else
+    cav_job_step (job, _ ("%s, from its jointed edge in strips of %s. From the left, %s."), name,
+                  width, lanes->str);
+}
+
+/* Returns the first face that is not of the board. */
+static guint
+add_board (CavJob *job, const CavBoardLayout *layout, CavBoardMap *map, guint board, guint first)
+{
+  guint last = first;
+
+  while (last < map->faces->len
+         && g_array_index (map->faces, CavBoardFace, last).board == (int)board)
+    last++;
+  cav_text_sheet_keep (job->sheet,
+                       WORDS
+                           + (guint)ceil (cav_board_map_get_height (map, first, first + 1)
+                                          / (CAV_LETTER_SMALL * CAV_LETTER_LEADING)));
+  describe_board (job, layout, g_ptr_array_index (layout->boards, board));
+  add_pictures (job, layout, map, first, last);
+  return last;
 }
 
 gboolean
 cav_job_add_boards (CavJob *job)
 {
   g_autoptr (CavBoardLayout) layout = NULL;
+  g_autoptr (CavBoardMap) map = NULL;
+  guint face = 0;
 
   if (cav_project_get_lumber (job->project)->boards->len == 0)
     return FALSE;
@@ -80,11 +128,13 @@ cav_job_add_boards (CavJob *job)
       job->project, job->plan != NULL && job->plan->usable ? job->plan : NULL, NULL, NULL);
   if (layout == NULL || layout->boards->len == 0)
     return FALSE;
+  job->is_numbered = TRUE;
+  map = cav_board_map_new (layout, cav_text_sheet_get_picture_width (job->sheet), FALSE);
   cav_job_heading (job, _ ("Rip the boards"));
   for (guint b = 0; b < MIN (layout->boards->len, BOARDS_MAX); b++)
-    add_board (job, layout, g_ptr_array_index (layout->boards, b));
-  cav_job_step (job, _ ("The cutting list shows the boards to scale. Chalk each piece's number on "
-                        "its face before it is cut off."));
+    face = add_board (job, layout, map, b, face);
+  cav_job_step (job, _ ("Chalk each piece's number on its face before it is cut off. The cutting "
+                        "list says how far from the left each one begins."));
   if (layout->missing->len > 0)
     cav_job_step (job, _ ("Not everything fits on these boards: see the cutting list."));
   return layout->missing->len == 0 && layout->boards->len <= BOARDS_MAX;

@@ -68,6 +68,12 @@ add_order (CavJob *job)
   const CavFrameRails *rails = &job->frame->rails;
   g_autoptr (GString) text = g_string_new (NULL);
 
+  if (job->is_numbered)
+    {
+      cav_job_step (job, _ ("Cut the rails off in the order of their numbers, as they lie on the "
+                            "boards."));
+      return;
+    }
   for (int i = 0; i < rails->n_places; i++)
     {
       const CavRailPlace *place = &rails->places[i];

@@ -15,7 +15,8 @@ typedef struct
   const CavSheetOptions *options;
   CavBlank blank; /* to prepare */
   CavTextSheet *sheet;
-  guint number; /* of the last heading */
+  guint number;         /* of the last heading */
+  gboolean is_numbered; /* pieces have the numbers of a layout on boards */
 } CavJob;
 
 CavJob cav_job_begin (CavProject *project, const CavPlan *plan, const CavSheetOptions *options);

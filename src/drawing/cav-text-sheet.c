@@ -167,6 +167,22 @@ cav_text_sheet_add_text (CavTextSheet *self, const char *text)
   add_lines (self, text, INDENT, FALSE);
 }
 
+double
+cav_text_sheet_get_picture_width (const CavTextSheet *self)
+{
+  return get_inner (self) - INDENT;
+}
+
+CavScene *
+cav_text_sheet_add_picture (CavTextSheet *self, double height, CavPoint *out_corner)
+{
+  leave_table (self);
+  need (self, height);
+  *out_corner = CAV_POINT (MARGIN + INDENT, self->y);
+  self->y += height;
+  return self->scene;
+}
+
 /* (transfer full) What a cell says in as many lines as it takes, at most CELL_LINES. */
 static GPtrArray *
 wrap_cell (CavTextSheet *self,

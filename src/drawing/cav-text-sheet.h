@@ -22,6 +22,11 @@ void cav_text_sheet_add_heading (CavTextSheet *self, const char *text);
 void cav_text_sheet_add_step (CavTextSheet *self, const char *text);
 void cav_text_sheet_add_text (CavTextSheet *self, const char *text);
 
+/* How wide a picture below a step is, and room for one of that height: the page that it is on and
+ * its upper left corner there. */
+double cav_text_sheet_get_picture_width (const CavTextSheet *self);
+CavScene *cav_text_sheet_add_picture (CavTextSheet *self, double height, CavPoint *out_corner);
+
 /* One column of a table; shares are of the width. */
 typedef struct
 {

@@ -125,7 +125,12 @@ append_boards (GString *out, const CavBoardLayout *layout, CavUnit unit)
       g_autofree char *thickness
           = cav_length_format (board->board->thickness, unit, CAV_TEXT_DENOMINATOR);
 
+      g_autofree char *ripping
+          = cav_laid_board_dup_ripping (layout, board, unit, CAV_TEXT_DENOMINATOR);
+
       g_string_append_printf (out, "  %s: %s × %s × %s\n", name, length, width, thickness);
+      if (ripping != NULL)
+        cav_text_append_wrapped (out, "    ", 4, ripping);
     }
 }
 

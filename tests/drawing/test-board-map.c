@@ -330,6 +330,131 @@ test_labels_of_pieces (void)
     }
 }
 
+/* What is more than strips of one width from the jointed edge up is told strip by strip. */
+static void
+test_ripping (void)
+{
+  static const struct
+  {
+    const char *desc;
+    double thickness;
+    double knot; /* high, along the whole lower edge */
+    gboolean glue_up;
+    gboolean resaw;
+    double narrow; /* face of a second job, for which nothing else is left */
+    const char *words;
+  } rows[] = {
+    { "plain", 27, 0, FALSE, FALSE, 0, NULL },
+    { "above a split", 27, 40, FALSE, FALSE, 0,
+      "edge: 1 from 37 mm to 82 mm; 2 from 85.2 mm to 130.2 mm." },
+    { "thin boards", 15, 0, TRUE, FALSE, 0,
+      "edge: 1 from 0 mm to 93.2 mm, ripped into 2 of 45 mm and glued face to face." },
+    { "thick boards", 60, 0, FALSE, TRUE, 0, "edge: 1 from 0 mm to 45 mm, resawn into 2 layers." },
+    { "two widths", 27, 0, FALSE, FALSE, 30, "; 3 from 96.4 mm to 127.4 mm." },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (CavLumber) lumber = cav_lumber_new ();
+      g_autoptr (GPtrArray) jobs
+          = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_board_job_free);
+      const CavLayoutRequest request = { .lumber = lumber, .jobs = jobs, .effort = 1 };
+      g_autoptr (CavBoardLayout) layout = NULL;
+      g_autofree char *words = NULL;
+      CavBoard *board = cav_board_new ();
+
+      g_test_message ("%s", rows[i].desc);
+      board->thickness = rows[i].thickness;
+      board->width = 135.0;
+      if (rows[i].knot > 0.0)
+        cav_board_add_span (board, (CavBoardSpan){ .to = 2400, .high = rows[i].knot });
+      g_ptr_array_add (lumber->boards, board);
+      lumber->glue_up = rows[i].glue_up;
+      lumber->resaw = rows[i].resaw;
+      lumber->test = 0.0;
+      for (int j = 0; j < (rows[i].narrow > 0.0 ? 2 : 1); j++)
+        {
+          const double width = j == 0 ? 44.0 : rows[i].narrow;
+          CavBoardJob *job = cav_board_job_new (lumber, "Ferns", width, 22.0, width);
+
+          job->frames = j == 0 && (rows[i].narrow > 0.0 || rows[i].knot > 0.0) ? 2 : 1;
+          cav_board_job_set_rectangle (job, 500.0, 500.0);
+          g_ptr_array_add (jobs, job);
+        }
+      layout = cav_board_layout_new (&request, NULL);
+      g_assert_cmpuint (layout->boards->len, ==, 1);
+      words = cav_laid_board_dup_ripping (layout, g_ptr_array_index (layout->boards, 0),
+                                          CAV_UNIT_MM, 64);
+      g_test_message ("%s", words);
+      if (rows[i].words == NULL)
+        g_assert_null (words);
+      else
+        g_assert_nonnull (words);
+      if (words != NULL)
+        g_assert_true (g_str_has_suffix (words, rows[i].words));
+    }
+}
+
+static guint
+count_numbers (const GPtrArray *pages)
+{
+  guint numbers = 0;
+
+  for (guint p = 0; p < pages->len; p++)
+    for (guint i = 0; i < cav_scene_get_text_count (g_ptr_array_index (pages, p)); i++)
+      {
+        const CavTextStyle *style;
+        const char *text;
+
+        cav_scene_get_text (g_ptr_array_index (pages, p), i, &text, &style);
+        numbers += style->bold && text[0] != '\0' && strspn (text, "0123456789") == strlen (text);
+      }
+  return numbers;
+}
+
+/* The job sheet shows every board with the numbers of its pieces, and cuts in their order. */
+static void
+test_job_sheet (void)
+{
+  g_autoptr (CavProject) project = cav_project_new ();
+  g_autoptr (CavLumber) lumber = cav_lumber_new ();
+  g_autoptr (CavFrameSettings) settings = cav_frame_settings_new ();
+  const CavSheetOptions options = { .unit = CAV_UNIT_MM, .denominator = 64 };
+  g_autoptr (GPtrArray) without = NULL;
+  g_autoptr (GPtrArray) with = NULL;
+  CavBoard *board = cav_board_new ();
+
+  board->thickness = 32.0;
+  board->count = 4;
+  board->length = 1500.0;
+  board->name = (g_free (board->name), g_strdup ("Ash from the loft"));
+  cav_project_set_frame_settings (project, settings);
+  without = cav_sheet_create_scenes (CAV_SHEET_JOB, project, NULL, &options);
+  g_assert_cmpuint (count_numbers (without), ==, 0);
+  g_assert_true (has_text (without, "Cut in this order"));
+  g_ptr_array_add (lumber->boards, board);
+  lumber->order = CAV_GRAIN_FREE;
+  cav_project_set_lumber (project, lumber);
+  with = cav_sheet_create_scenes (CAV_SHEET_JOB, project, NULL, &options);
+  g_assert_true (has_text (with, "Ash from the loft"));
+  /* Four rails and a piece for trials. */
+  g_assert_cmpuint (count_numbers (with), ==, 5);
+  g_assert_true (has_text (with, "in the order of their numbers"));
+  g_assert_false (has_text (with, "Cut in this order"));
+}
+
+/* A board that is wider than long is drawn small enough for a page. */
+static void
+test_wide (void)
+{
+  g_autoptr (CavBoardLayout) layout = create_layout (CAV_GRAIN_FREE, 1, 1);
+  g_autoptr (CavBoardMap) map = NULL;
+
+  ((CavLaidBoard *)g_ptr_array_index (layout->boards, 0))->board->width = 20000.0;
+  map = cav_board_map_new (layout, 186.0, FALSE);
+  g_assert_cmpfloat (map->height, <, 200.0);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -343,5 +468,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/drawing/board-map/list", test_list);
   g_test_add_func ("/drawing/board-map/empty", test_empty);
   g_test_add_func ("/drawing/board-map/labels-of-pieces", test_labels_of_pieces);
+  g_test_add_func ("/drawing/board-map/ripping", test_ripping);
+  g_test_add_func ("/drawing/board-map/job-sheet", test_job_sheet);
+  g_test_add_func ("/drawing/board-map/wide", test_wide);
   return g_test_run ();
 }

@@ -51,11 +51,30 @@ test_no_boards (void)
   g_assert_nonnull (strstr (text, "There are no boards yet"));
 }
 
+/* How strips lie is told below the board that they come from. */
+static void
+test_ripping (void)
+{
+  g_autoptr (CavProject) project = create_project ("Ash");
+  g_autoptr (CavLumber) lumber = cav_lumber_copy (cav_project_get_lumber (project));
+  g_autoptr (CavBoardLayout) layout = NULL;
+  g_autofree char *text = NULL;
+
+  ((CavBoard *)g_ptr_array_index (lumber->boards, 0))->thickness = 80.0;
+  lumber->resaw = TRUE;
+  cav_project_set_lumber (project, lumber);
+  layout = cav_project_lay_out_boards (project, NULL, NULL, NULL);
+  text = cav_list_text_create (layout, CAV_UNIT_MM);
+  g_test_message ("%s", text);
+  g_assert_nonnull (strstr (text, "1 from 0 mm to 51 mm, resawn into"));
+}
+
 int
 main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/tool/list-text/text", test_text);
   g_test_add_func ("/tool/list-text/no-boards", test_no_boards);
+  g_test_add_func ("/tool/list-text/ripping", test_ripping);
   return g_test_run ();
 }
