@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "app/cav-length-text.h"
+#include "app/cav-letters.h"
 #include "app/cav-light.h"
 #include "app/cav-settings.h"
 #include "drawing/cav-board-map.h"
@@ -135,15 +136,21 @@ redraw (CavBoardCanvas *self)
 }
 
 static double
-get_drawing_width (int width)
+get_pixels (CavBoardCanvas *self)
 {
-  return MAX (width - 2 * MARGIN, 100) / PIXELS;
+  return PIXELS * cav_letters_get_size (GTK_WIDGET (self));
+}
+
+static double
+get_drawing_width (CavBoardCanvas *self, int width)
+{
+  return MAX (width - 2 * MARGIN, 100) / get_pixels (self);
 }
 
 static void
 ensure_map (CavBoardCanvas *self, int width)
 {
-  const double wanted = get_drawing_width (width);
+  const double wanted = get_drawing_width (self, width);
 
   if (self->layout == NULL || (self->map != NULL && fabs (wanted - self->width) < 0.01))
     return;
@@ -166,9 +173,9 @@ ensure_scene (CavBoardCanvas *self)
 }
 
 static CavPoint
-to_drawing (double x, double y)
+to_drawing (CavBoardCanvas *self, double x, double y)
 {
-  return CAV_POINT ((x - MARGIN) / PIXELS, (y - MARGIN) / PIXELS);
+  return CAV_POINT ((x - MARGIN) / get_pixels (self), (y - MARGIN) / get_pixels (self));
 }
 
 /* Dragging */
@@ -188,7 +195,7 @@ drag_begin_cb (GtkGestureDrag *drag, double x, double y, CavBoardCanvas *self)
   gtk_widget_grab_focus (GTK_WIDGET (self));
   self->start = CAV_POINT (x, y);
   if (self->map == NULL
-      || !cav_board_map_hit (self->map, self->layout, to_drawing (x, y), &self->grabbed)
+      || !cav_board_map_hit (self->map, self->layout, to_drawing (self, x, y), &self->grabbed)
       || self->grabbed.piece == NULL || self->grabbed.piece->kind != CAV_PIECE_RAIL)
     {
       gtk_gesture_set_state (GTK_GESTURE (drag), GTK_EVENT_SEQUENCE_DENIED);
@@ -217,7 +224,7 @@ find_target (CavBoardCanvas *self, double x, double y, CavBoardHit *out_hit, dou
 {
   const CavPlacedPiece *piece = self->grabbed.piece;
 
-  if (!cav_board_map_hit (self->map, self->layout, to_drawing (x, y), out_hit))
+  if (!cav_board_map_hit (self->map, self->layout, to_drawing (self, x, y), out_hit))
     return FALSE;
   *out_from = MAX (round (out_hit->at - (self->grabbed.at - piece->from)), 0.0);
   return TRUE;
@@ -400,7 +407,8 @@ query_tooltip_cb (CavBoardCanvas *self, int x, int y, gboolean by_keyboard, GtkT
   CavBoardHit hit;
 
   if (by_keyboard || self->map == NULL
-      || !cav_board_map_hit (self->map, self->layout, to_drawing (x, y), &hit) || hit.piece == NULL)
+      || !cav_board_map_hit (self->map, self->layout, to_drawing (self, x, y), &hit)
+      || hit.piece == NULL)
     return FALSE;
   g_autofree char *label = cav_piece_dup_label (self->layout, hit.piece);
   g_autofree char *length = cav_length_text_new (hit.piece->length);
@@ -454,9 +462,9 @@ cav_board_canvas_measure (GtkWidget *widget,
   if (self->layout != NULL)
     {
       g_autoptr (CavBoardMap) map
-          = cav_board_map_new (self->layout, get_drawing_width (width), TRUE);
+          = cav_board_map_new (self->layout, get_drawing_width (self, width), TRUE);
 
-      *minimum = MAX (60, (int)ceil (map->height * PIXELS) + 2 * MARGIN);
+      *minimum = MAX (60, (int)ceil (map->height * get_pixels (self)) + 2 * MARGIN);
     }
   *natural = *minimum;
 }
@@ -474,7 +482,7 @@ cav_board_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   ensure_map (self, width);
   ensure_scene (self);
   cairo_translate (cr, MARGIN, MARGIN);
-  cairo_scale (cr, PIXELS, PIXELS);
+  cairo_scale (cr, get_pixels (self), get_pixels (self));
   if (self->scene != NULL)
     cav_scene_render_in (self->scene, cr, light);
   if (self->is_dragging)
@@ -549,6 +557,7 @@ cav_board_canvas_init (CavBoardCanvas *self)
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (drag));
   g_signal_connect (key, "key-pressed", G_CALLBACK (key_pressed_cb), self);
   gtk_widget_add_controller (GTK_WIDGET (self), key);
+  cav_letters_watch (G_CALLBACK (gtk_widget_queue_resize), GTK_WIDGET (self));
   cav_light_watch (G_CALLBACK (gtk_widget_queue_draw), self);
 }
 

@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "app/cav-canvas-private.h"
+#include "app/cav-letters.h"
 #include "app/cav-light.h"
 #include "app/cav-settings.h"
 #include "drawing/cav-cut-measure.h"
@@ -46,6 +47,7 @@ get_pane (CavSectionCanvas *self)
                     .width = gtk_widget_get_width (widget),
                     .height = gtk_widget_get_height (widget),
                     .device = gtk_widget_get_scale_factor (widget),
+                    .letters = cav_letters_get_size (widget),
                     .light = cav_light_get_current () };
 }
 
@@ -148,7 +150,7 @@ static void
 snapshot_rulers (CavSectionCanvas *self, GtkSnapshot *snapshot)
 {
   /* With the line at their edge. */
-  double breadth = CAV_PANE_RULER + 1;
+  double breadth = cav_pane_get_ruler (&self->pane) + 1;
 
   if (self->rulers[0] == NULL)
     self->rulers[0] = create_ruler (self, (CavBox){ 0, 0, self->pane.width, breadth });

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "app/cav-canvas-private.h"
+#include "app/cav-letters.h"
 
 /* Pixels between the wood and the canvas's edge when it is fitted; there the measures stand. */
 #define AIR 110.0
@@ -27,12 +28,14 @@ void
 cav_canvas_fit (CavSectionCanvas *self)
 {
   GtkWidget *widget = GTK_WIDGET (self);
+  double ruler;
 
   self->is_fitted = TRUE;
   self->view = cav_view_fit (&self->drawn_blank, gtk_widget_get_width (widget),
                              gtk_widget_get_height (widget), AIR);
   /* Rulers take from the left and the top. */
-  cav_view_pan (&self->view, CAV_PANE_RULER / 2, CAV_PANE_RULER / 2);
+  ruler = CAV_PANE_RULER * cav_letters_get_size (widget);
+  cav_view_pan (&self->view, ruler / 2, ruler / 2);
   take_view (self);
 }
 
@@ -68,11 +71,12 @@ cav_section_canvas_show_place (CavSectionCanvas *self, CavPoint place)
   GtkWidget *widget = GTK_WIDGET (self);
   double width = gtk_widget_get_width (widget);
   double height = gtk_widget_get_height (widget);
+  double ruler = CAV_PANE_RULER * cav_letters_get_size (widget);
   CavPoint pixel = cav_view_to_pixel (&self->view, place);
 
   g_return_if_fail (CAV_IS_SECTION_CANVAS (self));
 
-  if (pixel.x < CAV_PANE_RULER || pixel.y < CAV_PANE_RULER || pixel.x > width || pixel.y > height)
+  if (pixel.x < ruler || pixel.y < ruler || pixel.x > width || pixel.y > height)
     cav_canvas_pan (self, width / 2 - pixel.x, height / 2 - pixel.y);
 }
 

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "app/cav-frame-edit.h"
+#include "app/cav-letters.h"
 #include "drawing/cav-preview.h"
 #include "tool/cav-picture.h"
 
@@ -413,11 +414,13 @@ draw_order (CavFrameCanvas *self, cairo_t *cr, double width, double height)
 {
   const double scale
       = cav_preview_get_scale (self->preview) * fmin (width / self->width, height / self->height);
+  double letters = cav_letters_get_size (GTK_WIDGET (self));
 
   cairo_save (cr);
   cairo_translate (cr, width / 2, height / 2);
+  cairo_scale (cr, letters, letters);
   cav_frame_grain_draw_numbers (&self->grain, cav_project_get_frame (get_project (self)), cr,
-                                scale);
+                                scale / letters);
   cairo_restore (cr);
 }
 

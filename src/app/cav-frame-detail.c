@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "app/cav-letters.h"
 #include "app/cav-light.h"
 #include "app/cav-settings.h"
 #include "drawing/cav-frame-section.h"
@@ -45,6 +46,12 @@ enum
 
 static GParamSpec *properties[N_PROPERTIES];
 
+static double
+get_pixels (CavFrameDetail *self)
+{
+  return PIXELS * cav_letters_get_size (GTK_WIDGET (self));
+}
+
 static CavScene *
 create_section (CavProject *project, double width, double height)
 {
@@ -81,8 +88,8 @@ cav_frame_detail_get_scene (CavFrameDetail *self)
   project = self->document != NULL ? cav_document_get_project (self->document) : NULL;
   self->width = gtk_widget_get_width (GTK_WIDGET (self));
   self->height = gtk_widget_get_height (GTK_WIDGET (self));
-  width = (self->width - 2 * MARGIN) / PIXELS;
-  height = (self->height - HEAD - MARGIN) / PIXELS;
+  width = (self->width - 2 * MARGIN) / get_pixels (self);
+  height = (self->height - HEAD - MARGIN) / get_pixels (self);
   if (self->scene != NULL || project == NULL || !cav_project_get_frame (project)->possible
       || width < 1 || height < 1)
     return self->scene;
@@ -169,7 +176,7 @@ cav_frame_detail_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   if (scene != NULL)
     {
       cairo_translate (cr, MARGIN, HEAD);
-      cairo_scale (cr, PIXELS, PIXELS);
+      cairo_scale (cr, get_pixels (self), get_pixels (self));
       cav_scene_render_in (scene, cr, light);
     }
   else
@@ -258,6 +265,7 @@ static void
 cav_frame_detail_init (CavFrameDetail *self)
 {
   self->humidity = 30.0;
+  cav_letters_watch (G_CALLBACK (forget_scene), GTK_WIDGET (self));
   gtk_widget_set_hexpand (GTK_WIDGET (self), TRUE);
   gtk_widget_set_vexpand (GTK_WIDGET (self), TRUE);
   self->project_signals = g_signal_group_new (CAV_TYPE_PROJECT);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-pass-picture.h"
 
+#include "app/cav-letters.h"
 #include "app/cav-light.h"
 #include "drawing/cav-drawing.h"
 
@@ -29,6 +30,14 @@ struct _CavPassPicture
 
 G_DEFINE_FINAL_TYPE (CavPassPicture, cav_pass_picture, GTK_TYPE_WIDGET)
 
+/* The words below are as large as they are wanted; pictures as large would leave no room for the
+ * section. */
+static double
+get_growth (CavPassPicture *self)
+{
+  return 1.0 + 0.4 * (cav_letters_get_size (GTK_WIDGET (self)) - 1.0);
+}
+
 static GdkTexture *
 create_texture (CavPassPicture *self, int width, int height, int scale)
 {
@@ -42,8 +51,8 @@ create_texture (CavPassPicture *self, int width, int height, int scale)
 
   cairo_scale (cr, scale, scale);
   cav_draw_pass_as (cr, self->plan, self->setup, self->pass,
-                    (CavFrameBox){ 0, 0, width, height, PIXELS_PER_MM }, cav_light_get_current (),
-                    &look);
+                    (CavFrameBox){ 0, 0, width, height, PIXELS_PER_MM * get_growth (self) },
+                    cav_light_get_current (), &look);
   cairo_destroy (cr);
   cairo_surface_flush (surface);
   bytes = g_bytes_new (cairo_image_surface_get_data (surface),
@@ -92,7 +101,9 @@ cav_pass_picture_measure (GtkWidget *widget,
                           int *minimum_baseline,
                           int *natural_baseline)
 {
-  *minimum = *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? WIDTH : HEIGHT;
+  int usual = orientation == GTK_ORIENTATION_HORIZONTAL ? WIDTH : HEIGHT;
+
+  *minimum = *natural = (int)lround (usual * get_growth (CAV_PASS_PICTURE (widget)));
 }
 
 static void
@@ -119,6 +130,7 @@ cav_pass_picture_class_init (CavPassPictureClass *klass)
 static void
 cav_pass_picture_init (CavPassPicture *self)
 {
+  cav_letters_watch (G_CALLBACK (gtk_widget_queue_resize), GTK_WIDGET (self));
   cav_light_watch (G_CALLBACK (forget_texture), self);
 }
 

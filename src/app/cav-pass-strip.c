@@ -46,6 +46,7 @@ typedef struct
 {
   GtkWidget *box;
   GtkWidget *label;
+  GtkWidget *tool;
   GtkWidget *row;
   GPtrArray *tiles;
 } SetupBox;
@@ -99,11 +100,16 @@ add_setup (CavPassStrip *self)
 
   setup->tiles = g_ptr_array_new ();
   setup->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
-  setup->label = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "ellipsize", PANGO_ELLIPSIZE_END,
-                               "margin-start", 6, NULL);
+  setup->label
+      = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "margin-start", 6, "margin-end", 6, NULL);
   gtk_widget_add_css_class (setup->label, "caption-heading");
+  /* A label as wide as its words would pull the tiles of a short setup apart. */
+  setup->tool = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "ellipsize", PANGO_ELLIPSIZE_END,
+                              "width-chars", 1, "margin-start", 6, NULL);
+  gtk_widget_add_css_class (setup->tool, "caption");
   setup->row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   gtk_box_append (GTK_BOX (setup->box), setup->label);
+  gtk_box_append (GTK_BOX (setup->box), setup->tool);
   gtk_box_append (GTK_BOX (setup->box), setup->row);
   gtk_widget_add_css_class (setup->box, "setup");
   gtk_box_append (self->setups_box, setup->box);
@@ -131,11 +137,14 @@ fill_setup (CavPassStrip *self, CavPlan *plan, guint index, guint *number)
   const CavSetup *setup = g_ptr_array_index (plan->setups, index);
   SetupBox *box = g_ptr_array_index (self->setups, index);
   g_autofree char *words = cav_strip_words_new_setup (plan, index);
+  g_autofree char *heading = cav_strip_words_new_setup_heading (plan, index);
+  g_autofree char *tool = cav_strip_words_new_setup_tool (plan, index);
 
-  gtk_label_set_label (GTK_LABEL (box->label), words);
-  gtk_widget_set_tooltip_text (box->label, words);
-  /* A label as wide as its words would pull the tiles of a short setup apart. */
-  gtk_label_set_width_chars (GTK_LABEL (box->label), 1);
+  gtk_label_set_label (GTK_LABEL (box->label), heading);
+  gtk_label_set_label (GTK_LABEL (box->tool), tool);
+  gtk_widget_set_tooltip_text (box->box, words);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (box->label), GTK_ACCESSIBLE_PROPERTY_LABEL, words,
+                                  -1);
   set_tile_count (self, box, setup->passes->len);
   for (guint i = 0; i < setup->passes->len; i++)
     {

@@ -2,6 +2,7 @@
 #include "app/cav-section-canvas.h"
 
 #include "app/cav-canvas-private.h"
+#include "app/cav-letters.h"
 #include "app/cav-light.h"
 #include "app/cav-settings.h"
 
@@ -322,6 +323,7 @@ cav_section_canvas_init (CavSectionCanvas *self)
   cav_canvas_add_pointer_controllers (self);
   cav_canvas_add_key_controllers (self);
   cav_light_watch (G_CALLBACK (appearance_changed_cb), self);
+  cav_letters_watch (G_CALLBACK (cav_canvas_fit), GTK_WIDGET (self));
   g_signal_connect_object (cav_settings_get (), "changed::unit", G_CALLBACK (appearance_changed_cb),
                            self, G_CONNECT_SWAPPED);
   g_signal_connect (self, "notify::scale-factor", G_CALLBACK (cav_canvas_forget_pictures), NULL);

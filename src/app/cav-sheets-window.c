@@ -4,6 +4,7 @@
 #include "app/cav-file-choice.h"
 #include "app/cav-print.h"
 #include "app/cav-settings.h"
+#include "app/cav-letters.h"
 #include "app/cav-sheet-choice.h"
 #include "app/cav-sheet-desk.h"
 #include "app/cav-write-file.h"
@@ -439,6 +440,7 @@ cav_sheets_window_init (CavSheetsWindow *self)
 {
   self->pages = g_ptr_array_new ();
   gtk_widget_init_template (GTK_WIDGET (self));
+  cav_letters_set_width (GTK_WIDGET (self->list), 226);
   fill_list (self);
   fill_rows (self);
   add_page_keys (self);

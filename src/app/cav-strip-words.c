@@ -114,6 +114,25 @@ cav_strip_words_new_setup (const CavPlan *plan, guint setup_index)
 }
 
 char *
+cav_strip_words_new_setup_heading (const CavPlan *plan, guint setup_index)
+{
+  const CavSetup *setup = g_ptr_array_index (plan->setups, setup_index);
+
+  /* Translators: a heading, as in "Setup 2: router table". */
+  return g_strdup_printf (_ ("Setup %u: %s"), setup_index + 1, get_machine (setup->machine));
+}
+
+char *
+cav_strip_words_new_setup_tool (const CavPlan *plan, guint setup_index)
+{
+  const CavSetup *setup = g_ptr_array_index (plan->setups, setup_index);
+  g_autofree char *tool = cav_words_dup_tool (plan, setup);
+  g_autofree char *setting = cav_words_describe_setting (setup, TRUE);
+
+  return setting != NULL ? g_strdup_printf ("%s, %s", tool, setting) : g_steal_pointer (&tool);
+}
+
+char *
 cav_strip_words_new_totals (const CavPlan *plan)
 {
   guint n_setups = plan->setups->len;

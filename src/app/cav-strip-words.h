@@ -19,6 +19,10 @@ char *
 cav_strip_words_new_name (const CavPlan *plan, guint setup, guint pass) G_GNUC_WARN_UNUSED_RESULT;
 /* "Setup 2: table saw, rip blade, tilted 45°". */
 char *cav_strip_words_new_setup (const CavPlan *plan, guint setup) G_GNUC_WARN_UNUSED_RESULT;
+/* The same in two: number and machine; tool and how it is set. */
+char *cav_strip_words_new_setup_heading (const CavPlan *plan,
+                                         guint setup) G_GNUC_WARN_UNUSED_RESULT;
+char *cav_strip_words_new_setup_tool (const CavPlan *plan, guint setup) G_GNUC_WARN_UNUSED_RESULT;
 /* "2 setups, 7 passes, 33 minutes". */
 char *cav_strip_words_new_totals (const CavPlan *plan) G_GNUC_WARN_UNUSED_RESULT;
 /* "Leaves 10.1 mm², at most 1.44 mm thick, for hand work". */

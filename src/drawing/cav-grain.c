@@ -33,7 +33,14 @@ cav_pane_equal (const CavPane *a, const CavPane *b)
 {
   return cav_view_equal (&a->view, &b->view) && fabs (a->width - b->width) < 1e-6
          && fabs (a->height - b->height) < 1e-6 && fabs (a->device - b->device) < 1e-6
+         && fabs (cav_pane_get_letters (a) - cav_pane_get_letters (b)) < 1e-6
          && a->light == b->light;
+}
+
+double
+cav_pane_get_letters (const CavPane *pane)
+{
+  return pane->letters > 0 ? pane->letters : 1.0;
 }
 
 cairo_surface_t *
@@ -248,7 +255,7 @@ cav_grain_create_surface (const CavBlank *blank, const CavPane *pane)
   surface = create_surface (&grain);
   cr = cairo_create (surface);
   look_around (&grain);
-  cav_pen_begin (&grain.pen, cr, pane->light, pane->device);
+  cav_pen_begin (&grain.pen, cr, pane);
   draw_grain (&grain);
   cav_pen_end (&grain.pen);
   cairo_destroy (cr);

@@ -9,17 +9,20 @@
 G_BEGIN_DECLS
 
 /* A window onto a section: where the wood stands in it, its size in pixels, how many device pixels
- * one of these has, and the light. */
+ * one of these has, how large its letters are (1, or 0, is usual), and the light. */
 typedef struct
 {
   CavView view;
   double width;
   double height;
   double device;
+  double letters;
   CavLight light;
 } CavPane;
 
 gboolean cav_pane_equal (const CavPane *a, const CavPane *b);
+/* How many times as large as usual its letters are. */
+double cav_pane_get_letters (const CavPane *pane);
 /* (transfer full) An empty picture of the pane's size whose unit is its pixel. */
 cairo_surface_t *cav_pane_create_surface (const CavPane *pane) G_GNUC_WARN_UNUSED_RESULT;
 

@@ -20,6 +20,9 @@
 #define PICTURE_LETTERS 4.6 /* mm in the scene */
 #define LARGEST_SCALE 12.0
 #define BAR 6.0
+/* That a picture with words of the usual size needs. */
+#define LEAST_WIDTH 640.0
+#define LEAST_HEIGHT 300.0
 
 typedef struct
 {
@@ -51,6 +54,18 @@ cav_plan_find_pass (const CavPlan *plan, int number, guint *out_setup, guint *ou
 }
 
 static double
+get_line (const PassPane *self)
+{
+  return LINE * self->pen.letters;
+}
+
+static double
+get_head (const PassPane *self)
+{
+  return HEAD * self->pen.letters;
+}
+
+static double
 draw_line (PassPane *self, const char *text, CavPoint at, double size, CavTone tone, gboolean bold)
 {
   const CavPenText style = { .size = size, .tone = tone, .bold = bold, .y = CAV_PEN_END };
@@ -66,11 +81,12 @@ draw_figure (PassPane *self, const char *word, double mm, double x)
 {
   g_autofree char *figure
       = cav_length_format_bare (mm, self->content->unit, self->content->denominator);
-  double right = draw_line (self, figure, CAV_POINT (x, MARGIN + LINE + FIGURE + 6), FIGURE,
-                            CAV_TONE_TEXT, TRUE);
+  double right = draw_line (
+      self, figure, CAV_POINT (x, MARGIN + get_line (self) + FIGURE * self->pen.letters + 6),
+      FIGURE, CAV_TONE_TEXT, TRUE);
 
-  return fmax (right, draw_line (self, word, CAV_POINT (x, MARGIN + LINE - 2), CAV_PEN_USUAL,
-                                 CAV_TONE_QUIET, FALSE));
+  return fmax (right, draw_line (self, word, CAV_POINT (x, MARGIN + get_line (self) - 2),
+                                 CAV_PEN_USUAL, CAV_TONE_QUIET, FALSE));
 }
 
 static void
@@ -93,16 +109,19 @@ draw_head (PassPane *self)
   double figure;
   CavMeasure measure = cav_pass_get_measure (self->content->plan, self->setup, self->pass, &figure);
   double x = MARGIN;
-  double y = MARGIN + LINE - 2;
+  double y = MARGIN + get_line (self) - 2;
 
   x = draw_figure (self, cav_words_get_measure (measure), figure, x) + COLUMN_GAP;
   x = draw_figure (self, self->content->unit == CAV_UNIT_INCH ? _ ("Height, in") : _ ("Height, mm"),
                    self->pass->height, x)
       + COLUMN_GAP;
   draw_line (self, title, CAV_POINT (x, y), CAV_PEN_USUAL, CAV_TONE_QUIET, FALSE);
-  draw_line (self, machine, CAV_POINT (x, y + LINE), CAV_PEN_FIGURE, CAV_TONE_TEXT, TRUE);
-  draw_line (self, sides, CAV_POINT (x, y + 2 * LINE), CAV_PEN_FIGURE, CAV_TONE_TEXT, FALSE);
-  draw_line (self, change, CAV_POINT (x, y + 3 * LINE), CAV_PEN_FIGURE, CAV_TONE_PENCIL, TRUE);
+  draw_line (self, machine, CAV_POINT (x, y + get_line (self)), CAV_PEN_FIGURE, CAV_TONE_TEXT,
+             TRUE);
+  draw_line (self, sides, CAV_POINT (x, y + 2 * get_line (self)), CAV_PEN_FIGURE, CAV_TONE_TEXT,
+             FALSE);
+  draw_line (self, change, CAV_POINT (x, y + 3 * get_line (self)), CAV_PEN_FIGURE, CAV_TONE_PENCIL,
+             TRUE);
 }
 
 static void
@@ -115,8 +134,8 @@ draw_cautions (PassPane *self)
       g_string_append_printf (text, "%s%s", text->len > 0 ? "   ▲ " : "▲ ",
                               cav_words_get_caution ((CavCaution)(1u << i)));
   if (text->len > 0)
-    draw_line (self, text->str, CAV_POINT (MARGIN, MARGIN + 4 * LINE + 10), CAV_PEN_USUAL,
-               CAV_TONE_MARK, TRUE);
+    draw_line (self, text->str, CAV_POINT (MARGIN, MARGIN + 4 * get_line (self) + 10),
+               CAV_PEN_USUAL, CAV_TONE_MARK, TRUE);
   g_string_free (text, TRUE);
 }
 
@@ -142,13 +161,13 @@ static void
 draw_machine (PassPane *self, guint setup, guint pass)
 {
   CavFrameBox box = { .x = MARGIN,
-                      .y = HEAD,
+                      .y = get_head (self),
                       .width = self->pane->width - 2 * MARGIN,
-                      .height = self->pane->height - HEAD - MARGIN,
+                      .height = self->pane->height - get_head (self) - MARGIN,
                       .per_mm = PER_MM };
   const CavMachineLook look = { .unit = self->content->unit,
                                 .denominator = self->content->denominator,
-                                .letters = PICTURE_LETTERS,
+                                .letters = PICTURE_LETTERS * self->pen.letters,
                                 .scale = LARGEST_SCALE,
                                 .progress = self->content->progress,
                                 .centred = TRUE };
@@ -168,7 +187,8 @@ draw_stale (PassPane *self)
                              .plated = TRUE };
 
   cav_pen_set_tone (&self->pen, CAV_TONE_GROUND, 0.6);
-  cairo_rectangle (self->pen.cr, 0, HEAD, self->pane->width, self->pane->height - HEAD);
+  cairo_rectangle (self->pen.cr, 0, get_head (self), self->pane->width,
+                   self->pane->height - get_head (self));
   cairo_fill (self->pen.cr);
   cav_pen_draw_text (&self->pen, self->content->stale_words,
                      CAV_POINT (self->pane->width / 2, self->pane->height / 2), &style);
@@ -185,6 +205,16 @@ draw_none (PassPane *self)
                      CAV_POINT (self->pane->width / 2, self->pane->height / 2), &style);
 }
 
+/* Larger letters as far as the picture keeps its room; the side column says the same, as large as
+ * it is wanted. */
+static double
+get_letters (const CavPane *pane)
+{
+  double room = fmin (pane->width / LEAST_WIDTH, pane->height / LEAST_HEIGHT);
+
+  return fmax (fmin (cav_pane_get_letters (pane), room), 1.0);
+}
+
 void
 cav_pass_pane_draw (cairo_t *cr, const CavPane *pane, const CavPassContent *content)
 {
@@ -194,7 +224,8 @@ cav_pass_pane_draw (cairo_t *cr, const CavPane *pane, const CavPassContent *cont
   guint setup;
   guint pass;
 
-  cav_pen_begin (&self.pen, cr, pane->light, pane->device);
+  cav_pen_begin (&self.pen, cr, pane);
+  self.pen.letters = get_letters (pane);
   cav_pen_set_tone (&self.pen, CAV_TONE_GROUND, 1);
   cairo_paint (cr);
   if (cav_plan_find_pass (content->plan, content->pass, &setup, &pass))

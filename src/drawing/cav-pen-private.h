@@ -3,7 +3,7 @@
 
 #include <pango/pangocairo.h>
 
-#include "drawing/cav-palette.h"
+#include "drawing/cav-grain.h"
 #include "geometry/cav-region.h"
 
 G_BEGIN_DECLS
@@ -16,11 +16,12 @@ typedef struct
 {
   cairo_t *cr;
   CavLight light;
-  double device; /* device pixels to a unit, 1 or more */
+  double device;  /* device pixels to a unit, 1 or more */
+  double letters; /* how many times as large as usual */
   PangoLayout *layout;
 } CavPen;
 
-/* Letters by the size of the font (its em), units. */
+/* Letters by the size of the font (its em), units, where they are as large as usual. */
 #define CAV_PEN_SMALL 11.0
 #define CAV_PEN_USUAL 12.5
 #define CAV_PEN_FIGURE 15.0
@@ -43,7 +44,7 @@ typedef struct
   gboolean plated; /* on a plate with a thin edge in the text's tone */
 } CavPenText;
 
-void cav_pen_begin (CavPen *pen, cairo_t *cr, CavLight light, double device);
+void cav_pen_begin (CavPen *pen, cairo_t *cr, const CavPane *pane);
 void cav_pen_end (CavPen *pen);
 
 void cav_pen_set_tone (CavPen *pen, CavTone tone, double alpha);

@@ -11,11 +11,14 @@
 #define PLATE_RADIUS 3.0
 
 void
-cav_pen_begin (CavPen *pen, cairo_t *cr, CavLight light, double device)
+cav_pen_begin (CavPen *pen, cairo_t *cr, const CavPane *pane)
 {
   PangoContext *context;
 
-  *pen = (CavPen){ .cr = cr, .light = light, .device = fmax (device, 1) };
+  *pen = (CavPen){ .cr = cr,
+                   .light = pane->light,
+                   .device = fmax (pane->device, 1),
+                   .letters = cav_pane_get_letters (pane) };
   cairo_save (cr);
   cairo_set_fill_rule (cr, CAIRO_FILL_RULE_EVEN_ODD);
   pen->layout = pango_cairo_create_layout (cr);
@@ -98,7 +101,7 @@ set_text (CavPen *pen, const char *text, const CavPenText *style)
   PangoFontDescription *font = pango_font_description_new ();
 
   pango_font_description_set_family_static (font, CAV_LETTERING_FAMILY);
-  pango_font_description_set_absolute_size (font, style->size * PANGO_SCALE);
+  pango_font_description_set_absolute_size (font, style->size * pen->letters * PANGO_SCALE);
   if (style->bold)
     pango_font_description_set_weight (font, PANGO_WEIGHT_BOLD);
   pango_layout_set_font_description (pen->layout, font);

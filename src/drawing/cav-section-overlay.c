@@ -113,7 +113,7 @@ draw_word_within (
     CavPen *pen, const CavPane *pane, const char *word, CavPoint at, const CavPenText *style)
 {
   CavBox room = cav_pen_get_text_box (pen, word, at, style);
-  double least = CAV_PANE_RULER + WORD_GAP;
+  double least = cav_pane_get_ruler (pane) + WORD_GAP;
 
   at.x += fmin (pane->width - WORD_GAP - room.x1, 0);
   at.x += fmax (least - fmin (room.x0, pane->width - WORD_GAP - (room.x1 - room.x0)), 0);
@@ -197,13 +197,16 @@ get_lane (const CavPane *pane, const CavBlank *blank, const CavOverlayMeasure *m
 {
   CavBox box
       = cav_view_box_to_pixels (&pane->view, (CavBox){ 0, 0, blank->width, blank->thickness });
-  double away = LANE_FIRST + LANE * measure->lane;
+  double letters = cav_pane_get_letters (pane);
+  double away = LANE_FIRST + (LANE * measure->lane + 12) * letters - 12;
 
   if (measure->upright)
-    return CLAMP (measure->high ? box.x1 + away : box.x0 - away, CAV_PANE_RULER + 14,
-                  fmax (pane->width - 14, CAV_PANE_RULER + 14));
-  return CLAMP (measure->high ? box.y0 - away : box.y1 + away, CAV_PANE_RULER + 14,
-                fmax (pane->height - 14, CAV_PANE_RULER + 14));
+    return CLAMP (measure->high ? box.x1 + away : box.x0 - away,
+                  cav_pane_get_ruler (pane) + 14 * letters,
+                  fmax (pane->width - 14 * letters, cav_pane_get_ruler (pane) + 14 * letters));
+  return CLAMP (measure->high ? box.y0 - away : box.y1 + away,
+                cav_pane_get_ruler (pane) + 14 * letters,
+                fmax (pane->height - 14 * letters, cav_pane_get_ruler (pane) + 14 * letters));
 }
 
 static void
@@ -341,8 +344,9 @@ draw_name (CavPen *pen, const CavPane *pane, const CavSectionOverlay *overlay, C
                        .turned = upright };
   CavBox blank = cav_view_box_to_pixels (
       &pane->view, (CavBox){ 0, 0, overlay->blank.width, overlay->blank.thickness });
-  CavBox seen = { fmax (blank.x0, CAV_PANE_RULER), fmax (blank.y0, CAV_PANE_RULER),
-                  fmin (blank.x1, pane->width), fmin (blank.y1, pane->height) };
+  CavBox seen
+      = { fmax (blank.x0, cav_pane_get_ruler (pane)), fmax (blank.y0, cav_pane_get_ruler (pane)),
+          fmin (blank.x1, pane->width), fmin (blank.y1, pane->height) };
   CavBox taken = cav_view_box_to_pixels (&pane->view, overlay->bounds);
   CavBox text = cav_pen_get_text_box (pen, overlay->names[side], CAV_POINT (0, 0), &style);
   double length = upright ? text.y1 - text.y0 : text.x1 - text.x0;
@@ -362,16 +366,16 @@ static void
 draw_on_level_ruler (CavPen *pen, const CavPane *pane, const CavSectionOverlay *overlay)
 {
   CavBox box = cav_view_box_to_pixels (&pane->view, overlay->bounds);
-  double from = fmax (box.x0, CAV_PANE_RULER);
+  double from = fmax (box.x0, cav_pane_get_ruler (pane));
 
   cav_pen_set_tone (pen, CAV_TONE_PENCIL, 0.22);
   if (overlay->has_bounds)
-    cairo_rectangle (pen->cr, from, 0, fmax (box.x1 - from, 0), CAV_PANE_RULER);
+    cairo_rectangle (pen->cr, from, 0, fmax (box.x1 - from, 0), cav_pane_get_ruler (pane));
   cairo_fill (pen->cr);
   cav_pen_set_tone (pen, CAV_TONE_PENCIL, 1);
   cairo_set_line_width (pen->cr, 1);
-  if (overlay->has_pointer && overlay->pointer.x > CAV_PANE_RULER)
-    cav_pen_add_upright_line (pen, overlay->pointer.x, 0, CAV_PANE_RULER, 1);
+  if (overlay->has_pointer && overlay->pointer.x > cav_pane_get_ruler (pane))
+    cav_pen_add_upright_line (pen, overlay->pointer.x, 0, cav_pane_get_ruler (pane), 1);
   cairo_stroke (pen->cr);
 }
 
@@ -379,16 +383,16 @@ static void
 draw_on_upright_ruler (CavPen *pen, const CavPane *pane, const CavSectionOverlay *overlay)
 {
   CavBox box = cav_view_box_to_pixels (&pane->view, overlay->bounds);
-  double from = fmax (box.y0, CAV_PANE_RULER);
+  double from = fmax (box.y0, cav_pane_get_ruler (pane));
 
   cav_pen_set_tone (pen, CAV_TONE_PENCIL, 0.22);
   if (overlay->has_bounds)
-    cairo_rectangle (pen->cr, 0, from, CAV_PANE_RULER, fmax (box.y1 - from, 0));
+    cairo_rectangle (pen->cr, 0, from, cav_pane_get_ruler (pane), fmax (box.y1 - from, 0));
   cairo_fill (pen->cr);
   cav_pen_set_tone (pen, CAV_TONE_PENCIL, 1);
   cairo_set_line_width (pen->cr, 1);
-  if (overlay->has_pointer && overlay->pointer.y > CAV_PANE_RULER)
-    cav_pen_add_level_line (pen, 0, CAV_PANE_RULER, overlay->pointer.y, 1);
+  if (overlay->has_pointer && overlay->pointer.y > cav_pane_get_ruler (pane))
+    cav_pen_add_level_line (pen, 0, cav_pane_get_ruler (pane), overlay->pointer.y, 1);
   cairo_stroke (pen->cr);
 }
 
@@ -427,8 +431,8 @@ draw_figure (CavPen *pen, const CavPane *pane, const CavSectionOverlay *overlay)
       style.y = CAV_PEN_END;
       at.y = fmin (overlay->figure_at.y - FIGURE_AWAY, pane->height - 6);
     }
-  at.x = style.x == CAV_PEN_END ? at.x : fmax (at.x, CAV_PANE_RULER + 8);
-  at.y = style.y == CAV_PEN_END ? at.y : fmax (at.y, CAV_PANE_RULER + 6);
+  at.x = style.x == CAV_PEN_END ? at.x : fmax (at.x, cav_pane_get_ruler (pane) + 8);
+  at.y = style.y == CAV_PEN_END ? at.y : fmax (at.y, cav_pane_get_ruler (pane) + 6);
   cav_pen_draw_text (pen, overlay->figure, at, &style);
 }
 
@@ -520,8 +524,9 @@ static void
 draw_over_wood (
     CavPen *pen, const CavPane *pane, const CavSectionOverlay *overlay, Part part, guint which)
 {
-  cairo_rectangle (pen->cr, CAV_PANE_RULER, CAV_PANE_RULER, fmax (pane->width - CAV_PANE_RULER, 0),
-                   fmax (pane->height - CAV_PANE_RULER, 0));
+  cairo_rectangle (pen->cr, cav_pane_get_ruler (pane), cav_pane_get_ruler (pane),
+                   fmax (pane->width - cav_pane_get_ruler (pane), 0),
+                   fmax (pane->height - cav_pane_get_ruler (pane), 0));
   cairo_clip (pen->cr);
   if (part == PART_NAMES && overlay->names[which] != NULL)
     draw_name (pen, pane, overlay, (CavSide)which);
@@ -563,7 +568,7 @@ cav_section_overlay_draw_part (cairo_t *cr,
   part = find_part (overlay, number, &which);
   g_return_if_fail (part < N_PARTS);
 
-  cav_pen_begin (&pen, cr, pane->light, pane->device);
+  cav_pen_begin (&pen, cr, pane);
   if (part == PART_LEVEL_RULER)
     draw_on_level_ruler (&pen, pane, overlay);
   else if (part == PART_UPRIGHT_RULER)

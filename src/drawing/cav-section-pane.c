@@ -39,11 +39,24 @@ add_grid (CavPen *pen, const CavPane *pane, double step, double skip)
                               1 / pen->device);
 }
 
+/* Larger letters need more room from one figure to the next. */
+static CavRulerSteps
+get_steps (const CavPane *pane, CavUnit unit)
+{
+  return cav_ruler_get_steps (unit, pane->view.scale / cav_pane_get_letters (pane));
+}
+
+double
+cav_pane_get_ruler (const CavPane *pane)
+{
+  return round (CAV_PANE_RULER * cav_pane_get_letters (pane));
+}
+
 /* The fine grid fades in as one comes nearer. */
 static void
 draw_grid (CavPen *pen, const CavPane *pane, CavUnit unit)
 {
-  CavRulerSteps steps = cav_ruler_get_steps (unit, pane->view.scale);
+  CavRulerSteps steps = get_steps (pane, unit);
 
   cairo_set_antialias (pen->cr, CAIRO_ANTIALIAS_NONE);
   cairo_set_line_width (pen->cr, 1 / pen->device);
@@ -73,7 +86,7 @@ cav_section_pane_draw_ground (cairo_t *cr, const CavPane *pane, const CavSection
   CavBox box = get_blank_box (pane, &content->blank);
   CavPen pen;
 
-  cav_pen_begin (&pen, cr, pane->light, pane->device);
+  cav_pen_begin (&pen, cr, pane);
   cav_pen_set_tone (&pen, CAV_TONE_GROUND, 1);
   cairo_paint (cr);
   draw_grid (&pen, pane, content->unit);
@@ -188,7 +201,7 @@ cav_section_pane_draw_wood (cairo_t *cr,
 {
   CavPen pen;
 
-  cav_pen_begin (&pen, cr, pane->light, pane->device);
+  cav_pen_begin (&pen, cr, pane);
   if (content->profile != NULL && !cav_region_is_empty (content->profile))
     draw_profile (&pen, pane, content, grain);
   if (content->leftover != NULL && !cav_region_is_empty (content->leftover))
@@ -216,6 +229,7 @@ static void
 draw_level_ruler (CavPen *pen, const CavPane *pane, const CavRulerSteps *steps, CavUnit unit)
 {
   const CavPenText style = { .size = 10, .tone = CAV_TONE_QUIET, .x = CAV_PEN_START };
+  double ruler = cav_pane_get_ruler (pane);
   CavBox seen = cav_view_box_to_wood (&pane->view, (CavBox){ 0, 0, pane->width, 1 });
 
   for (gint64 i = (gint64)floor (seen.x0 / steps->fine) - 1; i * steps->fine <= seen.x1; i++)
@@ -223,7 +237,7 @@ draw_level_ruler (CavPen *pen, const CavPane *pane, const CavRulerSteps *steps, 
       double x = pane->view.x + i * steps->fine * pane->view.scale;
       double tick = get_tick (steps, i);
 
-      cav_pen_add_upright_line (pen, x, CAV_PANE_RULER - tick, CAV_PANE_RULER, 1);
+      cav_pen_add_upright_line (pen, x, ruler - tick, ruler, 1);
       cav_pen_set_tone (pen, CAV_TONE_EDGE, 1);
       cairo_stroke (pen->cr);
       if (tick >= TICK_COARSE)
@@ -241,6 +255,7 @@ draw_upright_ruler (CavPen *pen, const CavPane *pane, const CavRulerSteps *steps
   const CavPenText style = {
     .size = 10, .tone = CAV_TONE_QUIET, .x = CAV_PEN_START, .y = CAV_PEN_END, .turned = TRUE
   };
+  double ruler = cav_pane_get_ruler (pane);
   CavBox seen = cav_view_box_to_wood (&pane->view, (CavBox){ 0, 0, 1, pane->height });
 
   for (gint64 i = (gint64)floor (seen.y0 / steps->fine) - 1; i * steps->fine <= seen.y1; i++)
@@ -248,7 +263,7 @@ draw_upright_ruler (CavPen *pen, const CavPane *pane, const CavRulerSteps *steps
       double y = pane->view.y - i * steps->fine * pane->view.scale;
       double tick = get_tick (steps, i);
 
-      cav_pen_add_level_line (pen, CAV_PANE_RULER - tick, CAV_PANE_RULER, y, 1);
+      cav_pen_add_level_line (pen, ruler - tick, ruler, y, 1);
       cav_pen_set_tone (pen, CAV_TONE_EDGE, 1);
       cairo_stroke (pen->cr);
       if (tick >= TICK_COARSE)
@@ -261,36 +276,37 @@ draw_upright_ruler (CavPen *pen, const CavPane *pane, const CavRulerSteps *steps
 }
 
 static void
-draw_corner (CavPen *pen, CavUnit unit)
+draw_corner (CavPen *pen, double ruler, CavUnit unit)
 {
   const CavPenText style
       = { .size = 9, .tone = CAV_TONE_QUIET, .x = CAV_PEN_MIDDLE, .y = CAV_PEN_MIDDLE };
 
   cav_pen_set_tone (pen, CAV_TONE_RULER, 1);
-  cairo_rectangle (pen->cr, 0, 0, CAV_PANE_RULER, CAV_PANE_RULER);
+  cairo_rectangle (pen->cr, 0, 0, ruler, ruler);
   cairo_fill (pen->cr);
   cav_pen_draw_text (pen, unit == CAV_UNIT_INCH ? C_ ("unit", "in") : C_ ("unit", "mm"),
-                     CAV_POINT (CAV_PANE_RULER / 2, CAV_PANE_RULER / 2), &style);
+                     CAV_POINT (ruler / 2, ruler / 2), &style);
 }
 
 void
 cav_section_pane_draw_rulers (cairo_t *cr, const CavPane *pane, CavUnit unit)
 {
-  CavRulerSteps steps = cav_ruler_get_steps (unit, pane->view.scale);
+  CavRulerSteps steps = get_steps (pane, unit);
+  double ruler = cav_pane_get_ruler (pane);
   CavPen pen;
 
-  cav_pen_begin (&pen, cr, pane->light, pane->device);
+  cav_pen_begin (&pen, cr, pane);
   cav_pen_set_tone (&pen, CAV_TONE_RULER, 1);
-  cairo_rectangle (cr, 0, 0, pane->width, CAV_PANE_RULER);
-  cairo_rectangle (cr, 0, CAV_PANE_RULER, CAV_PANE_RULER, pane->height - CAV_PANE_RULER);
+  cairo_rectangle (cr, 0, 0, pane->width, ruler);
+  cairo_rectangle (cr, 0, ruler, ruler, pane->height - ruler);
   cairo_fill (cr);
   cairo_set_line_width (cr, 1);
   draw_level_ruler (&pen, pane, &steps, unit);
   draw_upright_ruler (&pen, pane, &steps, unit);
-  draw_corner (&pen, unit);
+  draw_corner (&pen, ruler, unit);
   cav_pen_set_tone (&pen, CAV_TONE_GRID_MAIN, 1);
-  cav_pen_add_level_line (&pen, CAV_PANE_RULER, pane->width, CAV_PANE_RULER, 1);
-  cav_pen_add_upright_line (&pen, CAV_PANE_RULER, CAV_PANE_RULER, pane->height, 1);
+  cav_pen_add_level_line (&pen, ruler, pane->width, ruler, 1);
+  cav_pen_add_upright_line (&pen, ruler, ruler, pane->height, 1);
   cairo_stroke (cr);
   cav_pen_end (&pen);
 }

@@ -20,7 +20,7 @@ typedef struct
   CavUnit unit;
 } CavSectionContent;
 
-/* Breadth of the rulers at the pane's top and left, pixels. */
+/* Breadth of the rulers at the pane's top and left, pixels, with letters as large as usual. */
 #define CAV_PANE_RULER 22.0
 /* Radius of the mark of a finding, pixels. */
 #define CAV_PANE_MARK 8.0
@@ -36,6 +36,8 @@ void cav_section_pane_draw_wood (cairo_t *cr,
                                  cairo_surface_t *grain);
 /* Rulers, over everything else. */
 void cav_section_pane_draw_rulers (cairo_t *cr, const CavPane *pane, CavUnit unit);
+/* Breadth of the rulers of that pane, pixels. */
+double cav_pane_get_ruler (const CavPane *pane);
 /* Where the mark of a finding stands, pixels; FALSE where it has no place. */
 gboolean
 cav_section_pane_get_mark (const CavPane *pane, const CavFinding *finding, CavPoint *out_pixel);

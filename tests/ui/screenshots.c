@@ -1,8 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Pictures of the window in every state, for eyes: screenshots FOLDER [PREFIX [frame|lumber]]. Not
- * a test; with the last word it takes those of that page alone. */
+/* Pictures of the windows in every state, for eyes: screenshots FOLDER [PREFIX [frame|lumber|
+ * windows|pages]]. Not a test; with the last word it takes those of that page alone, of the windows
+ * around it, or one of each page. LETTERS=200 in the environment is a desktop whose letters are
+ * twice as large. */
 #include "app/cav-frame-page.h"
 #include "app/cav-lumber-page.h"
+#include "app/cav-sheets-window.h"
+#include "app/cav-shop-window.h"
+#include "app/cav-start-window.h"
 #include "app/cav-window.h"
 #include "ui-test.h"
 
@@ -41,15 +46,21 @@ wait_for_plan (CavDocument *document)
 
 /* Takes the picture and closes the window. */
 static void
-take (CavWindow *window, const char *name)
+take_window (GtkWindow *window, const char *name)
 {
   g_autofree char *base = g_strdup_printf ("%s%s.png", prefix, name);
   g_autofree char *file_name = g_build_filename (folder, base, NULL);
 
   let_pass (300);
   ui_test_take_picture (GTK_WIDGET (window), file_name);
-  gtk_window_destroy (GTK_WINDOW (window));
+  gtk_window_destroy (window);
   ui_test_settle ();
+}
+
+static void
+take (CavWindow *window, const char *name)
+{
+  take_window (GTK_WINDOW (window), name);
 }
 
 static void
@@ -304,10 +315,101 @@ take_lumber_page (void)
                                       ADW_COLOR_SCHEME_FORCE_LIGHT);
 }
 
+static void
+take_start (const char *name)
+{
+  GtkWindow *window = cav_start_window_new (ui_test_get_application ());
+
+  gtk_window_present (window);
+  gtk_test_widget_wait_for_draw (GTK_WIDGET (window));
+  let_pass (4000);
+  take_window (window, name);
+}
+
+/* action, with its parameter or NULL: what is shown of the shop; NULL: its tools. */
+static void
+take_shop (const char *action, const char *parameter, const char *name)
+{
+  g_autoptr (CavDocument) document = ui_test_open_example ("cove-and-bead.cavetto");
+  GtkWindow *window = GTK_WINDOW (cav_shop_window_new (document, NULL));
+  GVariant *value = parameter != NULL ? g_variant_new_string (parameter) : NULL;
+
+  gtk_window_present (window);
+  gtk_test_widget_wait_for_draw (GTK_WIDGET (window));
+  if (action != NULL)
+    gtk_widget_activate_action_variant (GTK_WIDGET (window), action, value);
+  take_window (window, name);
+}
+
+static void
+take_sheets (const char *name)
+{
+  g_autoptr (CavDocument) document = ui_test_open_example ("cove-and-bead.cavetto");
+  CavSheetsWindow *window = cav_sheets_window_new (document, NULL);
+
+  gtk_window_present (GTK_WINDOW (window));
+  cav_plan_runner_start (cav_document_get_runner (document));
+  ui_test_wait_for (cav_sheets_window_get_pages (window)->len > 0);
+  take_window (GTK_WINDOW (window), name);
+}
+
+static void
+take_keys (const char *name)
+{
+  g_autoptr (CavDocument) document = ui_test_open_example ("cove-and-bead.cavetto");
+  CavWindow *window = show (document, 1200, 800);
+  GtkWindow *keys;
+
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.show-keys", NULL);
+  keys = gtk_application_get_active_window (ui_test_get_application ());
+  for (GList *link = gtk_window_list_toplevels (); link != NULL; link = link->next)
+    if (GTK_IS_SHORTCUTS_WINDOW (link->data))
+      keys = link->data;
+  g_object_ref (keys);
+  take_window (keys, name);
+  g_object_unref (keys);
+  gtk_window_destroy (GTK_WINDOW (window));
+  ui_test_settle ();
+}
+
+static void
+take_windows (void)
+{
+  g_autoptr (CavDocument) document = ui_test_open_example ("cove-and-bead.cavetto");
+  const CavShop *shop = cav_project_get_shop (cav_document_get_project (document));
+  const CavCutter *cutter = g_ptr_array_index (shop->cutters, 0);
+  const CavBlade *blade = g_ptr_array_index (shop->blades, 0);
+
+  take_start ("start");
+  take_shop (NULL, NULL, "shop");
+  take_shop ("shop.edit-tool", cutter->id, "shop-cutter");
+  take_shop ("shop.edit-tool", blade->id, "shop-blade");
+  take_sheets ("sheets");
+  take_keys ("keys");
+}
+
+/* One picture of each page, of what is chosen on it, and of each window. */
+static void
+take_pages (void)
+{
+  take_example ("cove-and-bead.cavetto", 1200, 900, "page-molding");
+  take_cut_chosen ();
+  take_pass (2, 1200, 800, "pass");
+  take_finding ();
+  take_frame ("wall", 1200, 900, "page-frame");
+  take_frame ("through", 1200, 900, "page-frame-through");
+  take_frame ("mitre", 1200, 900, "page-frame-mitre");
+  take_lumber ("cove-and-bead.cavetto", 1, 1, 1200, 900, "page-lumber");
+  take_windows ();
+}
+
 int
 main (int argc, char *argv[])
 {
   ui_test_init (&argc, &argv);
+  if (g_getenv ("LETTERS") != NULL)
+    g_object_set (gtk_settings_get_default (), "gtk-xft-dpi",
+                  (int)(96 * 1024 * g_ascii_strtoll (g_getenv ("LETTERS"), NULL, 10) / 100), NULL);
   g_assert_cmpint (argc, >=, 2);
   folder = argv[1];
   if (argc > 2)
@@ -316,6 +418,10 @@ main (int argc, char *argv[])
     take_frame_page ();
   if (argc < 4 || g_str_equal (argv[3], "lumber"))
     take_lumber_page ();
+  if (argc < 4 || g_str_equal (argv[3], "windows"))
+    take_windows ();
+  if (argc > 3 && g_str_equal (argv[3], "pages"))
+    take_pages ();
   if (argc > 3)
     return 0;
   take_empty (1200, 800, "empty");

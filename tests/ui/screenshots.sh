@@ -1,8 +1,9 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# Usage: sh tests/ui/screenshots.sh BUILD FOLDER [LOCALE]
-# Pictures of the window in every state, at one and at two pixels a unit, to be looked at. LOCALE, as
-# in de_DE, takes them in its language; the locale is made here.
+# Usage: sh tests/ui/screenshots.sh BUILD FOLDER [LOCALE [frame|lumber|windows|pages]]
+# Pictures of the windows in every state, at one and at two pixels a unit, to be looked at. LOCALE, as
+# in de_DE, takes them in its language; the locale is made here ("" is English). The last word takes
+# some of them. ONCE=1 leaves out those at two pixels; LETTERS=200 has letters twice as large.
 set -eu
 top=$(cd "$(dirname "$0")/../.." && pwd)
 build=$(cd "$1" && pwd)
@@ -19,6 +20,7 @@ if [ -n "${3:-}" ]; then
   export LOCPATH="$locales" LC_ALL="$3.UTF-8" LANGUAGE= CAVETTO_LOCALE_DIR="$build/po"
 fi
 export CAV_EXAMPLES="$top/docs/examples"
-SCREEN=2600x1500 sh "$top/tests/ui/in-window.sh" "$build/tests/ui/ui-screenshots" "$folder"
+SCREEN=2600x1500 sh "$top/tests/ui/in-window.sh" "$build/tests/ui/ui-screenshots" "$folder" \
+  "${PREFIX:-}" ${4:-}
 [ "${ONCE:-}" ] || GDK_SCALE=2 SCREEN=5200x3000 sh "$top/tests/ui/in-window.sh" \
-  "$build/tests/ui/ui-screenshots" "$folder" 2x-
+  "$build/tests/ui/ui-screenshots" "$folder" 2x- ${4:-}
