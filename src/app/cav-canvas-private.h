@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "app/cav-scroll.h"
 #include "app/cav-section-canvas.h"
 #include "app/cav-tile-sheet.h"
 #include "drawing/cav-section-hit.h"
@@ -86,6 +87,7 @@ struct _CavSectionCanvas
   CavView view;
   gboolean is_fitted; /* nobody has zoomed or moved it */
   double pinch_scale;
+  CavScrollHabit scroll_habit;
 
   /* Pointer and keyboard */
   CavDrag drag;

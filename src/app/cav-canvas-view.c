@@ -8,9 +8,9 @@
 #define AIR 110.0
 /* Pixels of the blank that stay on the canvas, however it is moved. */
 #define HOLD 48.0
+/* By so much for so many pixels of scrolling, which is one click of a wheel. */
 #define WHEEL_FACTOR 1.15
-/* Pixels for one unit of smooth scrolling. */
-#define SCROLL_STEP 30.0
+#define WHEEL_PIXELS 30.0
 
 static void
 take_view (CavSectionCanvas *self)
@@ -80,32 +80,29 @@ cav_section_canvas_show_place (CavSectionCanvas *self, CavPoint place)
     cav_canvas_pan (self, width / 2 - pixel.x, height / 2 - pixel.y);
 }
 
-/* A wheel has clicks; a touchpad scrolls smoothly with two fingers. */
-static gboolean
-is_touchpad (GtkEventController *controller)
-{
-  GdkEvent *event = gtk_event_controller_get_current_event (controller);
-  GdkDevice *device = event != NULL ? gdk_event_get_device (event) : NULL;
-
-  return device != NULL && gdk_device_get_source (device) == GDK_SOURCE_TOUCHPAD;
-}
-
+/* Two fingers carry the section, with Control they zoom; a wheel zooms, and with Shift or where it
+ * is tilted carries aside. */
 static gboolean
 scroll_cb (GtkEventController *controller, double dx, double dy, CavSectionCanvas *self)
 {
   GdkModifierType state = gtk_event_controller_get_current_event_state (controller);
+  CavScroll scroll = cav_scroll_read (GTK_EVENT_CONTROLLER_SCROLL (controller), dx, dy);
+  gboolean by_fingers = cav_scroll_is_by_fingers (&self->scroll_habit, &scroll);
+  CavPoint pixels = cav_scroll_get_pixels (&scroll);
   CavPoint at = self->has_pointer ? self->pointer
                                   : CAV_POINT (gtk_widget_get_width (GTK_WIDGET (self)) / 2.0,
                                                gtk_widget_get_height (GTK_WIDGET (self)) / 2.0);
 
   if (!cav_canvas_is_drawable (self))
     return GDK_EVENT_PROPAGATE;
-  if (is_touchpad (controller) && !(state & GDK_CONTROL_MASK))
-    cav_canvas_pan (self, -dx * SCROLL_STEP, -dy * SCROLL_STEP);
+  if (by_fingers && !(state & GDK_CONTROL_MASK))
+    cav_canvas_pan (self, pixels.x, pixels.y);
   else if (state & GDK_SHIFT_MASK)
-    cav_canvas_pan (self, -(dx + dy) * SCROLL_STEP, 0);
+    cav_canvas_pan (self, pixels.x + pixels.y, 0);
+  else if (fabs (dx) > fabs (dy))
+    cav_canvas_pan (self, pixels.x, 0);
   else
-    cav_canvas_zoom (self, pow (WHEEL_FACTOR, -dy), at);
+    cav_canvas_zoom (self, pow (WHEEL_FACTOR, pixels.y / WHEEL_PIXELS), at);
   return GDK_EVENT_STOP;
 }
 

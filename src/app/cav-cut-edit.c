@@ -3,6 +3,8 @@
 
 #include <glib/gi18n.h>
 
+#include "app/cav-cut-words.h"
+
 GArray *
 cav_cut_edit_get_chosen (CavDocument *document)
 {
@@ -56,6 +58,104 @@ cav_cut_edit_replace_chosen (CavDocument *document, const GPtrArray *cuts, const
   cav_project_begin (project, name);
   cav_project_set_cuts (project, (const guint *)indices->data, cuts);
   cav_project_end (project);
+}
+
+static const CavCut *
+get_cut (const GPtrArray *cuts, guint nth)
+{
+  return g_ptr_array_index (cuts, nth);
+}
+
+static gboolean
+are_still_there (CavProject *project, const GArray *indices, const GPtrArray *cuts)
+{
+  for (guint i = 0; i < indices->len; i++)
+    {
+      guint index = g_array_index (indices, guint, i);
+
+      if (index >= cav_project_get_cut_count (project)
+          || !cav_cut_equal (cav_project_get_cut (project, index), get_cut (cuts, i)))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* (transfer full) */
+static char *
+dup_number_step (const GPtrArray *cuts, CavCutNumber number)
+{
+  const CavCut *cut = get_cut (cuts, 0);
+
+  if (cuts->len > 1)
+    return g_strdup (C_ ("step", "change cuts"));
+  /* Translators: the label of a number, and a kind of cut. */
+  return g_strdup_printf (C_ ("step", "change “%s” of %s"),
+                          cav_cut_words_get_number (cut, cav_cut_words_find_number (cut, number)),
+                          cav_cut_kind_get_word (cut->kind));
+}
+
+void
+cav_cut_edit_set_number (CavDocument *document,
+                         const GArray *indices,
+                         const GPtrArray *cuts,
+                         CavCutNumber number,
+                         double value)
+{
+  g_autoptr (GPtrArray) changed = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_cut_free);
+  g_autofree char *name = NULL;
+  CavProject *project;
+
+  g_return_if_fail (CAV_IS_DOCUMENT (document));
+  g_return_if_fail (indices != NULL && cuts != NULL && indices->len == cuts->len);
+
+  project = cav_document_get_project (document);
+  if (cuts->len == 0 || !are_still_there (project, indices, cuts))
+    return;
+  for (guint i = 0; i < cuts->len; i++)
+    {
+      CavCut *cut = cav_cut_copy (get_cut (cuts, i));
+
+      cut->numbers[number] = value;
+      g_ptr_array_add (changed, cut);
+    }
+  name = dup_number_step (changed, number);
+  cav_project_begin (project, name);
+  cav_project_set_cuts (project, (const guint *)(gpointer)indices->data, changed);
+  cav_project_end (project);
+}
+
+void
+cav_cut_edit_set_place (CavDocument *document, const CavCutPlace *place)
+{
+  g_autoptr (GPtrArray) cuts = NULL;
+  g_autofree char *name = NULL;
+  CavBlank blank;
+
+  g_return_if_fail (CAV_IS_DOCUMENT (document) && place != NULL);
+
+  cuts = cav_cut_edit_copy_chosen (document);
+  g_return_if_fail (cuts->len == 1);
+  blank = cav_project_get_blank (cav_document_get_project (document));
+  cav_cut_place_move (place, g_ptr_array_index (cuts, 0), &blank);
+  name = g_strdup_printf (C_ ("step", "change place of %s"),
+                          cav_cut_kind_get_word (get_cut (cuts, 0)->kind));
+  cav_cut_edit_replace_chosen (document, cuts, name);
+}
+
+void
+cav_cut_edit_set_form (CavDocument *document, CavCutForm form)
+{
+  g_autoptr (GPtrArray) cuts = NULL;
+  g_autofree char *name = NULL;
+
+  g_return_if_fail (CAV_IS_DOCUMENT (document));
+
+  cuts = cav_cut_edit_copy_chosen (document);
+  g_return_if_fail (cuts->len == 1);
+  ((CavCut *)g_ptr_array_index (cuts, 0))->form = form;
+  name = g_strdup_printf (C_ ("step", "change form of %s"),
+                          cav_cut_kind_get_word (get_cut (cuts, 0)->kind));
+  cav_cut_edit_replace_chosen (document, cuts, name);
 }
 
 void

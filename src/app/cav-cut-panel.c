@@ -68,105 +68,39 @@ get_info (CavCutPanel *self, guint nth)
 
 /* Reading the rows back into the cuts */
 
-static gpointer
-copy_cut_cb (gconstpointer cut, gpointer user_data)
-{
-  return cav_cut_copy (cut);
-}
-
-/* Whether the cuts that are shown stand in the project as they are shown. */
-static gboolean
-are_still_there (CavCutPanel *self)
-{
-  CavProject *project = cav_document_get_project (self->document);
-
-  for (guint i = 0; i < self->indices->len; i++)
-    {
-      guint index = g_array_index (self->indices, guint, i);
-
-      if (index >= cav_project_get_cut_count (project)
-          || !cav_cut_equal (cav_project_get_cut (project, index), get_cut (self, i)))
-        return FALSE;
-    }
-  return TRUE;
-}
-
-/* The kind of the first cut, for the name of a step. */
-static const char *
-get_word (CavCutPanel *self)
-{
-  return cav_cut_kind_get_word (((const CavCut *)g_ptr_array_index (self->cuts, 0))->kind);
-}
-
-static const char *
-get_number_label (const CavCut *cut, CavCutNumber number)
-{
-  return cav_cut_words_get_number (cut, cav_cut_words_find_number (cut, number));
-}
-
 static void
 number_applied_cb (CavCutPanel *self, double value, CavFigureRow *row)
 {
-  CavProject *project;
-  g_autoptr (GPtrArray) cuts = NULL;
-  g_autofree char *name = NULL;
   int number = 0;
 
-  if (self->document == NULL || !are_still_there (self))
+  if (self->document == NULL)
     return;
   while (number < CAV_N_CUT_NUMBERS && self->rows[number] != row)
     number++;
   g_return_if_fail (number < CAV_N_CUT_NUMBERS);
-  cuts = g_ptr_array_copy (self->cuts, copy_cut_cb, NULL);
-  g_ptr_array_set_free_func (cuts, (GDestroyNotify)cav_cut_free);
-  for (guint i = 0; i < cuts->len; i++)
-    ((CavCut *)g_ptr_array_index (cuts, i))->numbers[number] = value;
-  if (cuts->len == 1)
-    /* Translators: the label of a number, and a kind of cut. */
-    name = g_strdup_printf (C_ ("step", "change “%s” of %s"),
-                            get_number_label (g_ptr_array_index (cuts, 0), (CavCutNumber)number),
-                            get_word (self));
-  else
-    name = g_strdup (C_ ("step", "change cuts"));
-  project = cav_document_get_project (self->document);
-  cav_project_begin (project, name);
-  cav_project_set_cuts (project, (const guint *)self->indices->data, cuts);
-  cav_project_end (project);
+  cav_cut_edit_set_number (self->document, self->indices, self->cuts, (CavCutNumber)number, value);
 }
 
 static void
 place_selected_cb (CavCutPanel *self)
 {
   guint selected = adw_combo_row_get_selected (self->place);
-  CavBlank blank;
-  g_autoptr (GPtrArray) cuts = NULL;
-  g_autofree char *name = NULL;
 
   if (self->is_refreshing || self->document == NULL || selected >= self->places->len
       || self->cuts->len != 1)
     return;
-  cuts = cav_cut_edit_copy_chosen (self->document);
-  blank = cav_project_get_blank (cav_document_get_project (self->document));
-  cav_cut_place_move (&g_array_index (self->places, CavCutPlace, selected),
-                      g_ptr_array_index (cuts, 0), &blank);
-  name = g_strdup_printf (C_ ("step", "change place of %s"), get_word (self));
-  cav_cut_edit_replace_chosen (self->document, cuts, name);
+  cav_cut_edit_set_place (self->document, &g_array_index (self->places, CavCutPlace, selected));
 }
 
 static void
 form_selected_cb (CavCutPanel *self)
 {
   guint selected = adw_combo_row_get_selected (self->form);
-  g_autoptr (GPtrArray) cuts = NULL;
-  g_autofree char *name = NULL;
 
   if (self->is_refreshing || self->document == NULL || self->cuts->len != 1
       || selected >= get_info (self, 0)->n_forms)
     return;
-  cuts = cav_cut_edit_copy_chosen (self->document);
-  ((CavCut *)g_ptr_array_index (cuts, 0))->form = get_info (self, 0)->forms[selected];
-  name = g_strdup_printf (C_ ("step", "change form of %s"), get_word (self));
-  cav_cut_edit_replace_chosen (self->document, cuts, name);
+  cav_cut_edit_set_form (self->document, get_info (self, 0)->forms[selected]);
 }
 
 /* Making rows */

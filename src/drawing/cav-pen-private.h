@@ -42,6 +42,7 @@ typedef struct
   CavPenAlign y;   /* top, middle or foot */
   gboolean turned; /* reads from bottom to top; x and y are those of the page */
   gboolean plated; /* on a plate with a thin edge in the text's tone */
+  double broken;   /* lines are broken at this width, units; 0 where they are not */
 } CavPenText;
 
 void cav_pen_begin (CavPen *pen, cairo_t *cr, const CavPane *pane);

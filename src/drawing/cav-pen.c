@@ -107,6 +107,16 @@ set_text (CavPen *pen, const char *text, const CavPenText *style)
   pango_layout_set_font_description (pen->layout, font);
   pango_font_description_free (font);
   pango_layout_set_text (pen->layout, text, -1);
+  /* Not wider than its longest line, so that a plate fits it. */
+  pango_layout_set_width (pen->layout, -1);
+  if (style->broken > 0)
+    {
+      int width;
+
+      pango_layout_get_size (pen->layout, &width, NULL);
+      if (width > style->broken * PANGO_SCALE)
+        pango_layout_set_width (pen->layout, (int)(style->broken * PANGO_SCALE));
+    }
 }
 
 static double

@@ -21,6 +21,8 @@
 #define PASS 5.0 /* of an extension line over the dimension line */
 #define CORNER_LIGHT 11.0
 #define FIGURE_AWAY 18.0
+#define FIGURE_LEAST 80.0 /* a line of the plate at the pointer, however narrow the pane */
+#define FIGURE_MOST 380.0
 #define KNOT 3.2     /* of a point of a path */
 #define WORD_GAP 4.0 /* between a plate and the edge of the pane */
 
@@ -411,29 +413,29 @@ draw_band (CavPen *pen, CavBox band)
   cairo_set_dash (pen->cr, NULL, 0, 0);
 }
 
-/* Beside the pointer, and on the other side of it where the pane ends. */
+/* Beside the pointer, and on the other side of it where the pane ends; long sentences in lines. */
 static void
 draw_figure (CavPen *pen, const CavPane *pane, const CavSectionOverlay *overlay)
 {
+  double room = pane->width - CAV_PANE_RULER - 6 * WORD_GAP;
   CavPenText style = { .size = CAV_PEN_USUAL,
                        .tone = overlay->is_refused ? CAV_TONE_MARK : CAV_TONE_TEXT,
-                       .plated = TRUE };
+                       .plated = TRUE,
+                       .broken = CLAMP (room, FIGURE_LEAST, FIGURE_MOST * pen->letters) };
   CavPoint at = CAV_POINT (overlay->figure_at.x + FIGURE_AWAY, overlay->figure_at.y + FIGURE_AWAY);
   CavBox box = cav_pen_get_text_box (pen, overlay->figure, at, &style);
 
-  if (box.x1 > pane->width - 4)
+  if (box.x1 > pane->width - WORD_GAP)
     {
       style.x = CAV_PEN_END;
-      at.x = fmin (overlay->figure_at.x - FIGURE_AWAY, pane->width - 9);
+      at.x = overlay->figure_at.x - FIGURE_AWAY;
     }
-  if (box.y1 > pane->height - 4)
+  if (box.y1 > pane->height - WORD_GAP)
     {
       style.y = CAV_PEN_END;
-      at.y = fmin (overlay->figure_at.y - FIGURE_AWAY, pane->height - 6);
+      at.y = overlay->figure_at.y - FIGURE_AWAY;
     }
-  at.x = style.x == CAV_PEN_END ? at.x : fmax (at.x, cav_pane_get_ruler (pane) + 8);
-  at.y = style.y == CAV_PEN_END ? at.y : fmax (at.y, cav_pane_get_ruler (pane) + 6);
-  cav_pen_draw_text (pen, overlay->figure, at, &style);
+  draw_word_within (pen, pane, overlay->figure, at, &style);
 }
 
 static void

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Pictures of the windows in every state, for eyes: screenshots FOLDER [PREFIX [frame|lumber|
- * windows|pages]]. Not a test; with the last word it takes those of that page alone, of the windows
- * around it, or one of each page. LETTERS=200 in the environment is a desktop whose letters are
- * twice as large. */
+ * molding|windows|pages]]. Not a test; with the last word it takes those of that page alone, of the
+ * windows around it, or one of each page. LETTERS=200 in the environment is a desktop whose letters
+ * are twice as large. */
 #include "app/cav-frame-page.h"
 #include "app/cav-lumber-page.h"
 #include "app/cav-sheets-window.h"
@@ -116,19 +116,38 @@ take_pass (int pass, int width, int height, const char *name)
   take (window, name);
 }
 
-/* A shop without its cutters leaves what no tool reaches. */
+/* (transfer full) A slot that is wider within, as for a bolt's head: no straight tool gets there.
+ */
+static CavCut *
+create_undercut (void)
+{
+  static const double CORNERS[][2] = { { 26, 0 },  { 26, 4 }, { 21, 4 }, { 21, 10 },
+                                       { 35, 10 }, { 35, 4 }, { 30, 4 }, { 30, 0 } };
+  g_autoptr (CavPath) path = cav_path_new ();
+
+  cav_path_move_to (path, CAV_POINT (CORNERS[0][0], CORNERS[0][1]));
+  for (guint i = 1; i < G_N_ELEMENTS (CORNERS); i++)
+    cav_path_line_to (path, CAV_POINT (CORNERS[i][0], CORNERS[i][1]));
+  cav_path_close (path);
+  return cav_cut_new_drawn (path);
+}
+
 static void
-take_finding (void)
+take_finding (int width, int height, const char *name)
 {
   g_autoptr (CavDocument) document = ui_test_open_example ("cove-and-bead.cavetto");
-  CavProject *project = cav_document_get_project (document);
-  g_autoptr (CavShop) shop = cav_shop_copy (cav_project_get_shop (project));
-  CavWindow *window = show (document, 1200, 800);
+  CavPlanRunner *runner = cav_document_get_runner (document);
+  g_autoptr (CavCut) cut = create_undercut ();
+  CavWindow *window = show (document, width, height);
+  const CavPlan *plan;
 
-  g_ptr_array_set_size (shop->cutters, 0);
-  cav_project_set_shop (project, shop);
+  cav_project_add_cut (cav_document_get_project (document), cut);
   wait_for_plan (document);
-  take (window, "finding");
+  plan = cav_plan_runner_get_plan (runner);
+  /* A picture without what it is taken for would tell nobody. */
+  g_assert_true (cav_plan_runner_get_state (runner) == CAV_PLAN_STATE_CURRENT && plan != NULL
+                 && plan->places->len > 0);
+  take (window, name);
 }
 
 /* A cut through the whole blank: there is no plan, and the last one is stale. */
@@ -166,6 +185,7 @@ take_dark (void)
                                       ADW_COLOR_SCHEME_FORCE_DARK);
   take_example ("cove-and-bead.cavetto", 1200, 800, "dark");
   take_pass (1, 1200, 800, "dark-pass");
+  take_finding (1200, 800, "dark-finding");
   adw_style_manager_set_color_scheme (adw_style_manager_get_default (),
                                       ADW_COLOR_SCHEME_FORCE_LIGHT);
 }
@@ -422,7 +442,7 @@ main (int argc, char *argv[])
     take_windows ();
   if (argc > 3 && g_str_equal (argv[3], "pages"))
     take_pages ();
-  if (argc > 3)
+  if (argc > 3 && !g_str_equal (argv[3], "molding"))
     return 0;
   take_empty (1200, 800, "empty");
   take_example ("plain-steps.cavetto", 1200, 800, "steps");
@@ -431,12 +451,14 @@ main (int argc, char *argv[])
   take_cut_chosen ();
   take_drawing ();
   take_pass (2, 1200, 800, "pass");
-  take_finding ();
+  take_finding (1200, 800, "finding");
+  take_finding (800, 600, "small-finding");
   take_failed ();
   take_inches ();
   take_example ("cove-and-bead.cavetto", 800, 600, "small");
   take_pass (0, 800, 600, "small-pass");
   take_example ("cove-and-bead.cavetto", 2560, 1440, "large");
+  take_pass (1, 2560, 1440, "large-pass");
   take_dark ();
   return 0;
 }

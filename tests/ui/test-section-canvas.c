@@ -273,6 +273,48 @@ test_zoom (Rig *rig, gconstpointer data)
   g_assert_cmpfloat (after.x, <, WIDTH);
 }
 
+static void
+scroll (Rig *rig, double dx, double dy)
+{
+  gboolean handled = FALSE;
+
+  g_signal_emit_by_name (
+      ui_test_get_controller (GTK_WIDGET (rig->canvas), GTK_TYPE_EVENT_CONTROLLER_SCROLL), "scroll",
+      dx, dy, &handled);
+  g_assert_true (handled);
+}
+
+/* Two fingers on a touchpad carry the section with them, as the same display server tells of it
+ * that has one pointer for all devices: in parts of a click. */
+static void
+test_two_fingers (Rig *rig, gconstpointer data)
+{
+  CavView before = cav_section_canvas_get_view (rig->canvas);
+  CavView after;
+
+  hover (rig, 12, 20);
+  for (int i = 0; i < 10; i++)
+    scroll (rig, 0.11, -0.23);
+  after = cav_section_canvas_get_view (rig->canvas);
+  g_assert_cmpfloat_with_epsilon (after.scale, before.scale, 1e-9);
+  g_assert_cmpfloat_with_epsilon (after.x - before.x, -33, 1e-6);
+  g_assert_cmpfloat_with_epsilon (after.y - before.y, 69, 1e-6);
+}
+
+/* A wheel that is tilted carries the section aside, and does not zoom. */
+static void
+test_tilted_wheel (Rig *rig, gconstpointer data)
+{
+  CavView before = cav_section_canvas_get_view (rig->canvas);
+  CavView after;
+
+  scroll (rig, 1, 0);
+  after = cav_section_canvas_get_view (rig->canvas);
+  g_assert_cmpfloat_with_epsilon (after.scale, before.scale, 1e-9);
+  g_assert_cmpfloat_with_epsilon (after.x - before.x, -30, 1e-6);
+  g_assert_cmpfloat_with_epsilon (after.y, before.y, 1e-9);
+}
+
 /* What is chosen, and its numbers, are there for those who do not see the picture. */
 static void
 test_accessible (Rig *rig, gconstpointer data)
@@ -348,6 +390,8 @@ main (int argc, char *argv[])
   ADD ("mirror", NULL, test_mirror);
   ADD ("clipboard", NULL, test_clipboard);
   ADD ("zoom", NULL, test_zoom);
+  ADD ("two-fingers", NULL, test_two_fingers);
+  ADD ("tilted-wheel", NULL, test_tilted_wheel);
   ADD ("accessible", NULL, test_accessible);
   ADD ("pictures", "cove-and-bead.cavetto", test_pictures);
   return g_test_run ();
