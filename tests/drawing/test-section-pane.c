@@ -259,6 +259,71 @@ test_overlay (gconstpointer data)
   cairo_surface_destroy (bare);
 }
 
+/* Whether a pixel of the box was changed by what was drawn over the section. */
+static gboolean
+is_touched (cairo_surface_t *surface, cairo_surface_t *bare, const CavPane *pane, CavBox box)
+{
+  for (int y = (int)(box.y0 * pane->device); y < (int)(box.y1 * pane->device); y++)
+    for (int x = (int)(box.x0 * pane->device); x < (int)(box.x1 * pane->device); x++)
+      if (tool_get_colour (surface, x, y) != tool_get_colour (bare, x, y))
+        return TRUE;
+  return FALSE;
+}
+
+/* A long sentence, or what something snapped to, wherever the pointer is: a plate that is cut by
+ * the edge of the canvas would have pixels there. */
+static void
+test_plates_stay_within (gconstpointer data)
+{
+  const Case *row = data;
+  static const double PLACES[][2]
+      = { { 60, 60 },        { 460, 40 },   { 895, 300 },        { 40, HEIGHT },
+          { WIDTH, HEIGHT }, { -400, 200 }, { WIDTH + 400, -90 } };
+  g_autoptr (CavProject) project = sample_project_new ();
+  CavSectionContent content = make_content (project);
+  CavPane pane = make_pane (&content.blank, row);
+  cairo_surface_t *bare = draw (&pane, &content, NULL);
+
+  for (guint i = 0; i < G_N_ELEMENTS (PLACES); i++)
+    {
+      CavPoint at = CAV_POINT (PLACES[i][0], PLACES[i][1]);
+      CavPoint wood = cav_view_to_wood (&pane.view, at);
+      CavSnap snap = { .x = { .kind = CAV_SNAP_CUT_EDGE, .from = wood, .to = wood },
+                       .y = { .kind = CAV_SNAP_CUT_EDGE, .from = wood, .to = wood } };
+      CavSectionOverlay overlay
+          = { .blank = content.blank,
+              .hovered_handle = -1,
+              .held_handle = -1,
+              .focused_handle = -1,
+              .snap = &snap,
+              .figure
+              = "This is no length. Enter one like 9.5 mm, 3/8 in or 12 - 3.2, or go on with "
+                "the pointer; what was typed is forgotten then, and the cut stays as it is.",
+              .figure_at = at,
+              .is_refused = TRUE };
+      cairo_surface_t *surface;
+
+      g_strlcpy (snap.x.label, "middle of the cove", sizeof snap.x.label);
+      g_strlcpy (snap.y.label, "edge of the bead", sizeof snap.y.label);
+      surface = draw (&pane, &content, &overlay);
+      keep (surface, "plates", row);
+      g_assert_true (is_touched (surface, bare, &pane,
+                                 (CavBox){ CAV_PANE_RULER, CAV_PANE_RULER, WIDTH, HEIGHT }));
+      g_assert_false (is_touched (
+          surface, bare, &pane,
+          (CavBox){ CAV_PANE_RULER + 1, CAV_PANE_RULER + 1, CAV_PANE_RULER + 3, HEIGHT }));
+      g_assert_false (is_touched (surface, bare, &pane,
+                                  (CavBox){ WIDTH - 2, CAV_PANE_RULER + 1, WIDTH, HEIGHT }));
+      g_assert_false (is_touched (
+          surface, bare, &pane,
+          (CavBox){ CAV_PANE_RULER + 1, CAV_PANE_RULER + 1, WIDTH, CAV_PANE_RULER + 3 }));
+      g_assert_false (is_touched (surface, bare, &pane,
+                                  (CavBox){ CAV_PANE_RULER + 1, HEIGHT - 2, WIDTH, HEIGHT }));
+      cairo_surface_destroy (surface);
+    }
+  cairo_surface_destroy (bare);
+}
+
 static const Case cases[] = {
   { CAV_LIGHT_DAY, 1 }, { CAV_LIGHT_DAY, 2 }, { CAV_LIGHT_NIGHT, 1 }, { CAV_LIGHT_NIGHT, 2 }
 };
@@ -273,7 +338,8 @@ main (int argc, char **argv)
   } tests[] = { { "places", test_places },
                 { "crisp", test_crisp },
                 { "leftover", test_leftover },
-                { "overlay", test_overlay } };
+                { "overlay", test_overlay },
+                { "plates-stay-within", test_plates_stay_within } };
 
   g_test_init (&argc, &argv, NULL);
   for (guint i = 0; i < G_N_ELEMENTS (tests); i++)

@@ -5,6 +5,7 @@
  * are twice as large. */
 #include "app/cav-frame-page.h"
 #include "app/cav-lumber-page.h"
+#include "app/cav-section-canvas.h"
 #include "app/cav-sheets-window.h"
 #include "app/cav-shop-window.h"
 #include "app/cav-start-window.h"
@@ -94,15 +95,52 @@ take_cut_chosen (void)
   take (window, "cut-chosen");
 }
 
-static void
-take_drawing (void)
+static GtkEventController *
+find_controller (GtkWidget *widget, const char *name, GType type)
 {
-  g_autoptr (CavDocument) document = ui_test_open_example ("plain-steps.cavetto");
-  CavWindow *window = show (document, 1200, 800);
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (widget);
 
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr (GtkEventController) controller = g_list_model_get_item (controllers, i);
+
+      if (g_strcmp0 (gtk_event_controller_get_name (controller), name) == 0
+          && G_TYPE_CHECK_INSTANCE_TYPE (controller, type))
+        return controller;
+    }
+  g_error ("There is no controller “%s”.", name);
+}
+
+/* A cove that offers itself at the corner, or, where it is dragged so far, mm, its ghost. The hand
+ * does not let go. */
+static void
+take_drawing (double dx, double dy, const char *name)
+{
+  g_autoptr (CavDocument) document = ui_test_open_example ("cove-and-bead.cavetto");
+  CavBlank blank = cav_project_get_blank (cav_document_get_project (document));
+  CavWindow *window = show (document, 1200, 800);
+  GtkWidget *canvas = ui_test_find (GTK_WIDGET (window), CAV_TYPE_SECTION_CANVAS);
+  CavView view = cav_section_canvas_get_view (CAV_SECTION_CANVAS (canvas));
+  CavPoint corner;
+
+  cav_project_remove_cut (cav_document_get_project (document), 3);
   wait_for_plan (document);
-  cav_selection_set_kind (cav_document_get_selection (document), CAV_CUT_COVE);
-  take (window, "drawing");
+  view = cav_section_canvas_get_view (CAV_SECTION_CANVAS (canvas));
+  corner = cav_view_to_pixel (&view, CAV_POINT (blank.width, blank.thickness));
+  cav_selection_set_kind (cav_document_get_selection (document), CAV_CUT_ROUND);
+  g_signal_emit_by_name (find_controller (canvas, NULL, GTK_TYPE_EVENT_CONTROLLER_MOTION), "motion",
+                         corner.x - 3, corner.y + 3);
+  if (dx > 0)
+    {
+      GtkEventController *hand = find_controller (canvas, "draw", GTK_TYPE_GESTURE_DRAG);
+
+      g_signal_emit_by_name (hand, "drag-begin", corner.x, corner.y);
+      for (int i = 1; i <= 5; i++)
+        g_signal_emit_by_name (hand, "drag-update", -dx * view.scale * i / 5,
+                               dy * view.scale * i / 5);
+      wait_for_plan (document);
+    }
+  take (window, name);
 }
 
 static void
@@ -415,7 +453,7 @@ take_pages (void)
   take_example ("cove-and-bead.cavetto", 1200, 900, "page-molding");
   take_cut_chosen ();
   take_pass (2, 1200, 800, "pass");
-  take_finding ();
+  take_finding (1200, 800, "finding");
   take_frame ("wall", 1200, 900, "page-frame");
   take_frame ("through", 1200, 900, "page-frame-through");
   take_frame ("mitre", 1200, 900, "page-frame-mitre");
@@ -449,7 +487,8 @@ main (int argc, char *argv[])
   take_example ("cove-and-bead.cavetto", 1200, 800, "cove");
   take_example ("wide-scoop.cavetto", 1200, 800, "scoop");
   take_cut_chosen ();
-  take_drawing ();
+  take_drawing (0, 0, "offer");
+  take_drawing (6.2, 6.2, "drawing");
   take_pass (2, 1200, 800, "pass");
   take_finding (1200, 800, "finding");
   take_finding (800, 600, "small-finding");

@@ -103,6 +103,7 @@ ui_test_take_picture (GtkWidget *widget, const char *file_name)
   g_autoptr (GdkPaintable) paintable = gtk_widget_paintable_new (root);
   g_autoptr (GskRenderNode) node = NULL;
   g_autoptr (GdkTexture) texture = NULL;
+  int scale = gtk_widget_get_scale_factor (root);
 
   /* What has changed since the last frame has no node. */
   for (int i = 0; i < 100 && node == NULL; i++)
@@ -110,6 +111,8 @@ ui_test_take_picture (GtkWidget *widget, const char *file_name)
       GtkSnapshot *snapshot = gtk_snapshot_new ();
 
       gtk_test_widget_wait_for_draw (root);
+      /* As many pixels as the screen would have. */
+      gtk_snapshot_scale (snapshot, (float)scale, (float)scale);
       /* The size with the shadow's border, which the widget's own size leaves out. */
       gdk_paintable_snapshot (paintable, snapshot, gdk_paintable_get_intrinsic_width (paintable),
                               gdk_paintable_get_intrinsic_height (paintable));
