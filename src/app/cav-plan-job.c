@@ -2,7 +2,8 @@
 #include "app/cav-plan-job.h"
 
 #include <gio/gio.h>
-#include <glib/gi18n.h>
+
+#include "storage/cav-kept-plan.h"
 
 struct _CavPlanJob
 {
@@ -39,7 +40,7 @@ plan_in_thread (GTask *task, gpointer source, gpointer data, GCancellable *cance
 {
   CavPlanJob *self = data;
   GError *error = NULL;
-  CavPlan *plan = cav_planner_plan (&self->request, &error);
+  CavPlan *plan = cav_kept_plan_make (&self->request, NULL, &error);
 
   if (plan != NULL)
     g_task_return_pointer (task, plan, unref_plan);
@@ -59,60 +60,29 @@ planned_cb (GObject *source, GAsyncResult *result, gpointer user_data)
     self->done (self, g_steal_pointer (&plan), error, self->user_data);
 }
 
-/* The profile says why it cannot be milled; the first reason is told. */
-static void
-set_unsound (GError **error, const CavProfile *profile)
-{
-  const char *message = _ ("The section cannot be milled as it is drawn.");
-
-  for (guint i = 0; i < profile->findings->len; i++)
-    {
-      const CavFinding *finding = g_ptr_array_index (profile->findings, i);
-
-      if (finding->severity == CAV_FINDING_WRONG)
-        {
-          message = finding->message;
-          break;
-        }
-    }
-  g_set_error_literal (error, CAV_MILLING_ERROR, CAV_MILLING_ERROR_INPUT, message);
-}
-
 CavPlanJob *
 cav_plan_job_start (
     CavProject *project, CavEffort effort, CavPlanJobDone done, gpointer user_data, GError **error)
 {
-  const CavProfile *profile;
   g_autoptr (GTask) task = NULL;
+  CavPlanRequest request;
   CavPlanJob *self;
-  double length;
-  int rails;
 
   g_return_val_if_fail (CAV_IS_PROJECT (project), NULL);
   g_return_val_if_fail (done != NULL, NULL);
 
-  profile = cav_project_get_profile (project);
-  if (!cav_profile_is_sound (profile))
-    {
-      set_unsound (error, profile);
-      return NULL;
-    }
-  cav_project_get_milled_rails (project, &rails, &length);
+  if (!cav_project_get_plan_request (project, effort, &request, error))
+    return NULL;
   self = g_new0 (CavPlanJob, 1);
-  self->profile = cav_region_ref (profile->region);
-  self->shop = cav_shop_copy (cav_project_get_shop (project));
+  self->profile = cav_region_ref ((CavRegion *)request.profile);
+  self->shop = cav_shop_copy (request.shop);
   self->done = done;
   self->user_data = user_data;
   self->started = g_get_monotonic_time ();
-  self->request = (CavPlanRequest){
-    .blank = cav_project_get_blank (project),
-    .profile = self->profile,
-    .shop = self->shop,
-    .rails = rails,
-    .length = length,
-    .effort = effort,
-    .cancelled = &self->cancelled,
-  };
+  self->request = request;
+  self->request.profile = self->profile;
+  self->request.shop = self->shop;
+  self->request.cancelled = &self->cancelled;
   task = g_task_new (NULL, NULL, planned_cb, NULL);
   g_task_set_task_data (task, self, job_free);
   g_task_run_in_thread (task, plan_in_thread);

@@ -435,6 +435,14 @@ get_room (const CavPlan *plan, CavPoint place, CavSide side)
 
 #define TENTHS(value) CAV_NUMBER_TEXT ("%.1f", value)
 
+#define REASON_REACHED NC_ ("why waste stays", "no legal pass found")
+
+gboolean
+cav_leftover_place_is_reached (const CavLeftoverPlace *place)
+{
+  return g_strcmp0 (place->reason, REASON_REACHED) == 0;
+}
+
 /* The reason goes into plan files, so that it stays in English; the advice is for people. */
 static void
 explain_place (const CavPlan *plan, CavLeftoverPlace *place, gboolean reached)
@@ -443,7 +451,7 @@ explain_place (const CavPlan *plan, CavLeftoverPlace *place, gboolean reached)
 
   if (reached)
     {
-      place->reason = g_strdup (NC_ ("why waste stays", "no legal pass found"));
+      place->reason = g_strdup (REASON_REACHED);
       place->advice = g_strdup_printf (
           _ ("Waste %s mm thick stays at %s, %s: a tool reaches the place, but no pass was found "
              "that takes it and keeps to the rules; a wider blank or a carrier may help."),

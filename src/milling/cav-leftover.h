@@ -11,4 +11,7 @@ typedef gboolean (*CavReachedFunc) (gpointer data, CavPoint place);
 
 void cav_leftover_measure (CavPlan *plan, CavReachedFunc reached, gpointer data);
 
+/* Whether a tool would reach a place that stays. */
+gboolean cav_leftover_place_is_reached (const CavLeftoverPlace *place);
+
 G_END_DECLS

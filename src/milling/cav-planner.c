@@ -2,8 +2,8 @@
 #include "milling/cav-planner.h"
 
 #include "milling/cav-feed.h"
-#include "milling/cav-leftover.h"
 #include "milling/cav-parallel.h"
+#include "milling/cav-plan-finish.h"
 #include "milling/cav-plan-private.h"
 #include "milling/cav-proof.h"
 #include "milling/cav-search.h"
@@ -22,68 +22,7 @@ G_DEFINE_QUARK (cav-milling-error, cav_milling_error)
 static CavPlan *
 begin_plan (const CavPlanRequest *request, const CavSearch *search)
 {
-  CavPlan *plan = cav_plan_new ();
-
-  plan->blank = search->blank;
-  plan->carrier_inside = search->inside;
-  plan->carrier_outside = search->outside;
-  plan->profile = cav_region_ref (search->profile);
-  plan->shop = cav_shop_copy (request->shop);
-  plan->rails = request->rails;
-  plan->length = request->length;
-  return plan;
-}
-
-/* Minutes of the setups, turns and moves, by the table of the model. */
-static void
-count_minutes (CavPlan *plan)
-{
-  const CavRates *rates = &plan->shop->rates;
-  double metres = plan->length / 1000;
-  const char *blade = NULL, *cutter = NULL;
-
-  plan->minutes_setups = plan->minutes_passes = 0;
-  for (guint i = 0; i < plan->setups->len; i++)
-    {
-      CavSetup *setup = g_ptr_array_index (plan->setups, i);
-      double feed = rates->metre * metres + rates->rail * plan->rails;
-
-      if (setup->machine == CAV_MACHINE_ROUTER)
-        {
-          setup->tool_stays = g_strcmp0 (cutter, setup->tool) == 0;
-          setup->minutes = setup->tool_stays ? rates->router_return : rates->router_setup;
-          cutter = setup->tool;
-        }
-      else
-        {
-          setup->tool_stays = g_strcmp0 (blade, setup->tool) == 0;
-          setup->minutes = setup->machine == CAV_MACHINE_COVE ? rates->cove_setup
-                           : fabs (setup->tilt) > 1e-9        ? rates->tilt_setup
-                                                              : rates->saw_setup;
-          if (setup->machine == CAV_MACHINE_COVE)
-            {
-              setup->minutes += rates->scrape_metre * metres;
-              feed = rates->cove_metre * metres + rates->rail * plan->rails;
-            }
-          if (blade != NULL && !setup->tool_stays)
-            setup->minutes += rates->blade_change;
-          blade = setup->tool;
-        }
-      plan->minutes_setups += setup->minutes;
-      plan->minutes_passes += setup->passes->len * feed;
-      for (guint j = 1; j < setup->passes->len; j++)
-        {
-          const CavPass *before = g_ptr_array_index (setup->passes, j - 1);
-          const CavPass *pass = g_ptr_array_index (setup->passes, j);
-
-          if (before->down != pass->down || before->against != pass->against)
-            plan->minutes_setups += rates->turn;
-          if (fabs (before->fence - pass->fence) > 1e-6
-              || fabs (before->height - pass->height) > 1e-6)
-            plan->minutes_setups += rates->move;
-        }
-    }
-  plan->minutes = plan->minutes_setups + plan->minutes_passes + plan->minutes_hand;
+  return cav_plan_begin (request, search->profile, search->inside, search->outside);
 }
 
 static CavSetup *
@@ -342,33 +281,15 @@ find_refusal (const Proving *proving, Refusal *out_refusal)
 }
 
 static void
-add_rail_cautions (const CavPlanRequest *request, CavPlan *plan)
-{
-  if (request->length / request->rails >= 300)
-    return;
-  for (guint i = 0; i < plan->setups->len; i++)
-    {
-      CavSetup *setup = g_ptr_array_index (plan->setups, i);
-
-      for (guint j = 0; j < setup->passes->len; j++)
-        ((CavPass *)g_ptr_array_index (setup->passes, j))->cautions |= CAV_CAUTION_SHORT_RAIL;
-    }
-}
-
-static void
-finish_plan (const CavPlanRequest *request, Proving *proving)
+finish_plan (Proving *proving)
 {
   CavPlan *plan = proving->plan;
 
   for (guint i = 0; i < proving->proved->len; i++)
     plan->gouge
         = fmax (plan->gouge, ((Proved *)g_ptr_array_index (proving->proved, i))->step.gouge);
-  add_rail_cautions (request, plan);
-  plan->leftover
-      = proving->leftover != NULL ? g_steal_pointer (&proving->leftover) : cav_region_new_empty ();
-  cav_leftover_measure (plan, is_reached, proving->search->task);
-  count_minutes (plan);
-  plan->usable = TRUE;
+  plan->leftover = g_steal_pointer (&proving->leftover);
+  cav_plan_finish (plan, is_reached, proving->search->task);
 }
 
 /* The plan of a sequence, proved; NULL with what was refused. */
@@ -396,7 +317,7 @@ prove (const CavPlanRequest *request, CavSearch *search, Refusal *refusal)
   g_cond_clear (&proving->more);
   refused = find_refusal (proving, refusal);
   if (!refused)
-    finish_plan (request, proving);
+    finish_plan (proving);
   cav_proof_clear (&proving->proof);
   g_ptr_array_unref (proving->proved);
   g_clear_pointer (&proving->leftover, cav_region_unref);
@@ -437,56 +358,6 @@ prove_or_repair (const CavPlanRequest *request, CavSearch *search)
   return NULL;
 }
 
-static gboolean
-check_request (const CavPlanRequest *request, GError **error)
-{
-  const CavBlank *blank = &request->blank;
-  const char *wrong = NULL;
-
-  if (!(blank->width >= CAV_BLANK_MIN && blank->thickness >= CAV_BLANK_MIN
-        && blank->width <= CAV_BLANK_MAX && blank->thickness <= CAV_BLANK_MAX))
-    wrong = _ ("the blank's width and thickness must lie between 1 and 500 mm");
-  else if (request->rails < 1 || request->rails > 10000)
-    wrong = _ ("the number of rails must lie between 1 and 10000");
-  else if (!(request->length > 0 && request->length <= 1e7))
-    wrong = _ ("the rails' total length must be above 0 and at most 10,000 metres");
-  else if (cav_region_is_empty (request->profile))
-    wrong = _ ("the profile is empty: cuts take the whole blank away");
-  else if (cav_region_get_piece_count (request->profile) != 1)
-    wrong = _ ("the profile is in pieces: make the cuts smaller until it holds together");
-  else
-    {
-      CavBox box = cav_region_get_bounds (request->profile);
-
-      if (box.x0 < -1e-6 || box.y0 < -1e-6 || box.x1 > blank->width + 1e-6
-          || box.y1 > blank->thickness + 1e-6)
-        wrong = _ ("the profile stands out of the blank: make the blank larger");
-    }
-  if (wrong != NULL)
-    g_set_error_literal (error, CAV_MILLING_ERROR, CAV_MILLING_ERROR_INPUT, wrong);
-  return wrong == NULL;
-}
-
-static void
-add_findings (CavPlan *plan)
-{
-  for (guint i = 0; i < plan->places->len; i++)
-    {
-      const CavLeftoverPlace *place = g_ptr_array_index (plan->places, i);
-      CavFinding *finding = cav_finding_new (CAV_FINDING_CAUTION, "leftover", "%s", place->advice);
-
-      /* Places are in the prepared blank; findings speak of the blank as drawn. */
-      cav_finding_set_place (finding,
-                             CAV_POINT (place->place.x - plan->carrier_inside, place->place.y));
-      g_ptr_array_add (plan->findings, finding);
-    }
-  if (plan->shop->blades->len == 0 && plan->shop->cutters->len == 0)
-    g_ptr_array_add (plan->findings,
-                     cav_finding_new (CAV_FINDING_WRONG, "no-tools",
-                                      _ ("The shop has no tools, so nothing can be milled: add a "
-                                         "blade or a cutter.")));
-}
-
 /* One way to a plan: a search, and what was proved of it. */
 typedef struct
 {
@@ -523,7 +394,7 @@ cav_planner_plan (const CavPlanRequest *request, GError **error)
 
   g_return_val_if_fail (request != NULL && request->profile != NULL && request->shop != NULL, NULL);
 
-  if (!check_request (request, error))
+  if (!cav_plan_request_check (request, error))
     return NULL;
   begin = *request;
   begin.effort = CAV_EFFORT_QUICK;
@@ -541,6 +412,6 @@ cav_planner_plan (const CavPlanRequest *request, GError **error)
     plan = g_steal_pointer (&last.plan);
   else
     plan = quick.plan != NULL ? g_steal_pointer (&quick.plan) : begin_plan (request, quick.search);
-  add_findings (plan);
+  cav_plan_add_findings (plan);
   return g_steal_pointer (&plan);
 }

@@ -24,23 +24,6 @@
 #define OVER_PRICE 25.0
 #define OVER_AREA_PRICE 5.0
 
-/* A middle of the widest span of the profile: wood that always stays. */
-static void
-find_seed (CavRailStore *store)
-{
-  const CavRows *rows = store->task->profile_rows;
-  gint32 widest = 0;
-
-  for (int row = 0; row < rows->n_rows; row++)
-    for (int i = rows->first[row]; i < rows->first[row + 1]; i++)
-      if (rows->spans[i].b - rows->spans[i].a > widest)
-        {
-          widest = rows->spans[i].b - rows->spans[i].a;
-          store->seed_row = row;
-          store->seed_x = (rows->spans[i].a + rows->spans[i].b) / 2;
-        }
-}
-
 static void
 place_samples (CavRailStore *store)
 {
@@ -82,7 +65,7 @@ cav_rail_store_new (CavTask *task)
   store->columns = g_new (int, store->width / CAV_COLUMN + 4);
   store->profile = cav_bands_new_from_rows (task->profile_rows);
   place_samples (store);
-  find_seed (store);
+  cav_rows_find_middle (task->profile_rows, &store->seed_row, &store->seed_x);
   return store;
 }
 
@@ -122,7 +105,7 @@ cav_rail_store_free (CavRailStore *store)
 CavPoint
 cav_rail_store_get_seed (const CavRailStore *store)
 {
-  return CAV_POINT (store->seed_x / CAV_MICRONS, (store->seed_row + 0.5) * CAV_ROW_HEIGHT);
+  return cav_rows_get_place (store->seed_row, store->seed_x);
 }
 
 guint

@@ -178,6 +178,29 @@ cav_rows_free (CavRows *rows)
   g_free (rows);
 }
 
+void
+cav_rows_find_middle (const CavRows *rows, int *out_row, gint32 *out_x)
+{
+  gint32 widest = 0;
+
+  *out_row = 0;
+  *out_x = 0;
+  for (int row = 0; row < rows->n_rows; row++)
+    for (int i = rows->first[row]; i < rows->first[row + 1]; i++)
+      if (rows->spans[i].b - rows->spans[i].a > widest)
+        {
+          widest = rows->spans[i].b - rows->spans[i].a;
+          *out_row = row;
+          *out_x = (rows->spans[i].a + rows->spans[i].b) / 2;
+        }
+}
+
+CavPoint
+cav_rows_get_place (int row, gint32 x)
+{
+  return CAV_POINT (x / CAV_MICRONS, (row + 0.5) * CAV_ROW_HEIGHT);
+}
+
 gboolean
 cav_rows_contains (const CavRows *rows, int row, gint32 x)
 {

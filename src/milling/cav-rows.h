@@ -73,6 +73,10 @@ CavRows *cav_rows_new_from_polygon (const CavPoint *points,
 CavRows *
 cav_rows_new_grown (const CavRegion *region, double distance, int n_rows) G_GNUC_WARN_UNUSED_RESULT;
 void cav_rows_free (CavRows *rows);
+/* A middle of the widest span: of a profile, wood that always stays. */
+void cav_rows_find_middle (const CavRows *rows, int *out_row, gint32 *out_x);
+/* The place in the middle of a row, mm. */
+CavPoint cav_rows_get_place (int row, gint32 x);
 gboolean cav_rows_contains (const CavRows *rows, int row, gint32 x);
 /* Area of what two sections share, and of one alone, mm² (rows of full height). */
 double cav_rows_get_common_area (const CavRows *a, const CavRows *b);

@@ -150,32 +150,42 @@ explain_unsound (const CavProfile *profile)
   return _ ("The profile cannot be milled as it is drawn; look at its cuts.");
 }
 
-CavPlan *
-cav_project_plan (CavProject *self, CavEffort effort, GError **error)
+gboolean
+cav_project_get_plan_request (CavProject *self,
+                              CavEffort effort,
+                              CavPlanRequest *out_request,
+                              GError **error)
 {
   const CavProfile *profile;
-  CavPlanRequest request;
-  int rails;
-  double length;
 
-  g_return_val_if_fail (CAV_IS_PROJECT (self), NULL);
+  g_return_val_if_fail (CAV_IS_PROJECT (self) && out_request != NULL, FALSE);
 
   profile = cav_project_get_profile (self);
   if (!cav_profile_is_sound (profile))
     {
       g_set_error_literal (error, CAV_MILLING_ERROR, CAV_MILLING_ERROR_INPUT,
                            explain_unsound (profile));
-      return NULL;
+      return FALSE;
     }
-  cav_project_get_milled_rails (self, &rails, &length);
-  request = (CavPlanRequest){
+  *out_request = (CavPlanRequest){
     .blank = cav_project_get_blank (self),
     .profile = profile->region,
     .shop = cav_project_get_shop (self),
-    .rails = rails,
-    .length = length,
     .effort = effort,
   };
+  cav_project_get_milled_rails (self, &out_request->rails, &out_request->length);
+  return TRUE;
+}
+
+CavPlan *
+cav_project_plan (CavProject *self, CavEffort effort, GError **error)
+{
+  CavPlanRequest request;
+
+  g_return_val_if_fail (CAV_IS_PROJECT (self), NULL);
+
+  if (!cav_project_get_plan_request (self, effort, &request, error))
+    return NULL;
   return cav_planner_plan (&request, error);
 }
 

@@ -122,6 +122,12 @@ const CavFrame *cav_project_get_frame (CavProject *self);
 /* The rails that are milled, and their length together (mm): of the frames, where one was set and
  * is possible; else as cav_project_set_rails() has it. */
 void cav_project_get_milled_rails (CavProject *self, int *out_rails, double *out_length);
+/* What is to be planned; profile and shop are the project's, so that the request holds until it
+ * changes. Error where the profile is not sound. */
+gboolean cav_project_get_plan_request (CavProject *self,
+                                       CavEffort effort,
+                                       CavPlanRequest *out_request,
+                                       GError **error);
 /* (transfer full) plans; error also where the profile is not sound. */
 CavPlan *
 cav_project_plan (CavProject *self, CavEffort effort, GError **error) G_GNUC_WARN_UNUSED_RESULT;

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "project/cav-project-boards.h"
+#include "storage/cav-kept-plan.h"
 #include "storage/cav-storage.h"
 #include "tool/cav-pass-text.h"
 #include "tool/cav-text.h"
@@ -15,11 +16,13 @@ plan_if_possible (CavProject *project, GPtrArray *more)
   const CavShop *shop = cav_project_get_shop (project);
   g_autoptr (GError) error = NULL;
   g_autoptr (CavPlan) plan = NULL;
+  CavPlanRequest request;
 
   if (!cav_profile_is_sound (cav_project_get_profile (project))
       || shop->blades->len + shop->cutters->len == 0)
     return NULL;
-  plan = cav_project_plan (project, CAV_EFFORT_THOROUGH, &error);
+  if (cav_project_get_plan_request (project, CAV_EFFORT_THOROUGH, &request, &error))
+    plan = cav_kept_plan_make (&request, NULL, &error);
   if (plan == NULL)
     g_ptr_array_add (more, cav_finding_new (CAV_FINDING_WRONG, "no-plan", "%s", error->message));
   else if (!plan->usable && !cav_finding_list_has_wrong (plan->findings))

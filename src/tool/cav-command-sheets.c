@@ -213,7 +213,10 @@ const CavCommand cav_command_sheets = {
   = N_ ("Writes all sheets of the project FILE: job sheet, cutting list, pass sheet, template and\n"
         "drawing. OUT ending in .pdf is one file with all pages; any other OUT is a folder, made\n"
         "where it is not there, with a file for each sheet, the list as .csv and the template as\n"
-        ".svg too."),
+        ".svg too.\n"
+        "The first plan of a molding takes seconds. It is kept in the user's cache, proved anew "
+        "each\n"
+        "time it is used, and is the plan that the window shows."),
   .options
   = CAV_OPTION_OUTPUT | CAV_OPTION_SHOP | CAV_OPTION_UNIT | CAV_OPTION_PAPER | CAV_OPTION_LAYOUT,
   .required = CAV_OPTION_OUTPUT,

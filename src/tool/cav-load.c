@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "storage/cav-kept-plan.h"
 #include "storage/cav-storage.h"
 #include "tool/cav-picture.h"
 #include "tool/cav-text.h"
@@ -67,10 +68,12 @@ CavPlan *
 cav_tool_plan (const CavArguments *arguments, CavProject *project, GError **error)
 {
   g_autoptr (CavPlan) plan = NULL;
+  CavPlanRequest request;
 
   if (!check_tools (arguments, cav_project_get_shop (project), error))
     return NULL;
-  plan = cav_project_plan (project, CAV_EFFORT_THOROUGH, error);
+  if (cav_project_get_plan_request (project, CAV_EFFORT_THOROUGH, &request, error))
+    plan = cav_kept_plan_make (&request, NULL, error);
   if (plan == NULL)
     {
       g_prefix_error (error, "%s: ", arguments->file);

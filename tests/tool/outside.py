@@ -24,6 +24,8 @@ for name in ("DISPLAY", "WAYLAND_DISPLAY"):
     os.environ.pop(name, None)
 
 FOLDER = tempfile.mkdtemp(prefix="cavetto-test-")
+# Plans that were found before are not those of these tests.
+os.environ["XDG_CACHE_HOME"] = os.path.join(FOLDER, "cache")
 atexit.register(shutil.rmtree, FOLDER, ignore_errors=True)
 os.chmod(FOLDER, 0o755)
 

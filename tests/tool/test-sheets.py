@@ -48,6 +48,30 @@ def test_one_file():
     tap.equal(succeed("sheets", fern(), "-o", "-"), read("all.pdf"))
 
 
+@tap.test("/tool/sheets/plan-is-kept")
+def test_kept_plan():
+    """Searched once, then proved: the same bytes, and damage to what is kept changes nothing."""
+    cache = os.path.join(os.environ["XDG_CACHE_HOME"], "cavetto", "plans")
+    name = write("kept.cavetto", project(RABBET, blank='width="47" thickness="21"'))
+    before = set(os.listdir(cache)) if os.path.isdir(cache) else set()
+    succeed("sheets", name, "-o", at("first.pdf"))
+    kept = set(os.listdir(cache)) - before
+    tap.equal(len(kept), 1, "plans kept:")
+    succeed("sheets", name, "-o", at("second.pdf"))
+    tap.true(read("first.pdf") == read("second.pdf"), "the plan from the cache makes other sheets")
+    path = os.path.join(cache, kept.pop())
+    with open(path, "rb") as file:
+        data = file.read()
+    for bad in (b"", data[:-9], data.replace(b"rip", b"rap"), b"<plan/>"):
+        with open(path, "wb") as file:
+            file.write(bad)
+        succeed("sheets", name, "-o", at("third.pdf"))
+        tap.true(read("first.pdf") == read("third.pdf"), "damage in the cache makes other sheets")
+    # Where nothing can be kept there are sheets all the same.
+    succeed("sheets", name, "-o", at("fourth.pdf"), environment={"XDG_CACHE_HOME": "/dev/null"})
+    tap.true(read("first.pdf") == read("fourth.pdf"), "without a cache there are other sheets")
+
+
 @tap.test("/tool/sheets/folder")
 def test_folder():
     succeed("sheets", fern(), "-o", at("new"))

@@ -1,0 +1,22 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "milling/cav-planner.h"
+
+G_BEGIN_DECLS
+
+/* A trace is all that a plan can be made from again without searching: carriers, setups, and where
+ * each pass stands. It holds no proof: what comes of it is proved anew. */
+#define CAV_TRACE_TYPE "(dda(isdda(iidd))a(dd))"
+
+/* (transfer full) Not floating. The plan has to be usable. */
+GVariant *cav_plan_create_trace (const CavPlan *plan) G_GNUC_WARN_UNUSED_RESULT;
+
+/* The plan that the trace was made of, if it was made for the same request, to the last bit. NULL
+ * where the trace is none, names what the shop does not have or cannot do, or breaks a rule of
+ * milling: then there is nothing for it but to search. Whatever the trace, no plan comes back that
+ * the planner could not have proved. */
+CavPlan *cav_planner_retrace (const CavPlanRequest *request,
+                              GVariant *trace) G_GNUC_WARN_UNUSED_RESULT;
+
+G_END_DECLS
