@@ -18,6 +18,11 @@
 #define FARTHEST 1000.0
 /* Settings may lie so much beyond a machine's limit, for rounding. */
 #define ROUNDING 1e-6
+/* Least of a tilted blade above the table, mm, and the angles of a crossed one, degrees: as the
+ * search has them. */
+#define BLADE_END_LEAST 0.2
+#define LEAST_ANGLE 8.0
+#define MOST_ANGLE 60.0
 /* Places of leftover are the same within, mm. */
 #define SAME_PLACE 1e-6
 
@@ -65,7 +70,36 @@ cav_plan_create_trace (const CavPlan *plan)
 
 /* Reading */
 
-/* Within the limits of machine and tool; the proof itself takes those for granted. */
+/* Upright the blade may stand in the fence by its whole kerf; tilted no part of it may, and some of
+ * it has to stand above the table. See cav-candidate.c. */
+static gboolean
+can_saw (const CavBlade *blade, double tilt, const CavPass *pass)
+{
+  double turn = tilt * G_PI / 180;
+  double end = (pass->height - blade->kerf * fmax (0, -sin (turn))) / cos (turn);
+
+  if (fabs (tilt) > blade->tilt + ROUNDING || pass->height > blade->height * cos (turn) + ROUNDING)
+    return FALSE;
+  if (fabs (tilt) < ROUNDING)
+    return pass->fence >= -blade->kerf - ROUNDING;
+  return end >= BLADE_END_LEAST && pass->fence + fmin (end * sin (turn), 0) >= -ROUNDING;
+}
+
+static gboolean
+can_cove (const CavBlade *blade, double angle, const CavPass *pass)
+{
+  const CavSweepSetting setting = { .machine = CAV_MACHINE_COVE,
+                                    .blade = blade,
+                                    .angle = angle,
+                                    .fence = pass->fence,
+                                    .height = pass->height };
+
+  return angle >= LEAST_ANGLE - ROUNDING && angle <= MOST_ANGLE + ROUNDING
+         && pass->height <= blade->height + ROUNDING
+         && cav_sweep_get_near_edge (&setting) >= -ROUNDING;
+}
+
+/* What machine and tool let be set; the proof itself takes that for granted. */
 static gboolean
 can_be_set (const CavShop *shop, const CavSetup *setup, const CavPass *pass)
 {
@@ -75,11 +109,9 @@ can_be_set (const CavShop *shop, const CavSetup *setup, const CavPass *pass)
   switch (setup->machine)
     {
     case CAV_MACHINE_SAW:
-      return blade != NULL && fabs (setup->tilt) <= blade->tilt + ROUNDING
-             && pass->height <= blade->height * cos (setup->tilt * G_PI / 180) + ROUNDING;
+      return blade != NULL && can_saw (blade, setup->tilt, pass);
     case CAV_MACHINE_COVE:
-      return blade != NULL && shop->coving && setup->angle > 0 && setup->angle <= 90
-             && pass->height <= blade->height + ROUNDING;
+      return blade != NULL && shop->coving && can_cove (blade, setup->angle, pass);
     case CAV_MACHINE_ROUTER:
       return cutter != NULL && pass->height <= cutter->length + ROUNDING;
     }
