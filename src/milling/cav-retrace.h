@@ -15,7 +15,7 @@ GVariant *cav_plan_create_trace (const CavPlan *plan) G_GNUC_WARN_UNUSED_RESULT;
 /* The plan that the trace was made of, if it was made for the same request, to the last bit. NULL
  * where the trace is none, names what the shop does not have or cannot do, or breaks a rule of
  * milling: then there is nothing for it but to search. Whatever the trace, a plan that comes back
- * keeps to the rules. */
+ * keeps to the rules of milling. */
 CavPlan *cav_planner_retrace (const CavPlanRequest *request,
                               GVariant *trace) G_GNUC_WARN_UNUSED_RESULT;
 
