@@ -7,6 +7,11 @@
 #include "app/cav-lumber-edit.h"
 #include "app/cav-settings.h"
 
+/* So many rows are there at once, which is more than a column shows; the others are made while
+ * nothing else is to be done, for so long at a time, us. */
+#define AT_ONCE 12
+#define PATIENCE 4000
+
 struct _CavBoardsPanel
 {
   AdwPreferencesGroup parent_instance;
@@ -21,6 +26,7 @@ struct _CavBoardsPanel
 
   /* State */
   gboolean is_stock;
+  guint filling; /* source, while rows are wanting */
 };
 
 G_DEFINE_FINAL_TYPE (CavBoardsPanel, cav_boards_panel, ADW_TYPE_PREFERENCES_GROUP)
@@ -93,24 +99,63 @@ add_row (CavBoardsPanel *self)
   g_ptr_array_add (self->rows, row);
 }
 
+/* (nullable) of the document. */
+static const GPtrArray *
+list_boards (CavBoardsPanel *self)
+{
+  return get_project (self) != NULL ? get_boards (self, cav_project_get_lumber (get_project (self)))
+                                    : NULL;
+}
+
+/* At least as many rows as are wanted, if there are boards for them. */
+static void
+make_rows (CavBoardsPanel *self, guint wanted)
+{
+  const GPtrArray *boards = list_boards (self);
+
+  while (boards != NULL && self->rows->len < MIN (boards->len, wanted))
+    {
+      const guint i = self->rows->len;
+
+      add_row (self);
+      cav_board_row_show (g_ptr_array_index (self->rows, i), g_ptr_array_index (boards, i), i + 1);
+    }
+}
+
+static gboolean
+fill_cb (gpointer user_data)
+{
+  CavBoardsPanel *self = user_data;
+  const GPtrArray *boards = list_boards (self);
+  const gint64 end = g_get_monotonic_time () + PATIENCE;
+
+  do
+    make_rows (self, self->rows->len + 1);
+  while (boards != NULL && self->rows->len < boards->len && g_get_monotonic_time () < end);
+  if (boards != NULL && self->rows->len < boards->len)
+    return G_SOURCE_CONTINUE;
+  self->filling = 0;
+  return G_SOURCE_REMOVE;
+}
+
 static void
 refresh (CavBoardsPanel *self)
 {
-  const GPtrArray *boards;
+  const GPtrArray *boards = list_boards (self);
 
-  if (get_project (self) == NULL)
+  if (boards == NULL)
     return;
-  boards = get_boards (self, cav_project_get_lumber (get_project (self)));
   while (self->rows->len > boards->len)
     {
       adw_preferences_group_remove (ADW_PREFERENCES_GROUP (self),
                                     g_ptr_array_index (self->rows, self->rows->len - 1));
       g_ptr_array_remove_index (self->rows, self->rows->len - 1);
     }
-  while (self->rows->len < boards->len)
-    add_row (self);
   for (guint i = 0; i < self->rows->len; i++)
     cav_board_row_show (g_ptr_array_index (self->rows, i), g_ptr_array_index (boards, i), i + 1);
+  make_rows (self, AT_ONCE);
+  if (self->rows->len < boards->len && self->filling == 0)
+    self->filling = g_idle_add_full (G_PRIORITY_LOW, fill_cb, self, NULL);
 }
 
 static void
@@ -174,6 +219,7 @@ cav_boards_panel_dispose (GObject *object)
 {
   CavBoardsPanel *self = CAV_BOARDS_PANEL (object);
 
+  g_clear_handle_id (&self->filling, g_source_remove);
   g_clear_object (&self->project_signals);
   g_clear_object (&self->document);
   G_OBJECT_CLASS (cav_boards_panel_parent_class)->dispose (object);
@@ -241,6 +287,7 @@ cav_boards_panel_add (CavBoardsPanel *self)
   g_array_set_size (board->spans, 0);
   g_ptr_array_add (boards, board);
   cav_lumber_edit_end (get_project (self), lumber, C_ ("step", "another board"));
+  make_rows (self, G_MAXUINT);
   /* Its figures are what comes next. */
   if (self->rows->len > 0)
     adw_expander_row_set_expanded (g_ptr_array_index (self->rows, self->rows->len - 1), TRUE);
@@ -251,6 +298,8 @@ cav_boards_panel_show_row (CavBoardsPanel *self, int row)
 {
   g_return_if_fail (CAV_IS_BOARDS_PANEL (self));
 
+  if (row >= 0)
+    make_rows (self, (guint)row + 1);
   if (row < 0 || row >= (int)self->rows->len)
     {
       gtk_widget_grab_focus (self->add);

@@ -227,6 +227,35 @@ cav_board_layout_try_stock (const CavLayoutRequest *request,
   return layout;
 }
 
+/* A part of the way, of which the solver knows nothing else. */
+typedef struct
+{
+  const CavLayoutRequest *request; /* the whole way */
+  double from;
+  double to;
+} Stage;
+
+static void
+tell_stage (double share, gpointer data)
+{
+  const Stage *stage = data;
+
+  stage->request->progress (stage->from + share * (stage->to - stage->from),
+                            stage->request->progress_data);
+}
+
+static CavLayoutRequest
+make_part (const Stage *stage)
+{
+  CavLayoutRequest part = *stage->request;
+
+  if (part.progress == NULL)
+    return part;
+  part.progress = tell_stage;
+  part.progress_data = (gpointer)stage;
+  return part;
+}
+
 static gboolean
 is_cancelled (const CavLayoutRequest *request)
 {
@@ -238,8 +267,10 @@ is_cancelled (const CavLayoutRequest *request)
 static void
 prefer_rails (const CavLayoutRequest *request, CavBoardLayout **layout)
 {
+  const Stage stage = { request, 0.7, 0.8 };
+  const CavLayoutRequest part = make_part (&stage);
   g_autoptr (CavBoardLayout) other = layout_new (request);
-  g_autoptr (CavDemand) demand = lay_out (request, TRUE, other);
+  g_autoptr (CavDemand) demand = lay_out (&part, TRUE, other);
 
   if (other->missing->len >= (*layout)->missing->len)
     return;
@@ -255,13 +286,17 @@ cav_board_layout_new (const CavLayoutRequest *request, GError **error)
   g_return_val_if_fail (request != NULL, NULL);
   g_return_val_if_fail (request->lumber != NULL && request->jobs != NULL, NULL);
 
+  const Stage first = { request, 0.0, 0.7 };
+  const Stage last = { request, 0.8, 0.99 };
+  const CavLayoutRequest layout_part = make_part (&first);
+  const CavLayoutRequest advice_part = make_part (&last);
   g_autoptr (CavBoardLayout) layout = layout_new (request);
-  g_autoptr (CavDemand) demand = lay_out (request, FALSE, layout);
+  g_autoptr (CavDemand) demand = lay_out (&layout_part, FALSE, layout);
 
   if (layout->missing->len > 1 && request->effort > 0 && !is_cancelled (request))
     prefer_rails (request, &layout);
   if (layout->missing->len > 0 && request->effort > 0 && !is_cancelled (request))
-    cav_layout_advise (layout, request);
+    cav_layout_advise (layout, &advice_part);
   if (is_cancelled (request))
     {
       g_set_error_literal (error, CAV_BOARDS_ERROR, CAV_BOARDS_ERROR_CANCELLED,

@@ -107,7 +107,7 @@ typedef struct
   const GPtrArray *jobs;   /* CavBoardJob; several share one pile */
   int effort;              /* 1: usual; 0: at once, while something is dragged */
   const int *cancelled;    /* nullable; read atomically */
-  void (*progress) (double share, gpointer data); /* nullable */
+  void (*progress) (double share, gpointer data); /* nullable; 1 is left to the caller */
   gpointer progress_data;
 } CavLayoutRequest;
 

@@ -14,7 +14,17 @@ typedef struct
   const CavLayoutRequest *request;
   CavBoardLayout *layout;
   CavLayoutRequest trial; /* the same without progress and in no hurry */
+  double share;           /* of the way */
 } Advice;
+
+/* Nobody knows how many trials there will be: each goes a part of the way that is left. */
+static void
+report (Advice *advice)
+{
+  advice->share += 0.05 * (1.0 - advice->share);
+  if (advice->request->progress != NULL)
+    advice->request->progress (advice->share, advice->request->progress_data);
+}
 
 /* By stick: which of them are missing. */
 static gboolean *
@@ -80,6 +90,7 @@ find_purchase (Advice *advice)
               = cav_board_layout_try_stock (&advice->trial, wanted, row, priced);
 
           compare_purchase (advice, bought, &best);
+          report (advice);
         }
     }
 }
@@ -97,6 +108,7 @@ fits_with (Advice *advice, int job_index, CavBoardJob *job)
                      (int)i == job_index ? job : g_ptr_array_index (advice->request->jobs, i));
   request.jobs = jobs;
   layout = cav_board_layout_try (&request);
+  report (advice);
   return layout->missing->len == 0;
 }
 
@@ -194,7 +206,7 @@ find_easier_order (Advice *advice, int job_index)
 void
 cav_layout_advise (CavBoardLayout *layout, const CavLayoutRequest *request)
 {
-  Advice advice = { request, layout, *request };
+  Advice advice = { .request = request, .layout = layout, .trial = *request };
   const int job = g_array_index (layout->missing, CavPlacedPiece, 0).job;
 
   advice.trial.progress = NULL;

@@ -200,6 +200,41 @@ test_cancelled (void)
 }
 
 static void
+note_progress (double share, gpointer data)
+{
+  g_array_append_val (data, share);
+}
+
+/* Onwards only, also while advice is looked for, and never to the end before the end. */
+static void
+test_progress (void)
+{
+  g_auto (Bench) bench = bench_new ();
+  g_autoptr (GArray) shares = g_array_new (FALSE, FALSE, sizeof (double));
+  const CavLayoutRequest request = { .lumber = bench.lumber,
+                                     .jobs = bench.jobs,
+                                     .effort = 1,
+                                     .progress = note_progress,
+                                     .progress_data = shares };
+  g_autoptr (CavBoardLayout) layout = NULL;
+
+  add_board (&bench, 2000.0, 100.0, 27.0, 4);
+  g_ptr_array_add (bench.lumber->stock, cav_board_new ());
+  bench.lumber->test = 280.0;
+  add_job (&bench, 500.0, 420.0)->frames = 12;
+  layout = cav_board_layout_new (&request, NULL);
+  g_assert_cmpuint (layout->missing->len, >, 1);
+  g_assert_cmpuint (shares->len, >, 6);
+  for (guint i = 0; i < shares->len; i++)
+    {
+      g_assert_cmpfloat (g_array_index (shares, double, i), >=,
+                         i > 0 ? g_array_index (shares, double, i - 1) : 0.0);
+      g_assert_cmpfloat (g_array_index (shares, double, i), <, 1.0);
+    }
+  g_assert_cmpfloat (g_array_index (shares, double, shares->len - 1), >, 0.8);
+}
+
+static void
 test_names (void)
 {
   g_auto (Bench) bench = bench_new ();
@@ -358,6 +393,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/boards/layout/many-boards", test_many_boards);
   g_test_add_func ("/boards/layout/no-job", test_no_job);
   g_test_add_func ("/boards/layout/cancelled", test_cancelled);
+  g_test_add_func ("/boards/layout/progress", test_progress);
   g_test_add_func ("/boards/layout/names", test_names);
   g_test_add_func ("/boards/layout/checker", test_checker);
   g_test_add_func ("/boards/layout/idle", test_idle);

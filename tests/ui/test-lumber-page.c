@@ -7,6 +7,7 @@
 #include "app/cav-joined-panel.h"
 #include "app/cav-lumber-page.h"
 #include "app/cav-span-row.h"
+#include "drawing/cav-board-map.h"
 #include "ui-test.h"
 
 #include <string.h>
@@ -116,6 +117,92 @@ test_drag (Fixture *fixture, gconstpointer data)
   g_assert_cmpfloat (pin->from, >, 25.0 + 200.0 / scale - 2.0);
   g_assert_true (cav_project_undo (project));
   g_assert_cmpuint (get_lumber (fixture)->pins->len, ==, 0);
+}
+
+/* Where a face of the drawing stands on the canvas, at a place of its lowest strip. */
+static CavPoint
+find_on_canvas (Fixture *fixture, const CavBoardLayout *layout, guint face_index, double at)
+{
+  const double pixels = 3.6;
+  g_autoptr (CavBoardMap) map
+      = cav_board_map_new (layout, (gtk_widget_get_width (fixture->canvas) - 24) / pixels, TRUE);
+  const CavBoardFace *face = &g_array_index (map->faces, CavBoardFace, face_index);
+  const CavBox box = cav_board_map_get_piece_box (map, layout, face_index, 0, at, 0.0);
+
+  g_assert_cmpuint (face_index, <, map->faces->len);
+  g_assert_cmpint (face->layer, ==, 0);
+  return CAV_POINT (12.0 + pixels * box.x0, 12.0 + pixels * 0.5 * (box.y0 + box.y1));
+}
+
+static CavBoardLayout *
+get_layout (Fixture *fixture)
+{
+  return cav_board_runner_get_layout (cav_document_get_board_runner (fixture->document));
+}
+
+/* A rail, and a whole run, onto a board that nothing lies on: it is opened for them. */
+static void
+test_drag_to_idle (Fixture *fixture, gconstpointer data)
+{
+  static const CavGrainOrder orders[] = { CAV_GRAIN_FREE, CAV_GRAIN_RUNNING };
+  GtkEventController *drag = ui_test_get_controller (fixture->canvas, GTK_TYPE_GESTURE_DRAG);
+  CavProject *project = cav_document_get_project (fixture->document);
+
+  for (guint i = 0; i < G_N_ELEMENTS (orders); i++)
+    {
+      g_autoptr (CavLumber) lumber = cav_lumber_copy (get_lumber (fixture));
+      const CavLaidBoard *first;
+      const CavLaidBoard *idle;
+      const CavPlacedPiece *piece;
+      guint used;
+      int idle_copy;
+      int frame;
+      int rail;
+      CavPoint from;
+      CavPoint to;
+      CavBoardPin pin;
+      gboolean bought;
+
+      lumber->order = orders[i];
+      lumber->frames = 1;
+      lumber->test = 0.0;
+      cav_project_set_lumber (project, lumber);
+      ui_test_wait_for (get_layout (fixture)->totals.pieces == 4
+                        && ((CavBoardJob *)g_ptr_array_index (get_layout (fixture)->jobs, 0))->order
+                               == orders[i]);
+      ui_test_settle ();
+      used = get_layout (fixture)->boards->len;
+      g_assert_cmpuint (get_layout (fixture)->idle->len, >, 0);
+      first = g_ptr_array_index (get_layout (fixture)->boards, 0);
+      idle = cav_board_layout_get_board (get_layout (fixture), used);
+      idle_copy = idle->copy;
+      piece
+          = &g_array_index (((CavLane *)g_ptr_array_index (
+                                 ((CavLaidStrip *)g_ptr_array_index (first->strips, 0))->lanes, 0))
+                                ->pieces,
+                            CavPlacedPiece, 0);
+      frame = piece->frame;
+      rail = piece->rail;
+      from = find_on_canvas (fixture, get_layout (fixture), 0, piece->from + 60.0);
+      to = find_on_canvas (fixture, get_layout (fixture), used, piece->from + 160.0);
+      g_signal_emit_by_name (drag, "drag-begin", from.x, from.y);
+      g_signal_emit_by_name (drag, "drag-update", to.x - from.x, to.y - from.y);
+      g_signal_emit_by_name (drag, "drag-end", to.x - from.x, to.y - from.y);
+      g_assert_cmpuint (get_lumber (fixture)->pins->len, ==, 1);
+      ui_test_wait_for (cav_board_layout_find (get_layout (fixture), 0, frame, rail, &pin, &bought)
+                        && pin.copy == idle_copy);
+      g_assert_false (bought);
+      g_assert_cmpint (pin.strip, ==, 0);
+      g_assert_cmpfloat_with_epsilon (
+          pin.from, g_array_index (get_lumber (fixture)->pins, CavBoardPin, 0).from, 1.0);
+      g_assert_cmpint (get_layout (fixture)->totals.pieces, ==, 4);
+      /* A run comes as a whole, so that the other board is free. */
+      if (orders[i] == CAV_GRAIN_RUNNING)
+        g_assert_cmpuint (get_layout (fixture)->boards->len, ==, 1);
+      g_assert_true (cav_project_undo (project));
+      ui_test_wait_for (cav_board_layout_find (get_layout (fixture), 0, frame, rail, &pin, &bought)
+                        && pin.copy != idle_copy);
+    }
 }
 
 static gboolean
@@ -443,6 +530,99 @@ test_runner (Fixture *fixture, gconstpointer data)
   ui_test_wait_for (cav_board_runner_get_layout (runner) == NULL);
 }
 
+/* Numbers that look like chance and are the same every time. */
+static int
+draw (guint *state, int from, int to)
+{
+  *state = *state * 1664525u + 1013904223u;
+  return from + (int)((*state >> 8) % (guint)(to - from));
+}
+
+/* Six hundred frames of ten sizes on three hundred boards: seconds of work. */
+static CavLumber *
+create_long_work (Fixture *fixture)
+{
+  CavLumber *lumber = cav_lumber_copy (get_lumber (fixture));
+  guint state = 7;
+
+  lumber->frames = 1;
+  lumber->order = CAV_GRAIN_RUNNING;
+  lumber->test = 0.0;
+  g_ptr_array_set_size (lumber->boards, 0);
+  for (int i = 0; i < 300; i++)
+    {
+      CavBoard *board = cav_board_new ();
+
+      board->length = draw (&state, 1600, 3400);
+      board->width = draw (&state, 90, 240);
+      g_ptr_array_add (lumber->boards, board);
+    }
+  for (int i = 0; i < 10; i++)
+    {
+      CavBoardJob *job = cav_board_job_new (lumber, "Other", 44.0, 22.0, 40.0);
+      const int width = draw (&state, 220, 520);
+
+      job->frames = 60;
+      cav_board_job_set_rectangle (job, width, draw (&state, 220, 620));
+      g_ptr_array_add (lumber->joined, job);
+    }
+  return lumber;
+}
+
+/* After half a second there is a bar that moves on, and a way to stop: what was laid then stays. */
+static void
+test_stop (Fixture *fixture, gconstpointer data)
+{
+  CavProject *project = cav_document_get_project (fixture->document);
+  CavBoardRunner *runner = cav_document_get_board_runner (fixture->document);
+  GtkWidget *bar = ui_test_find (fixture->page, GTK_TYPE_PROGRESS_BAR);
+  g_autoptr (CavLumber) lumber = create_long_work (fixture);
+  CavBoardLayout *before;
+
+  ui_test_wait_for (cav_board_runner_get_progress (runner) >= 1.0);
+  before = get_layout (fixture);
+  g_assert_nonnull (before);
+  g_assert_false (gtk_widget_get_mapped (bar));
+  cav_project_set_lumber (project, lumber);
+  ui_test_wait_for (gtk_widget_get_mapped (bar)
+                    && gtk_progress_bar_get_fraction (GTK_PROGRESS_BAR (bar)) > 0.0);
+  g_assert_cmpfloat (gtk_progress_bar_get_fraction (GTK_PROGRESS_BAR (bar)), <, 1.0);
+  g_assert_true (get_layout (fixture) == before);
+  click (gtk_widget_get_ancestor (bar, GTK_TYPE_REVEALER), "Stop");
+  ui_test_wait_for (cav_board_runner_get_progress (runner) >= 1.0);
+  g_assert_true (get_layout (fixture) == before);
+  ui_test_wait_for (!gtk_widget_get_mapped (bar));
+  /* The next change lays out again. */
+  g_assert_true (cav_project_undo (project));
+  ui_test_wait_for (get_layout (fixture) != before);
+}
+
+/* Of many boards the first rows are there at once, the others while there is time for them. */
+static void
+test_many_rows (Fixture *fixture, gconstpointer data)
+{
+  CavProject *project = cav_document_get_project (fixture->document);
+  g_autoptr (CavLumber) lumber = cav_lumber_copy (get_lumber (fixture));
+
+  for (int i = 1; i < 60; i++)
+    g_ptr_array_add (lumber->boards, cav_board_new ());
+  cav_project_set_lumber (project, lumber);
+  g_assert_cmpuint (count_rows (fixture->page), <, 20);
+  /* A finding does not wait for its row. */
+  gtk_widget_activate_action (fixture->page, "lumber.show-finding", "(si)", "lumber-board-unfit",
+                              30);
+  g_assert_cmpuint (count_rows (fixture->page), >=, 31);
+  g_assert_nonnull (
+      gtk_widget_get_ancestor (gtk_window_get_focus (fixture->window), CAV_TYPE_BOARD_ROW));
+  ui_test_wait_for (count_rows (fixture->page) == 60);
+  g_assert_nonnull (find_row (fixture->page, "Board 60"));
+  g_assert_true (cav_project_undo (project));
+  g_assert_cmpuint (count_rows (fixture->page), ==, 1);
+  g_assert_true (cav_project_redo (project));
+  gtk_widget_activate_action (fixture->page, "lumber.add-board", NULL);
+  g_assert_cmpuint (count_rows (fixture->page), ==, 61);
+}
+
 static void
 test_zoom (Fixture *fixture, gconstpointer data)
 {
@@ -495,7 +675,10 @@ main (int argc, char *argv[])
   ui_test_init (&argc, &argv);
   ADD ("rows", test_rows);
   ADD ("drag", test_drag);
+  ADD ("drag-to-idle", test_drag_to_idle);
   ADD ("keys", test_keys);
+  ADD ("many-rows", test_many_rows);
+  ADD ("stop", test_stop);
   ADD ("defect", test_defect);
   ADD ("clear-stretch", test_clear_stretch);
   ADD ("stock", test_stock);
