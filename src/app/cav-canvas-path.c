@@ -55,6 +55,7 @@ cav_path_tool_press (CavSectionCanvas *self, CavPoint pixel)
 {
   self->drag.begin = pixel;
   self->drag.now = pixel;
+  self->drag.is_down = TRUE;
   if (self->path == NULL)
     {
       begin_path (self, pixel);
@@ -99,6 +100,7 @@ cav_path_tool_release (CavSectionCanvas *self, CavPoint pixel)
 {
   CavPoint start;
 
+  self->drag.is_down = FALSE;
   if (self->path == NULL || cav_point_near (self->path_next.from, self->path_next.to, 1e-6))
     return;
   cav_path_append (self->path, &self->path_next);
@@ -118,7 +120,8 @@ cav_path_tool_hover (CavSectionCanvas *self, CavPoint pixel)
   CavPoint end;
   CavPoint to;
 
-  if (self->path == NULL)
+  /* While the button is down the pointer bends what the press has put. */
+  if (self->path == NULL || self->drag.is_down)
     return;
   end = get_end (self->path);
   to = cav_path_tool_closes (self) ? cav_path_get_start (self->path) : snap (self, pixel);

@@ -53,6 +53,7 @@ typedef struct
   CavProject *stage;     /* the section before the drawn cut; owned, nullable */
   CavSnap snap;
   gboolean in_step; /* a step of the project is open */
+  gboolean is_down; /* the button, while a path is drawn */
 } CavDrag;
 
 struct _CavSectionCanvas

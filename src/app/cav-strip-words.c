@@ -143,6 +143,8 @@ cav_strip_words_new_totals (const CavPlan *plan)
   g_autofree char *passes = g_strdup_printf (ngettext ("%u pass", "%u passes", n_passes), n_passes);
   g_autofree char *time = g_strdup_printf (ngettext ("%u minute", "%u minutes", minutes), minutes);
 
+  if (n_passes == 0 && plan->places->len > 0)
+    return g_strdup (_ ("No pass can be made"));
   if (n_passes == 0)
     return g_strdup (_ ("Nothing to mill yet"));
   return g_strdup_printf (_ ("%s, %s, %s"), setups, passes, time);

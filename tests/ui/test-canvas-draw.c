@@ -95,9 +95,12 @@ test_drawn_path (Rig *rig, gconstpointer data)
     {
       hover (rig, corners[i][0], corners[i][1]);
       press (rig, corners[i][0], corners[i][1]);
-      /* The third is drawn out to an arc. */
+      /* The third is drawn out to an arc. A pointer that drags is one that moves, too. */
       if (i == 2)
-        move (rig, 3, 4);
+        {
+          move (rig, 3, 4);
+          hover (rig, corners[i][0] + 3, corners[i][1] + 4);
+        }
       release (rig);
     }
   /* One point too many is taken back. */

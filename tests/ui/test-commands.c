@@ -240,6 +240,8 @@ set_up (Fixture *fixture, gconstpointer data)
   ui_test_settle ();
 
   for_each_widget (GTK_WIDGET (fixture->window), visit_shown, fixture);
+  gtk_popover_popdown (GTK_POPOVER (ui_test_find (canvas, GTK_TYPE_POPOVER_MENU)));
+  ui_test_settle ();
   for_each_widget (GTK_WIDGET (fixture->window), visit_keys, fixture);
   add_application_keys (fixture);
   read_listed (fixture);
