@@ -274,13 +274,15 @@ cav_boards_panel_add (CavBoardsPanel *self)
   CavLumber *lumber;
   GPtrArray *boards;
   CavBoard *board;
+  CavBlank blank;
 
   if (get_project (self) == NULL)
     return;
+  blank = cav_project_get_blank (get_project (self));
   lumber = cav_lumber_edit_begin (get_project (self));
   boards = get_boards (self, lumber);
   board = boards->len > 0 ? cav_board_copy (g_ptr_array_index (boards, boards->len - 1))
-                          : cav_board_new ();
+                          : cav_lumber_create_board (lumber, &blank);
   if (self->is_stock && boards->len == 0)
     board->count = 0;
   board->name[0] = '\0';

@@ -64,7 +64,7 @@ static const char *const STARTS[] = { N_ ("Picture and mats"), N_ ("Glass at han
 static const char *const GLAZINGS[] = { N_ ("None"), N_ ("Glass"), N_ ("Acrylic") };
 static const char *const BACKINGS[]
     = { N_ ("None"), N_ ("Card"), N_ ("Foam board"), N_ ("Hardboard"), N_ ("Plywood") };
-static const char *const SAWN[] = { N_ ("Flat"), N_ ("Quarter") };
+static const char *const SAWN[] = { NC_ ("sawn", "Flat"), NC_ ("sawn", "Quarter") };
 static const char *const FINISHES[] = { N_ ("Bare"),  N_ ("Oil"),   N_ ("Wax"), N_ ("Varnish"),
                                         N_ ("Black"), N_ ("White"), N_ ("Gilt") };
 
@@ -280,7 +280,8 @@ cav_frame_row_create_names (CavFrameRowKind kind)
   else if (kind == CAV_FRAME_ROW_SAWN)
     words = SAWN, n_words = G_N_ELEMENTS (SAWN);
   for (guint i = 0; i < n_words; i++)
-    gtk_string_list_append (list, _ (words[i]));
+    gtk_string_list_append (list, kind == CAV_FRAME_ROW_SAWN ? g_dpgettext2 (NULL, "sawn", words[i])
+                                                             : _ (words[i]));
   return list;
 }
 

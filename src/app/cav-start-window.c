@@ -5,6 +5,7 @@
 #include "app/cav-file-choice.h"
 #include "app/cav-frame-rows.h"
 #include "app/cav-length-entry.h"
+#include "app/cav-length-text.h"
 #include "app/cav-own-shop.h"
 #include "app/cav-plan-job.h"
 #include "app/cav-settings.h"
@@ -25,7 +26,10 @@ struct _CavStartWindow
   GtkFlowBox *moldings;
   GtkListBox *others;
   AdwPreferencesGroup *picture;
+  AdwPreferencesGroup *around;
+  AdwPreferencesGroup *something_else;
   AdwComboRow *size;
+  AdwComboRow *mats;
   CavFigureRow *width;
   CavFigureRow *height;
 
@@ -129,6 +133,23 @@ plan_soon (CavStartWindow *self)
 
 /* The picture */
 
+/* What the choice of mats means for the frame. */
+static void
+refresh_mats (CavStartWindow *self)
+{
+  const CavFrameSettings *settings = self->settings;
+  g_autofree char *side = cav_length_text_new (settings->border_left);
+  g_autofree char *foot = cav_length_text_new (settings->border_bottom);
+  g_autofree char *words
+      = settings->n_mats == 0
+            ? g_strdup (_ ("The molding lies on the picture’s edge"))
+            : g_strdup_printf (/* Translators: borders of a mat. */
+                               _ ("Its borders are %s, at the bottom %s"), side, foot);
+
+  adw_combo_row_set_selected (self->mats, (guint)settings->n_mats);
+  adw_action_row_set_subtitle (ADW_ACTION_ROW (self->mats), words);
+}
+
 static void
 refresh_picture (CavStartWindow *self)
 {
@@ -137,6 +158,7 @@ refresh_picture (CavStartWindow *self)
   cav_figure_row_set_value (self->height, self->settings->picture_height);
   adw_combo_row_set_selected (self->size,
                               cav_frame_row_get_choice (self->settings, CAV_FRAME_ROW_STOCK));
+  refresh_mats (self);
   self->is_refreshing = FALSE;
 }
 
@@ -147,6 +169,17 @@ size_chosen_cb (CavStartWindow *self)
     return;
   cav_frame_row_set_choice (self->settings, CAV_FRAME_ROW_STOCK,
                             adw_combo_row_get_selected (self->size));
+  refresh_picture (self);
+  plan_soon (self);
+}
+
+static void
+mats_chosen_cb (CavStartWindow *self)
+{
+  if (self->is_refreshing)
+    return;
+  cav_frame_row_set_count (self->settings, CAV_FRAME_ROW_MATS,
+                           (int)adw_combo_row_get_selected (self->mats));
   refresh_picture (self);
   plan_soon (self);
 }
@@ -265,7 +298,8 @@ add_examples (CavStartWindow *self)
   for (guint i = 0; i < n_examples; i++)
     {
       GtkWidget *row = adw_action_row_new ();
-      g_autofree char *title = g_strdup_printf (_ ("Example: %s"), _ (examples[i].name));
+      g_autofree char *title
+          = g_strdup_printf (_ ("Example: %s"), cav_starter_get_name (&examples[i]));
 
       adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), title);
       adw_action_row_set_subtitle (ADW_ACTION_ROW (row), _ (examples[i].words));
@@ -287,6 +321,41 @@ add_moldings (CavStartWindow *self)
 }
 
 /* The class */
+
+static GtkWidget *
+get_station (CavStartWindow *self, guint index)
+{
+  GtkWidget *stations[] = { GTK_WIDGET (self->picture), GTK_WIDGET (self->around),
+                            GTK_WIDGET (self->moldings), GTK_WIDGET (self->something_else) };
+
+  return stations[index % G_N_ELEMENTS (stations)];
+}
+
+/* Tab goes the way of the work, from the picture to the moldings, and by the other things after
+ * that; GTK would go down the left column first. */
+static gboolean
+cav_start_window_focus (GtkWidget *widget, GtkDirectionType direction)
+{
+  CavStartWindow *self = CAV_START_WINDOW (widget);
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+  const guint n = 4;
+  guint from = 0;
+
+  if (direction != GTK_DIR_TAB_FORWARD && direction != GTK_DIR_TAB_BACKWARD)
+    return GTK_WIDGET_CLASS (cav_start_window_parent_class)->focus (widget, direction);
+  while (from < n && (focus == NULL || !gtk_widget_is_ancestor (focus, get_station (self, from))))
+    from++;
+  if (from == n)
+    return GTK_WIDGET_CLASS (cav_start_window_parent_class)->focus (widget, direction);
+  for (guint i = 0; i < n; i++)
+    {
+      guint at = direction == GTK_DIR_TAB_FORWARD ? from + i : from + n - i;
+
+      if (gtk_widget_child_focus (get_station (self, at), direction))
+        return TRUE;
+    }
+  return FALSE;
+}
 
 static void
 first_frame_cb (GdkFrameClock *clock, gpointer user_data)
@@ -322,15 +391,20 @@ cav_start_window_class_init (CavStartWindowClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = cav_start_window_dispose;
+  widget_class->focus = cav_start_window_focus;
   widget_class->realize = cav_start_window_realize;
 
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/org/cavetto/Cavetto/cav-start-window.ui");
+  gtk_widget_class_bind_template_child (widget_class, CavStartWindow, around);
+  gtk_widget_class_bind_template_child (widget_class, CavStartWindow, mats);
   gtk_widget_class_bind_template_child (widget_class, CavStartWindow, moldings);
   gtk_widget_class_bind_template_child (widget_class, CavStartWindow, others);
   gtk_widget_class_bind_template_child (widget_class, CavStartWindow, picture);
   gtk_widget_class_bind_template_child (widget_class, CavStartWindow, size);
+  gtk_widget_class_bind_template_child (widget_class, CavStartWindow, something_else);
   gtk_widget_class_bind_template_callback (widget_class, blank_activated_cb);
+  gtk_widget_class_bind_template_callback (widget_class, mats_chosen_cb);
   gtk_widget_class_bind_template_callback (widget_class, molding_activated_cb);
   gtk_widget_class_bind_template_callback (widget_class, open_activated_cb);
   gtk_widget_class_bind_template_callback (widget_class, size_chosen_cb);

@@ -88,7 +88,7 @@ cav_starter_tile_new (const CavStarter *starter)
 
   self = g_object_new (CAV_TYPE_STARTER_TILE, NULL);
   self->starter = starter;
-  gtk_label_set_label (self->name, _ (starter->name));
+  gtk_label_set_label (self->name, cav_starter_get_name (starter));
   gtk_label_set_label (self->words, _ (starter->words));
   return GTK_WIDGET (self);
 }

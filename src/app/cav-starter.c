@@ -7,21 +7,22 @@
 #include <glib/gi18n.h>
 
 static const CavStarter MOLDINGS[] = {
-  { "moldings/flat", N_ ("Flat"), N_ ("For quiet pictures, and for inlay or paint") },
-  { "moldings/stepped", N_ ("Stepped"), N_ ("Steps that lead down to the picture") },
-  { "moldings/slope", N_ ("Slope to the picture"), N_ ("Falls towards the sight edge") },
-  { "moldings/reverse", N_ ("Slope to the wall"), N_ ("Holds the picture forward") },
-  { "moldings/cushion", N_ ("Cushion"), N_ ("Both edges of the face rounded") },
-  { "moldings/cove", N_ ("Cove"), N_ ("A quarter hollow behind a fillet") },
-  { "moldings/scoop", N_ ("Scoop"), N_ ("A wide shallow hollow in the face") },
-  { "moldings/ogee", N_ ("Ogee"), N_ ("An S at the sight edge") },
-  { "moldings/box", N_ ("Box"), N_ ("Narrow and deep, for thick packages") },
+  { "moldings/flat", NC_ ("molding", "Flat"), N_ ("For quiet pictures, and for inlay or paint") },
+  { "moldings/stepped", NC_ ("molding", "Stepped"), N_ ("Steps that lead down to the picture") },
+  { "moldings/slope", NC_ ("molding", "Slope to the picture"),
+    N_ ("Falls towards the sight edge") },
+  { "moldings/reverse", NC_ ("molding", "Slope to the wall"), N_ ("Holds the picture forward") },
+  { "moldings/cushion", NC_ ("molding", "Cushion"), N_ ("Both edges of the face rounded") },
+  { "moldings/cove", NC_ ("molding", "Cove"), N_ ("A quarter hollow behind a fillet") },
+  { "moldings/scoop", NC_ ("molding", "Scoop"), N_ ("A wide shallow hollow in the face") },
+  { "moldings/ogee", NC_ ("molding", "Ogee"), N_ ("An S at the sight edge") },
+  { "moldings/box", NC_ ("molding", "Box"), N_ ("Narrow and deep, for thick packages") },
 };
 
 static const CavStarter EXAMPLES[] = {
-  { "examples/plain-steps", N_ ("Plain steps"), N_ ("A4 print, white ash") },
-  { "examples/cove-and-bead", N_ ("Cove and bead"), N_ ("A3 print, black walnut") },
-  { "examples/wide-scoop", N_ ("Wide scoop"), N_ ("A3 print, cherry, blade crossed") },
+  { "examples/plain-steps", NC_ ("molding", "Plain steps"), N_ ("A4 print, white ash") },
+  { "examples/cove-and-bead", NC_ ("molding", "Cove and bead"), N_ ("A3 print, black walnut") },
+  { "examples/wide-scoop", NC_ ("molding", "Wide scoop"), N_ ("A3 print, cherry, blade crossed") },
 };
 
 const CavStarter *
@@ -36,6 +37,13 @@ cav_starters_get_examples (guint *out_n)
 {
   *out_n = G_N_ELEMENTS (EXAMPLES);
   return EXAMPLES;
+}
+
+const char *
+cav_starter_get_name (const CavStarter *starter)
+{
+  g_return_val_if_fail (starter != NULL, "");
+  return g_dpgettext2 (NULL, "molding", starter->name);
 }
 
 /* They are part of the program, and a test reads each of them. */
@@ -78,7 +86,7 @@ cav_starter_create_molding (const CavStarter *starter,
   g_return_val_if_fail (shop != NULL, NULL);
 
   project = read_project (starter);
-  cav_project_set_title (project, _ (starter->name));
+  cav_project_set_title (project, cav_starter_get_name (starter));
   cav_project_set_frame_settings (project, settings);
   cav_project_set_shop (project, shop);
   return without_history (project);

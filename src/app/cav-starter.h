@@ -18,6 +18,8 @@ typedef struct
 const CavStarter *cav_starters_get_moldings (guint *out_n);
 /* Whole projects of the scenario that the program is shown with. */
 const CavStarter *cav_starters_get_examples (guint *out_n);
+/* Translated. */
+const char *cav_starter_get_name (const CavStarter *starter);
 
 /* (transfer full) A new project with that molding, for a frame of these settings, to be made in
  * this shop. */

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "boards/cav-lumber.h"
 
+#include <math.h>
+
 #include "geometry/cav-same.h"
 
 /* Allowances that are common practice and have no source; a kerf of 3.2 mm is a full 1/8 in blade,
@@ -115,4 +117,16 @@ cav_lumber_equal (const CavLumber *a, const CavLumber *b)
          && !a->square_first == !b->square_first && cav_same (a->square_extra, b->square_extra)
          && cav_same (a->spare, b->spare) && cav_same (a->test, b->test)
          && cav_same (a->shortest, b->shortest) && cav_same (a->useful, b->useful);
+}
+
+CavBoard *
+cav_lumber_create_board (const CavLumber *lumber, const CavBlank *blank)
+{
+  CavBoard *board = cav_board_new ();
+
+  g_return_val_if_fail (lumber != NULL, board);
+  g_return_val_if_fail (blank != NULL, board);
+
+  board->thickness = fmax (board->thickness, ceil (blank->thickness + lumber->planing));
+  return board;
 }

@@ -3,6 +3,7 @@
 
 #include "boards/cav-board-job.h"
 #include "boards/cav-board.h"
+#include "profile/cav-blank.h"
 
 G_BEGIN_DECLS
 
@@ -48,5 +49,9 @@ void cav_lumber_free (CavLumber *lumber);
 gboolean cav_lumber_equal (const CavLumber *a, const CavLumber *b);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CavLumber, cav_lumber_free)
+/* A rough board to begin with: of a usual length and width, and no thinner than what leaves the
+ * blank when it has been planed. */
+CavBoard *cav_lumber_create_board (const CavLumber *lumber,
+                                   const CavBlank *blank) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

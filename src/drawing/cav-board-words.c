@@ -19,13 +19,13 @@ cav_layout_dup_totals (const CavBoardLayout *layout)
 
   totals = &layout->totals;
   text = g_string_new (NULL);
-  /* Translators: these parts follow each other: “2 boards, 3.20 board feet, 0.0076 m³, cost 31.00;
-   * 4 rails, yield 61 %, offcuts 0.90 m, the longest 610 mm.” */
+  /* Translators: these parts follow each other: “2 boards, 0.0076 m³ or 3.20 board feet,
+   * cost 31.00; 4 rails, yield 61 %, offcuts 0.90 m, the longest 610 mm.” */
   g_string_append_printf (text,
-                          g_dngettext (GETTEXT_PACKAGE, "%u board, %s board feet, %s m³",
-                                       "%u boards, %s board feet, %s m³", boards),
-                          boards, NUMBER ("%.2f", totals->board_feet),
-                          NUMBER ("%.4f", totals->volume));
+                          g_dngettext (GETTEXT_PACKAGE, "%u board, %s m³ or %s board feet",
+                                       "%u boards, %s m³ or %s board feet", boards),
+                          boards, NUMBER ("%.4f", totals->volume),
+                          NUMBER ("%.2f", totals->board_feet));
   if (totals->without_price < (int)boards)
     g_string_append_printf (
         text, totals->without_price > 0 ? _ (", cost %s and what has no price") : _ (", cost %s"),

@@ -230,7 +230,8 @@ cav_job_add_finish (CavJob *job)
   char area[G_ASCII_DTOSTR_BUF_SIZE];
   char amount[G_ASCII_DTOSTR_BUF_SIZE];
 
-  cav_job_heading (job, _ ("Finish"));
+  /* Translators: a heading: to finish the wood, after gluing up. */
+  cav_job_heading (job, C_ ("step of the job", "Finish"));
   if (frame == NULL)
     {
       add_without_frame (job);
