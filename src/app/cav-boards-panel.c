@@ -14,14 +14,13 @@
 
 struct _CavBoardsPanel
 {
-  AdwPreferencesGroup parent_instance;
+  CavDocumentPanel parent_instance;
 
   /* Owned */
-  CavDocument *document;
-  GSignalGroup *project_signals;
   GPtrArray *rows; /* CavBoardRow, borrowed from the group */
 
   /* Children */
+  AdwPreferencesGroup *group;
   GtkWidget *add;
 
   /* State */
@@ -29,12 +28,11 @@ struct _CavBoardsPanel
   guint filling; /* source, while rows are wanting */
 };
 
-G_DEFINE_FINAL_TYPE (CavBoardsPanel, cav_boards_panel, ADW_TYPE_PREFERENCES_GROUP)
+G_DEFINE_FINAL_TYPE (CavBoardsPanel, cav_boards_panel, CAV_TYPE_DOCUMENT_PANEL)
 
 enum
 {
-  PROP_DOCUMENT = 1,
-  PROP_STOCK,
+  PROP_STOCK = 1,
   N_PROPERTIES,
 };
 
@@ -44,7 +42,7 @@ static GParamSpec *properties[N_PROPERTIES];
 static CavProject *
 get_project (CavBoardsPanel *self)
 {
-  return self->document != NULL ? cav_document_get_project (self->document) : NULL;
+  return cav_document_panel_get_project (CAV_DOCUMENT_PANEL (self));
 }
 
 static GPtrArray *
@@ -95,7 +93,7 @@ add_row (CavBoardsPanel *self)
 
   g_signal_connect_swapped (row, "edited", G_CALLBACK (edited_cb), self);
   g_signal_connect_swapped (row, "removed", G_CALLBACK (removed_cb), self);
-  adw_preferences_group_add (ADW_PREFERENCES_GROUP (self), GTK_WIDGET (row));
+  adw_preferences_group_add (self->group, GTK_WIDGET (row));
   g_ptr_array_add (self->rows, row);
 }
 
@@ -139,15 +137,14 @@ fill_cb (gpointer user_data)
 }
 
 static void
-refresh (CavBoardsPanel *self)
+cav_boards_panel_show_project (CavDocumentPanel *panel, CavProject *project)
 {
-  const GPtrArray *boards = list_boards (self);
+  CavBoardsPanel *self = CAV_BOARDS_PANEL (panel);
+  const GPtrArray *boards = get_boards (self, cav_project_get_lumber (project));
 
-  if (boards == NULL)
-    return;
   while (self->rows->len > boards->len)
     {
-      adw_preferences_group_remove (ADW_PREFERENCES_GROUP (self),
+      adw_preferences_group_remove (self->group,
                                     g_ptr_array_index (self->rows, self->rows->len - 1));
       g_ptr_array_remove_index (self->rows, self->rows->len - 1);
     }
@@ -159,33 +156,16 @@ refresh (CavBoardsPanel *self)
 }
 
 static void
-project_changed_cb (CavBoardsPanel *self, guint parts)
-{
-  if ((parts & CAV_PART_BOARDS) != 0)
-    refresh (self);
-}
-
-static void
-set_document (CavBoardsPanel *self, CavDocument *document)
-{
-  if (!g_set_object (&self->document, document))
-    return;
-  g_signal_group_set_target (self->project_signals, get_project (self));
-  refresh (self);
-}
-
-static void
 set_stock (CavBoardsPanel *self, gboolean is_stock)
 {
   const char *label = is_stock ? _ ("Add a board that can be bought") : _ ("Add a board");
 
   self->is_stock = is_stock;
-  adw_preferences_group_set_title (ADW_PREFERENCES_GROUP (self),
-                                   is_stock ? _ ("To be had") : _ ("Boards at hand"));
+  adw_preferences_group_set_title (self->group, is_stock ? _ ("To be had") : _ ("Boards at hand"));
   gtk_widget_set_tooltip_text (self->add, label);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->add), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
                                   -1);
-  refresh (self);
+  cav_document_panel_refresh (CAV_DOCUMENT_PANEL (self));
 }
 
 static void
@@ -193,9 +173,7 @@ cav_boards_panel_get_property (GObject *object, guint id, GValue *value, GParamS
 {
   CavBoardsPanel *self = CAV_BOARDS_PANEL (object);
 
-  if (id == PROP_DOCUMENT)
-    g_value_set_object (value, self->document);
-  else if (id == PROP_STOCK)
+  if (id == PROP_STOCK)
     g_value_set_boolean (value, self->is_stock);
   else
     G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
@@ -206,9 +184,7 @@ cav_boards_panel_set_property (GObject *object, guint id, const GValue *value, G
 {
   CavBoardsPanel *self = CAV_BOARDS_PANEL (object);
 
-  if (id == PROP_DOCUMENT)
-    set_document (self, g_value_get_object (value));
-  else if (id == PROP_STOCK)
+  if (id == PROP_STOCK)
     set_stock (self, g_value_get_boolean (value));
   else
     G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
@@ -217,11 +193,7 @@ cav_boards_panel_set_property (GObject *object, guint id, const GValue *value, G
 static void
 cav_boards_panel_dispose (GObject *object)
 {
-  CavBoardsPanel *self = CAV_BOARDS_PANEL (object);
-
-  g_clear_handle_id (&self->filling, g_source_remove);
-  g_clear_object (&self->project_signals);
-  g_clear_object (&self->document);
+  g_clear_handle_id (&CAV_BOARDS_PANEL (object)->filling, g_source_remove);
   G_OBJECT_CLASS (cav_boards_panel_parent_class)->dispose (object);
 }
 
@@ -236,14 +208,15 @@ static void
 cav_boards_panel_class_init (CavBoardsPanelClass *klass)
 {
   GObjectClass *object_class = G_OBJECT_CLASS (klass);
+  CavDocumentPanelClass *panel_class = CAV_DOCUMENT_PANEL_CLASS (klass);
 
+  panel_class->parts = CAV_PART_BOARDS;
+  panel_class->show_project = cav_boards_panel_show_project;
   object_class->get_property = cav_boards_panel_get_property;
   object_class->set_property = cav_boards_panel_set_property;
   object_class->dispose = cav_boards_panel_dispose;
   object_class->finalize = cav_boards_panel_finalize;
 
-  properties[PROP_DOCUMENT] = g_param_spec_object ("document", NULL, NULL, CAV_TYPE_DOCUMENT,
-                                                   G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
   properties[PROP_STOCK] = g_param_spec_boolean (
       "stock", NULL, NULL, FALSE, G_PARAM_READWRITE | G_PARAM_CONSTRUCT | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPERTIES, properties);
@@ -257,12 +230,9 @@ cav_boards_panel_init (CavBoardsPanel *self)
   gtk_widget_set_valign (self->add, GTK_ALIGN_CENTER);
   gtk_widget_add_css_class (self->add, "flat");
   g_signal_connect_swapped (self->add, "clicked", G_CALLBACK (cav_boards_panel_add), self);
-  adw_preferences_group_set_header_suffix (ADW_PREFERENCES_GROUP (self), self->add);
-  self->project_signals = g_signal_group_new (CAV_TYPE_PROJECT);
-  g_signal_group_connect_object (self->project_signals, "changed", G_CALLBACK (project_changed_cb),
-                                 self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (cav_settings_get (), "changed::" CAV_SETTING_UNIT, G_CALLBACK (refresh),
-                           self, G_CONNECT_SWAPPED);
+  self->group = ADW_PREFERENCES_GROUP (adw_preferences_group_new ());
+  adw_preferences_group_set_header_suffix (self->group, self->add);
+  gtk_box_append (GTK_BOX (self), GTK_WIDGET (self->group));
 }
 
 /* Boards come in lots, each with a name and knots of its own. */

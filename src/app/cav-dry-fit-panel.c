@@ -6,6 +6,7 @@
 
 #include "app/cav-frame-edit.h"
 #include "app/cav-length-entry.h"
+#include "app/cav-settings.h"
 
 /* A line either says whether a kind of measure was taken, or takes one. */
 typedef struct
@@ -18,8 +19,13 @@ typedef struct
 
 #define IN(field) G_STRUCT_OFFSET (CavFrameSettings, dry_fit.field)
 
+/* Stands for all of them. */
+#define ALL_GAPS "gap-all"
+static const char *const GAPS[] = { "gap-left", "gap-right", "gap-top", "gap-bottom" };
+
 static const Line LINES[] = {
   { N_ ("Gaps around the glass"), IN (has_gaps), NULL, FALSE },
+  { N_ ("The same all round"), IN (has_gaps), ALL_GAPS, FALSE },
   { N_ ("Gap left"), IN (has_gaps), "gap-left", FALSE },
   { N_ ("Gap right"), IN (has_gaps), "gap-right", FALSE },
   { N_ ("Gap at the top"), IN (has_gaps), "gap-top", FALSE },
@@ -35,11 +41,7 @@ static const Line LINES[] = {
 
 struct _CavDryFitPanel
 {
-  GtkBox parent_instance;
-
-  /* Owned */
-  CavDocument *document;
-  GSignalGroup *project_signals;
+  CavDocumentPanel parent_instance;
 
   /* Children */
   GtkWidget *expander;
@@ -51,21 +53,13 @@ struct _CavDryFitPanel
   gboolean is_refreshing;
 };
 
-G_DEFINE_FINAL_TYPE (CavDryFitPanel, cav_dry_fit_panel, GTK_TYPE_BOX)
-
-enum
-{
-  PROP_DOCUMENT = 1,
-  N_PROPERTIES,
-};
-
-static GParamSpec *properties[N_PROPERTIES];
+G_DEFINE_FINAL_TYPE (CavDryFitPanel, cav_dry_fit_panel, CAV_TYPE_DOCUMENT_PANEL)
 
 /* (nullable) */
 static CavProject *
 get_project (CavDryFitPanel *self)
 {
-  return self->document != NULL ? cav_document_get_project (self->document) : NULL;
+  return cav_document_panel_get_project (CAV_DOCUMENT_PANEL (self));
 }
 
 static gboolean *
@@ -98,6 +92,50 @@ is_shown (CavFrameSettings *settings, const Line *line)
   return settings->sides == 4 || line->answer != IN (has_diagonals);
 }
 
+static gboolean
+is_all_gaps (const Line *line)
+{
+  return g_strcmp0 (line->number, ALL_GAPS) == 0;
+}
+
+static double
+get_gap (const CavFrameSettings *settings, guint index)
+{
+  return cav_frame_settings_get_number (settings, find_number (GAPS[index]));
+}
+
+static void
+show_number (GtkWidget *row, const CavFrameSettings *settings, const Line *line)
+{
+  CavFigureRow *figure = CAV_FIGURE_ROW (row);
+  gboolean differ = FALSE;
+
+  if (!is_all_gaps (line))
+    {
+      cav_figure_row_set_value (
+          figure, cav_frame_settings_get_number (settings, find_number (line->number)));
+      return;
+    }
+  for (guint i = 1; i < G_N_ELEMENTS (GAPS); i++)
+    differ |= fabs (get_gap (settings, i) - get_gap (settings, 0)) > 1e-9;
+  if (differ)
+    cav_figure_row_set_mixed (figure);
+  else
+    cav_figure_row_set_value (figure, get_gap (settings, 0));
+}
+
+static void
+take_number (CavFrameSettings *settings, const Line *line, double value)
+{
+  if (!is_all_gaps (line))
+    {
+      cav_frame_settings_set_number (settings, find_number (line->number), value);
+      return;
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (GAPS); i++)
+    cav_frame_settings_set_number (settings, find_number (GAPS[i]), value);
+}
+
 static void
 show_corrections (CavDryFitPanel *self, const CavFrame *frame)
 {
@@ -105,6 +143,7 @@ show_corrections (CavDryFitPanel *self, const CavFrame *frame)
   gboolean measured = fit->has_gaps || fit->has_diagonals || fit->has_corner;
   GString *text = g_string_new (NULL);
   g_autofree char *summary = NULL;
+  g_autofree char *restyled = NULL;
 
   for (guint i = 0; i < frame->corrections->len; i++)
     g_string_append_printf (text, "%s%s", i > 0 ? "\n\n" : "",
@@ -121,20 +160,19 @@ show_corrections (CavDryFitPanel *self, const CavFrame *frame)
     g_string_append (text, measured ? _ ("What was measured fits.")
                                     : _ ("Put the frame together without glue, measure, and say "
                                          "here what you found."));
-  gtk_label_set_text (self->corrections, text->str);
+  restyled = cav_length_restyle (text->str, cav_settings_get_length_style ());
+  gtk_label_set_text (self->corrections, restyled);
   adw_expander_row_set_subtitle (ADW_EXPANDER_ROW (self->expander), summary);
   g_string_free (text, TRUE);
 }
 
 static void
-refresh (CavDryFitPanel *self)
+cav_dry_fit_panel_show_project (CavDocumentPanel *panel, CavProject *project)
 {
-  CavProject *project = get_project (self);
-  g_autoptr (CavFrameSettings) settings = NULL;
+  CavDryFitPanel *self = CAV_DRY_FIT_PANEL (panel);
+  g_autoptr (CavFrameSettings) settings
+      = cav_frame_settings_copy (cav_project_get_frame_settings (project));
 
-  if (project == NULL)
-    return;
-  settings = cav_frame_settings_copy (cav_project_get_frame_settings (project));
   self->is_refreshing = TRUE;
   for (guint i = 0; i < G_N_ELEMENTS (LINES); i++)
     {
@@ -142,19 +180,10 @@ refresh (CavDryFitPanel *self)
       if (self->switches[i] != NULL)
         gtk_switch_set_active (GTK_SWITCH (self->switches[i]), *find_answer (settings, &LINES[i]));
       else
-        cav_figure_row_set_value (
-            CAV_FIGURE_ROW (self->rows[i]),
-            cav_frame_settings_get_number (settings, find_number (LINES[i].number)));
+        show_number (self->rows[i], settings, &LINES[i]);
     }
   self->is_refreshing = FALSE;
   show_corrections (self, cav_project_get_frame (project));
-}
-
-static void
-project_changed_cb (CavDryFitPanel *self, guint parts)
-{
-  if ((parts & (CAV_PART_SECTION | CAV_PART_FRAME)) != 0)
-    refresh (self);
 }
 
 /* Editing */
@@ -184,8 +213,7 @@ apply_line (CavDryFitPanel *self, guint index)
     return;
   settings = cav_frame_settings_copy (cav_project_get_frame_settings (project));
   if (line->number != NULL)
-    cav_frame_settings_set_number (settings, find_number (line->number),
-                                   cav_figure_row_get_value (CAV_FIGURE_ROW (self->rows[index])));
+    take_number (settings, line, cav_figure_row_get_value (CAV_FIGURE_ROW (self->rows[index])));
   else
     *find_answer (settings, line) = gtk_switch_get_active (GTK_SWITCH (self->switches[index]));
   propose_diagonals (settings, cav_project_get_frame (project));
@@ -213,7 +241,7 @@ switched_cb (GtkWidget *widget, GParamSpec *spec, CavDryFitPanel *self)
 static GtkWidget *
 create_number (CavDryFitPanel *self, const Line *line)
 {
-  const CavFrameNumberInfo *number = find_number (line->number);
+  const CavFrameNumberInfo *number = find_number (is_all_gaps (line) ? GAPS[0] : line->number);
   GtkWidget *row = GTK_WIDGET (cav_length_entry_new (_ (line->title)));
 
   cav_figure_row_set_range (CAV_FIGURE_ROW (row), number->minimum, number->maximum);
@@ -272,54 +300,12 @@ add_lines (CavDryFitPanel *self)
 }
 
 static void
-cav_dry_fit_panel_get_property (GObject *object, guint id, GValue *value, GParamSpec *spec)
-{
-  CavDryFitPanel *self = CAV_DRY_FIT_PANEL (object);
-
-  if (id == PROP_DOCUMENT)
-    g_value_set_object (value, self->document);
-  else
-    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
-}
-
-static void
-cav_dry_fit_panel_set_property (GObject *object, guint id, const GValue *value, GParamSpec *spec)
-{
-  CavDryFitPanel *self = CAV_DRY_FIT_PANEL (object);
-
-  if (id != PROP_DOCUMENT)
-    {
-      G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
-      return;
-    }
-  if (!g_set_object (&self->document, g_value_get_object (value)))
-    return;
-  g_signal_group_set_target (self->project_signals, get_project (self));
-  refresh (self);
-}
-
-static void
-cav_dry_fit_panel_dispose (GObject *object)
-{
-  CavDryFitPanel *self = CAV_DRY_FIT_PANEL (object);
-
-  g_clear_object (&self->project_signals);
-  g_clear_object (&self->document);
-  G_OBJECT_CLASS (cav_dry_fit_panel_parent_class)->dispose (object);
-}
-
-static void
 cav_dry_fit_panel_class_init (CavDryFitPanelClass *klass)
 {
-  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+  CavDocumentPanelClass *panel_class = CAV_DOCUMENT_PANEL_CLASS (klass);
 
-  object_class->get_property = cav_dry_fit_panel_get_property;
-  object_class->set_property = cav_dry_fit_panel_set_property;
-  object_class->dispose = cav_dry_fit_panel_dispose;
-
-  properties[PROP_DOCUMENT] = g_param_spec_object ("document", NULL, NULL, CAV_TYPE_DOCUMENT,
-                                                   G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
-  g_object_class_install_properties (object_class, N_PROPERTIES, properties);
+  panel_class->parts = CAV_PART_SECTION | CAV_PART_FRAME;
+  panel_class->show_project = cav_dry_fit_panel_show_project;
 }
 
 static void
@@ -327,13 +313,9 @@ cav_dry_fit_panel_init (CavDryFitPanel *self)
 {
   GtkWidget *group = adw_preferences_group_new ();
 
-  gtk_orientable_set_orientation (GTK_ORIENTABLE (self), GTK_ORIENTATION_VERTICAL);
   self->expander = adw_expander_row_new ();
   adw_preferences_row_set_title (ADW_PREFERENCES_ROW (self->expander), _ ("Dry fit"));
   adw_preferences_group_add (ADW_PREFERENCES_GROUP (group), self->expander);
   gtk_box_append (GTK_BOX (self), group);
   add_lines (self);
-  self->project_signals = g_signal_group_new (CAV_TYPE_PROJECT);
-  g_signal_group_connect_object (self->project_signals, "changed", G_CALLBACK (project_changed_cb),
-                                 self, G_CONNECT_SWAPPED);
 }

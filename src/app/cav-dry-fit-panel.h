@@ -3,7 +3,7 @@
 
 #include <adwaita.h>
 
-#include "app/cav-document.h"
+#include "app/cav-document-panel.h"
 
 G_BEGIN_DECLS
 
@@ -12,6 +12,6 @@ G_BEGIN_DECLS
  * Folded until somebody wants it. Property "document".
  */
 #define CAV_TYPE_DRY_FIT_PANEL (cav_dry_fit_panel_get_type ())
-G_DECLARE_FINAL_TYPE (CavDryFitPanel, cav_dry_fit_panel, CAV, DRY_FIT_PANEL, GtkBox)
+G_DECLARE_FINAL_TYPE (CavDryFitPanel, cav_dry_fit_panel, CAV, DRY_FIT_PANEL, CavDocumentPanel)
 
 G_END_DECLS

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-findings.h"
 
-#include <glib/gi18n.h>
-
+#include "app/cav-finding-row.h"
+#include "app/cav-settings.h"
 #include "project/cav-project-boards.h"
 
 /* Pixels that the column has at least, within its air. */
@@ -42,51 +42,6 @@ enum
 static GParamSpec *properties[N_PROPERTIES];
 static guint signals[N_SIGNALS];
 
-static const char *
-get_word (CavFindingSeverity severity)
-{
-  switch (severity)
-    {
-    case CAV_FINDING_NOTE:
-      return C_ ("finding", "Good to know");
-    case CAV_FINDING_CAUTION:
-      return C_ ("finding", "Take care");
-    case CAV_FINDING_WRONG:
-      return C_ ("finding", "Wrong");
-    }
-  g_return_val_if_reached ("");
-}
-
-static const char *
-get_icon (CavFindingSeverity severity)
-{
-  switch (severity)
-    {
-    case CAV_FINDING_NOTE:
-      return "dialog-information-symbolic";
-    case CAV_FINDING_CAUTION:
-      return "dialog-warning-symbolic";
-    case CAV_FINDING_WRONG:
-      return "dialog-error-symbolic";
-    }
-  g_return_val_if_reached ("");
-}
-
-static const char *
-get_style (CavFindingSeverity severity)
-{
-  switch (severity)
-    {
-    case CAV_FINDING_NOTE:
-      return "dim-label";
-    case CAV_FINDING_CAUTION:
-      return "warning";
-    case CAV_FINDING_WRONG:
-      return "error";
-    }
-  g_return_val_if_reached ("");
-}
-
 static gboolean
 is_of_lumber (const CavFinding *finding)
 {
@@ -97,23 +52,6 @@ static gboolean
 leads_somewhere (const CavFinding *finding)
 {
   return finding->has_place || finding->cut >= 0 || is_of_lumber (finding);
-}
-
-static GtkWidget *
-create_row (const CavFinding *finding)
-{
-  GtkWidget *icon = gtk_image_new_from_icon_name (get_icon (finding->severity));
-  GtkWidget *row = g_object_new (ADW_TYPE_ACTION_ROW, "use-markup", FALSE, "title",
-                                 finding->message, "subtitle", get_word (finding->severity),
-                                 "activatable", leads_somewhere (finding), NULL);
-
-  gtk_widget_add_css_class (icon, get_style (finding->severity));
-  adw_action_row_add_prefix (ADW_ACTION_ROW (row), icon);
-  if (leads_somewhere (finding))
-    adw_action_row_add_suffix (ADW_ACTION_ROW (row),
-                               gtk_image_new_from_icon_name ("go-next-symbolic"));
-  gtk_widget_add_css_class (row, "finding");
-  return row;
 }
 
 static gboolean
@@ -142,7 +80,11 @@ fill_list (CavFindings *self)
   while ((row = gtk_widget_get_first_child (GTK_WIDGET (self->list))) != NULL)
     gtk_list_box_remove (self->list, row);
   for (guint i = 0; i < self->findings->len; i++)
-    gtk_list_box_append (self->list, create_row (g_ptr_array_index (self->findings, i)));
+    {
+      const CavFinding *finding = g_ptr_array_index (self->findings, i);
+
+      gtk_list_box_append (self->list, cav_finding_row_new (finding, leads_somewhere (finding)));
+    }
 }
 
 static void
@@ -328,6 +270,8 @@ cav_findings_init (CavFindings *self)
   self->board_signals = g_signal_group_new (CAV_TYPE_BOARD_RUNNER);
   g_signal_group_connect_object (self->board_signals, "laid", G_CALLBACK (refresh), self,
                                  G_CONNECT_SWAPPED);
+  g_signal_connect_object (cav_settings_get (), "changed::" CAV_SETTING_UNIT,
+                           G_CALLBACK (fill_list), self, G_CONNECT_SWAPPED);
 }
 
 guint

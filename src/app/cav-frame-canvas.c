@@ -6,9 +6,9 @@
 #include <string.h>
 
 #include "app/cav-frame-edit.h"
+#include "app/cav-frame-painting.h"
 #include "app/cav-letters.h"
-#include "drawing/cav-preview.h"
-#include "tool/cav-picture.h"
+#include "app/cav-settings.h"
 
 /* The lamp: how near the pointer has to be, and its radius; pixels. */
 #define LAMP_REACH 24.0
@@ -20,8 +20,10 @@
 #define RIM 0.9
 #define STEP 5.0
 #define PIXELS_MAX 3000
-/* Longer side of what stands for a picture that could not be read. */
-#define MISSING_PIXELS 900.0
+/* What is wrong stands in a box, above the button at the lower edge; pixels. */
+#define MESSAGE_WIDTH 520.0
+#define MESSAGE_MARGIN 40.0
+#define MESSAGE_BOTTOM 68.0
 
 struct _CavFrameCanvas
 {
@@ -31,18 +33,14 @@ struct _CavFrameCanvas
   CavDocument *document;
   GSignalGroup *project_signals;
   GSignalGroup *board_signals;
-  CavPreview *preview; /* (nullable) */
-  char *message;       /* (nullable) why there is none, or what is wrong with the picture */
+  CavFramePainting *painting; /* (nullable) before the first one is there */
 
   /* State */
-  int width; /* of the preview, device pixels */
-  int height;
   gboolean is_painting; /* on a worker thread */
   gboolean is_stale;    /* what is being painted is not what is wanted any more */
   gboolean is_dragging;
-  gboolean has_order;  /* rails show their numbers */
-  CavFrameGrain grain; /* where the rails of the preview lie on the boards */
-  double light_angle;  /* while the lamp is dragged */
+  gboolean has_order; /* rails show their numbers */
+  double light_angle; /* while the lamp is dragged */
   double light_height;
 };
 
@@ -77,90 +75,16 @@ get_light (CavFrameCanvas *self, double *out_angle, double *out_height)
   *out_height = cav_project_get_frame_settings (project)->light_height;
 }
 
-/* Painting, on a worker thread */
-
-typedef struct
-{
-  CavProject *project;    /* a snapshot */
-  CavBoardLayout *layout; /* (nullable) */
-  char *picture_path;     /* (nullable) */
-  CavFrameGrain grain;
-  int width;
-  int height;
-  CavPreview *preview;
-  char *message;
-} Job;
-
-static void
-job_free (gpointer data)
-{
-  Job *job = data;
-
-  g_object_unref (job->project);
-  g_clear_pointer (&job->layout, cav_board_layout_unref);
-  g_free (job->picture_path);
-  g_free (job->message);
-  cav_preview_free (job->preview);
-  g_free (job);
-}
-
-/* (transfer full) What keeps the frame from being shown. */
+/* (transfer full) (nullable) What is wrong, with lengths in the unit of the settings. */
 static char *
-explain (const CavFrame *frame)
+create_message (CavFrameCanvas *self)
 {
-  for (guint i = 0; i < frame->findings->len; i++)
-    {
-      const CavFinding *finding = g_ptr_array_index (frame->findings, i);
-
-      if (finding->severity == CAV_FINDING_WRONG)
-        return g_strdup (finding->message);
-    }
-  return NULL;
+  if (self->painting == NULL || self->painting->message == NULL)
+    return NULL;
+  return cav_length_restyle (self->painting->message, cav_settings_get_length_style ());
 }
 
-/* (transfer full) A sheet in the shape of the picture that could not be read. */
-static cairo_surface_t *
-create_missing (const CavFrame *frame)
-{
-  CavSize size = frame->sizes.picture;
-  double scale = MISSING_PIXELS / fmax (fmax (size.width, size.height), 1.0);
-  int width = MAX ((int)(size.width * scale), 1);
-  int height = MAX ((int)(size.height * scale), 1);
-  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, width, height);
-  cairo_t *cr = cairo_create (surface);
-
-  cav_draw_missing_picture (cr, width, height);
-  cairo_destroy (cr);
-  return surface;
-}
-
-static void
-paint_job (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
-{
-  Job *job = data;
-  const CavFrame *frame = cav_project_get_frame (job->project);
-  cairo_surface_t *picture = NULL;
-
-  if (job->picture_path != NULL)
-    {
-      g_autoptr (GError) error = NULL;
-
-      picture = cav_picture_load (job->picture_path, &error);
-      if (picture == NULL)
-        {
-          job->message = g_strdup (error->message);
-          picture = create_missing (frame);
-        }
-    }
-  cav_frame_grain_init (&job->grain, frame);
-  cav_frame_grain_place (&job->grain, job->layout, 0);
-  job->preview = cav_preview_new (frame, cav_project_get_profile (job->project), &job->grain,
-                                  picture, job->width, job->height);
-  if (job->preview == NULL && job->message == NULL)
-    job->message = explain (frame);
-  g_clear_pointer (&picture, cairo_surface_destroy);
-  g_task_return_boolean (task, TRUE);
-}
+/* Painting, on a worker thread */
 
 static void start_painting (CavFrameCanvas *self);
 
@@ -170,11 +94,11 @@ update_description (CavFrameCanvas *self)
   double angle;
   double height;
   g_autofree char *light = NULL;
+  g_autofree char *message = create_message (self);
 
   get_light (self, &angle, &height);
   light = g_strdup_printf (_ ("Light from %.0f degrees, %.0f degrees high. %s"),
-                           fmod (angle + 720.0, 360.0), height,
-                           self->message != NULL ? self->message : "");
+                           fmod (angle + 720.0, 360.0), height, message != NULL ? message : "");
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, light,
                                   -1);
 }
@@ -183,40 +107,14 @@ static void
 painted_cb (GObject *source, GAsyncResult *result, gpointer user_data)
 {
   CavFrameCanvas *self = CAV_FRAME_CANVAS (source);
-  Job *job = g_task_get_task_data (G_TASK (result));
 
   self->is_painting = FALSE;
-  g_clear_pointer (&self->preview, cav_preview_free);
-  g_free (self->message);
-  self->preview = g_steal_pointer (&job->preview);
-  self->message = g_steal_pointer (&job->message);
-  self->width = job->width;
-  self->height = job->height;
-  self->grain = job->grain;
+  cav_frame_painting_free (self->painting);
+  self->painting = cav_frame_painting_finish (result);
   update_description (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));
   if (self->is_stale)
     start_painting (self);
-}
-
-static char *
-dup_picture_path (CavFrameCanvas *self)
-{
-  const char *file = cav_project_get_frame_settings (get_project (self))->picture_file;
-  GFile *own = cav_document_get_file (self->document);
-  g_autofree char *own_path = own != NULL ? g_file_get_path (own) : NULL;
-
-  return file != NULL && *file != '\0' ? cav_picture_find (file, own_path) : NULL;
-}
-
-/* (transfer full) (nullable) The layout of boards, where there are any. */
-static CavBoardLayout *
-dup_layout (CavFrameCanvas *self)
-{
-  CavBoardLayout *layout
-      = cav_board_runner_get_layout (cav_document_get_board_runner (self->document));
-
-  return layout != NULL ? cav_board_layout_ref (layout) : NULL;
 }
 
 static void
@@ -225,23 +123,13 @@ start_painting (CavFrameCanvas *self)
   int scale = gtk_widget_get_scale_factor (GTK_WIDGET (self));
   int width = MIN (gtk_widget_get_width (GTK_WIDGET (self)) * scale, PIXELS_MAX);
   int height = MIN (gtk_widget_get_height (GTK_WIDGET (self)) * scale, PIXELS_MAX);
-  CavProject *project = get_project (self);
 
   self->is_stale = self->is_painting;
-  if (self->is_painting || project == NULL || width < 2 || height < 2
+  if (self->is_painting || self->document == NULL || width < 2 || height < 2
       || !gtk_widget_get_mapped (GTK_WIDGET (self)))
     return;
-
-  g_autoptr (GTask) task = g_task_new (self, NULL, painted_cb, NULL);
-  Job *job = g_new0 (Job, 1);
-  job->project = cav_project_copy_snapshot (project);
-  job->layout = dup_layout (self);
-  job->picture_path = dup_picture_path (self);
-  job->width = width;
-  job->height = height;
-  g_task_set_task_data (task, job, job_free);
   self->is_painting = TRUE;
-  g_task_run_in_thread (task, paint_job);
+  cav_frame_painting_start (G_OBJECT (self), self->document, width, height, painted_cb);
 }
 
 /* Light alone asks for no new paint; what is painted is lit when it is drawn. */
@@ -259,14 +147,11 @@ static void
 laid_cb (CavFrameCanvas *self)
 {
   CavFrameGrain grain;
-  g_autoptr (CavBoardLayout) layout = NULL;
 
-  if (get_project (self) == NULL)
+  if (self->document == NULL || self->painting == NULL)
     return;
-  layout = dup_layout (self);
-  cav_frame_grain_init (&grain, cav_project_get_frame (get_project (self)));
-  cav_frame_grain_place (&grain, layout, 0);
-  if (memcmp (&grain, &self->grain, sizeof grain) != 0)
+  cav_frame_painting_find_grain (self->document, &grain);
+  if (memcmp (&grain, &self->painting->grain, sizeof grain) != 0)
     start_painting (self);
 }
 
@@ -391,18 +276,27 @@ drop_cb (GtkDropTarget *target, const GValue *value, double x, double y, CavFram
 
 /* Drawing */
 
+/* What a pixel of the painting takes on the canvas. */
+static double
+get_scale (CavFrameCanvas *self, double width, double height)
+{
+  return fmin (width / self->painting->width, height / self->painting->height);
+}
+
 static void
 draw_preview (CavFrameCanvas *self, cairo_t *cr, double width, double height)
 {
+  const CavFramePainting *painting = self->painting;
   double angle;
   double high;
-  double scale = fmin (width / self->width, height / self->height);
+  double scale = get_scale (self, width, height);
 
   get_light (self, &angle, &high);
   cairo_save (cr);
-  cairo_translate (cr, (width - self->width * scale) / 2, (height - self->height * scale) / 2);
+  cairo_translate (cr, (width - painting->width * scale) / 2,
+                   (height - painting->height * scale) / 2);
   cairo_scale (cr, scale, scale);
-  cairo_set_source_surface (cr, cav_preview_shade (self->preview, angle, high), 0, 0);
+  cairo_set_source_surface (cr, cav_preview_shade (painting->preview, angle, high), 0, 0);
   cairo_pattern_set_extend (cairo_get_source (cr), CAIRO_EXTEND_PAD);
   cairo_paint (cr);
   cairo_restore (cr);
@@ -412,15 +306,14 @@ draw_preview (CavFrameCanvas *self, cairo_t *cr, double width, double height)
 static void
 draw_order (CavFrameCanvas *self, cairo_t *cr, double width, double height)
 {
-  const double scale
-      = cav_preview_get_scale (self->preview) * fmin (width / self->width, height / self->height);
   double letters = cav_letters_get_size (GTK_WIDGET (self));
 
   cairo_save (cr);
   cairo_translate (cr, width / 2, height / 2);
   cairo_scale (cr, letters, letters);
-  cav_frame_grain_draw_numbers (&self->grain, cav_project_get_frame (get_project (self)), cr,
-                                scale / letters);
+  cav_frame_grain_draw_numbers (
+      &self->painting->grain, cav_project_get_frame (get_project (self)), cr,
+      cav_preview_get_scale (self->painting->preview) * get_scale (self, width, height) / letters);
   cairo_restore (cr);
 }
 
@@ -459,24 +352,26 @@ draw_lamp (CavFrameCanvas *self, cairo_t *cr)
     }
 }
 
+/* Below the frame, clear of the button at the edge; in the middle where no frame is shown. */
 static void
 draw_message (CavFrameCanvas *self, cairo_t *cr, double width, double height)
 {
-  g_autoptr (PangoLayout) layout
-      = gtk_widget_create_pango_layout (GTK_WIDGET (self), self->message);
+  g_autofree char *message = create_message (self);
+  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (GTK_WIDGET (self), message);
+  const double line = fmax (fmin (width - 2 * MESSAGE_MARGIN, MESSAGE_WIDTH), 1);
   int text_width;
   int text_height;
-  double x;
+  double x = (width - line) / 2;
   double y;
 
-  pango_layout_set_width (layout, (int)(fmin (width - 80, 520) * PANGO_SCALE));
+  pango_layout_set_width (layout, (int)(line * PANGO_SCALE));
   pango_layout_set_wrap (layout, PANGO_WRAP_WORD_CHAR);
   pango_layout_set_alignment (layout, PANGO_ALIGN_CENTER);
   pango_layout_get_pixel_size (layout, &text_width, &text_height);
-  x = (width - fmin (width - 80, 520)) / 2;
-  y = self->preview != NULL ? height - text_height - 24 : (height - text_height) / 2;
+  y = self->painting->preview != NULL ? height - text_height - MESSAGE_BOTTOM
+                                      : (height - text_height) / 2;
   set_tone (cr, CAV_TONE_PLATE, 0.94);
-  cairo_rectangle (cr, x - 12, y - 10, fmin (width - 80, 520) + 24, text_height + 20);
+  cairo_rectangle (cr, x - 12, y - 10, line + 24, text_height + 20);
   cairo_fill (cr);
   set_tone (cr, CAV_TONE_TEXT, 1.0);
   cairo_move_to (cr, x, y);
@@ -491,18 +386,18 @@ cav_frame_canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   int height = gtk_widget_get_height (widget);
   cairo_t *cr;
 
-  if (width < 1 || height < 1)
+  if (width < 1 || height < 1 || self->painting == NULL)
     return;
   cr = gtk_snapshot_append_cairo (snapshot,
                                   &GRAPHENE_RECT_INIT (0, 0, (float)width, (float)height));
-  if (self->preview != NULL)
+  if (self->painting->preview != NULL)
     {
       draw_preview (self, cr, width, height);
       if (self->has_order)
         draw_order (self, cr, width, height);
       draw_lamp (self, cr);
     }
-  if (self->message != NULL)
+  if (self->painting->message != NULL)
     draw_message (self, cr, width, height);
   cairo_destroy (cr);
 }
@@ -513,7 +408,8 @@ cav_frame_canvas_size_allocate (GtkWidget *widget, int width, int height, int ba
   CavFrameCanvas *self = CAV_FRAME_CANVAS (widget);
   int scale = gtk_widget_get_scale_factor (widget);
 
-  if (width * scale != self->width || height * scale != self->height)
+  if (self->painting == NULL || width * scale != self->painting->width
+      || height * scale != self->painting->height)
     start_painting (self);
 }
 
@@ -528,7 +424,7 @@ gboolean
 cav_frame_canvas_is_settled (CavFrameCanvas *self)
 {
   g_return_val_if_fail (CAV_IS_FRAME_CANVAS (self), FALSE);
-  return !self->is_painting && !self->is_stale && (self->preview != NULL || self->message != NULL);
+  return !self->is_painting && !self->is_stale && self->painting != NULL;
 }
 
 static void
@@ -587,8 +483,7 @@ cav_frame_canvas_finalize (GObject *object)
 {
   CavFrameCanvas *self = CAV_FRAME_CANVAS (object);
 
-  cav_preview_free (self->preview);
-  g_free (self->message);
+  cav_frame_painting_free (self->painting);
   G_OBJECT_CLASS (cav_frame_canvas_parent_class)->finalize (object);
 }
 
@@ -647,4 +542,6 @@ cav_frame_canvas_init (CavFrameCanvas *self)
   self->board_signals = g_signal_group_new (CAV_TYPE_BOARD_RUNNER);
   g_signal_group_connect_object (self->board_signals, "laid", G_CALLBACK (laid_cb), self,
                                  G_CONNECT_SWAPPED);
+  g_signal_connect_object (cav_settings_get (), "changed::" CAV_SETTING_UNIT,
+                           G_CALLBACK (gtk_widget_queue_draw), self, G_CONNECT_SWAPPED);
 }

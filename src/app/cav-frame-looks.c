@@ -26,11 +26,7 @@ static const Colour COLOURS[] = {
 
 struct _CavFrameLooks
 {
-  GtkBox parent_instance;
-
-  /* Owned */
-  CavDocument *document;
-  GSignalGroup *project_signals;
+  CavDocumentPanel parent_instance;
 
   /* Children */
   GtkWidget *picture;
@@ -39,21 +35,13 @@ struct _CavFrameLooks
   GtkWidget *buttons[G_N_ELEMENTS (COLOURS)];
 };
 
-G_DEFINE_FINAL_TYPE (CavFrameLooks, cav_frame_looks, GTK_TYPE_BOX)
-
-enum
-{
-  PROP_DOCUMENT = 1,
-  N_PROPERTIES,
-};
-
-static GParamSpec *properties[N_PROPERTIES];
+G_DEFINE_FINAL_TYPE (CavFrameLooks, cav_frame_looks, CAV_TYPE_DOCUMENT_PANEL)
 
 /* (nullable) */
 static CavProject *
 get_project (CavFrameLooks *self)
 {
-  return self->document != NULL ? cav_document_get_project (self->document) : NULL;
+  return cav_document_panel_get_project (CAV_DOCUMENT_PANEL (self));
 }
 
 static guint32 *
@@ -92,7 +80,8 @@ from_rgba (const GdkRGBA *rgba)
 static void
 show_picture (CavFrameLooks *self, const char *file)
 {
-  GFile *own = cav_document_get_file (self->document);
+  CavDocument *document = cav_document_panel_get_document (CAV_DOCUMENT_PANEL (self));
+  GFile *own = cav_document_get_file (document);
   g_autofree char *own_path = own != NULL ? g_file_get_path (own) : NULL;
   g_autofree char *path = NULL;
   g_autofree char *name = NULL;
@@ -126,24 +115,15 @@ show_colour (CavFrameLooks *self, CavFrameSettings *settings, guint index)
 }
 
 static void
-refresh (CavFrameLooks *self)
+cav_frame_looks_show_project (CavDocumentPanel *panel, CavProject *project)
 {
-  CavProject *project = get_project (self);
-  g_autoptr (CavFrameSettings) settings = NULL;
+  CavFrameLooks *self = CAV_FRAME_LOOKS (panel);
+  g_autoptr (CavFrameSettings) settings
+      = cav_frame_settings_copy (cav_project_get_frame_settings (project));
 
-  if (project == NULL)
-    return;
-  settings = cav_frame_settings_copy (cav_project_get_frame_settings (project));
   show_picture (self, settings->picture_file);
   for (guint i = 0; i < G_N_ELEMENTS (COLOURS); i++)
     show_colour (self, settings, i);
-}
-
-static void
-project_changed_cb (CavFrameLooks *self, guint parts)
-{
-  if ((parts & CAV_PART_FRAME) != 0)
-    refresh (self);
 }
 
 /* Editing */
@@ -168,10 +148,10 @@ colour_set_cb (GtkColorButton *button, CavFrameLooks *self)
 static void
 chosen_cb (GFile *file, gpointer user_data)
 {
-  CavFrameLooks *self = user_data;
+  CavDocument *document = cav_document_panel_get_document (CAV_DOCUMENT_PANEL (user_data));
 
-  if (self->document != NULL)
-    cav_frame_edit_set_picture (self->document, file);
+  if (document != NULL)
+    cav_frame_edit_set_picture (document, file);
 }
 
 static void
@@ -187,10 +167,10 @@ choose_picture (GtkWidget *widget, const char *name, GVariant *parameter)
 static void
 remove_picture (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  CavFrameLooks *self = CAV_FRAME_LOOKS (widget);
+  CavDocument *document = cav_document_panel_get_document (CAV_DOCUMENT_PANEL (widget));
 
-  if (self->document != NULL)
-    cav_frame_edit_set_picture (self->document, NULL);
+  if (document != NULL)
+    cav_frame_edit_set_picture (document, NULL);
 }
 
 /* Building */
@@ -253,55 +233,13 @@ add_colour (CavFrameLooks *self, AdwPreferencesGroup *group, guint index)
 }
 
 static void
-cav_frame_looks_get_property (GObject *object, guint id, GValue *value, GParamSpec *spec)
-{
-  CavFrameLooks *self = CAV_FRAME_LOOKS (object);
-
-  if (id == PROP_DOCUMENT)
-    g_value_set_object (value, self->document);
-  else
-    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
-}
-
-static void
-cav_frame_looks_set_property (GObject *object, guint id, const GValue *value, GParamSpec *spec)
-{
-  CavFrameLooks *self = CAV_FRAME_LOOKS (object);
-
-  if (id != PROP_DOCUMENT)
-    {
-      G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
-      return;
-    }
-  if (!g_set_object (&self->document, g_value_get_object (value)))
-    return;
-  g_signal_group_set_target (self->project_signals, get_project (self));
-  refresh (self);
-}
-
-static void
-cav_frame_looks_dispose (GObject *object)
-{
-  CavFrameLooks *self = CAV_FRAME_LOOKS (object);
-
-  g_clear_object (&self->project_signals);
-  g_clear_object (&self->document);
-  G_OBJECT_CLASS (cav_frame_looks_parent_class)->dispose (object);
-}
-
-static void
 cav_frame_looks_class_init (CavFrameLooksClass *klass)
 {
-  GObjectClass *object_class = G_OBJECT_CLASS (klass);
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+  CavDocumentPanelClass *panel_class = CAV_DOCUMENT_PANEL_CLASS (klass);
 
-  object_class->get_property = cav_frame_looks_get_property;
-  object_class->set_property = cav_frame_looks_set_property;
-  object_class->dispose = cav_frame_looks_dispose;
-
-  properties[PROP_DOCUMENT] = g_param_spec_object ("document", NULL, NULL, CAV_TYPE_DOCUMENT,
-                                                   G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
-  g_object_class_install_properties (object_class, N_PROPERTIES, properties);
+  panel_class->parts = CAV_PART_FRAME;
+  panel_class->show_project = cav_frame_looks_show_project;
   gtk_widget_class_install_action (widget_class, "looks.choose-picture", NULL, choose_picture);
   gtk_widget_class_install_action (widget_class, "looks.remove-picture", NULL, remove_picture);
 }
@@ -311,13 +249,9 @@ cav_frame_looks_init (CavFrameLooks *self)
 {
   GtkWidget *group = adw_preferences_group_new ();
 
-  gtk_orientable_set_orientation (GTK_ORIENTABLE (self), GTK_ORIENTATION_VERTICAL);
   adw_preferences_group_set_title (ADW_PREFERENCES_GROUP (group), _ ("Picture and colours"));
   gtk_box_append (GTK_BOX (self), group);
   add_picture (self, ADW_PREFERENCES_GROUP (group));
   for (guint i = 0; i < G_N_ELEMENTS (COLOURS); i++)
     add_colour (self, ADW_PREFERENCES_GROUP (group), i);
-  self->project_signals = g_signal_group_new (CAV_TYPE_PROJECT);
-  g_signal_group_connect_object (self->project_signals, "changed", G_CALLBACK (project_changed_cb),
-                                 self, G_CONNECT_SWAPPED);
 }

@@ -3,7 +3,7 @@
 
 #include <adwaita.h>
 
-#include "app/cav-document.h"
+#include "app/cav-document-panel.h"
 
 G_BEGIN_DECLS
 
@@ -12,6 +12,6 @@ G_BEGIN_DECLS
  * Property "document".
  */
 #define CAV_TYPE_FRAME_LOOKS (cav_frame_looks_get_type ())
-G_DECLARE_FINAL_TYPE (CavFrameLooks, cav_frame_looks, CAV, FRAME_LOOKS, GtkBox)
+G_DECLARE_FINAL_TYPE (CavFrameLooks, cav_frame_looks, CAV, FRAME_LOOKS, CavDocumentPanel)
 
 G_END_DECLS

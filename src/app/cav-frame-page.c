@@ -134,7 +134,7 @@ cav_frame_page_class_init (CavFramePageClass *klass)
   properties[PROP_VIEW]
       = g_param_spec_string ("view", NULL, NULL, "wall",
                              G_PARAM_READWRITE | G_PARAM_EXPLICIT_NOTIFY | G_PARAM_STATIC_STRINGS);
-  properties[PROP_ORDER] = g_param_spec_boolean ("order", NULL, NULL, TRUE,
+  properties[PROP_ORDER] = g_param_spec_boolean ("order", NULL, NULL, FALSE,
                                                  G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPERTIES, properties);
 
@@ -166,6 +166,5 @@ static void
 cav_frame_page_init (CavFramePage *self)
 {
   self->view = g_strdup (VIEWS[0]);
-  self->has_order = TRUE;
   gtk_widget_init_template (GTK_WIDGET (self));
 }

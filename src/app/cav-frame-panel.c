@@ -17,42 +17,44 @@ typedef struct
 
 struct _CavFramePanel
 {
-  GtkBox parent_instance;
-
-  /* Owned */
-  CavDocument *document;
-  GSignalGroup *project_signals;
+  CavDocumentPanel parent_instance;
 
   /* Children, as cav_frame_rows_get() has them */
   Row *rows; /* owned */
 
   /* State */
   gboolean is_refreshing;
+  gboolean has_each_border; /* asked for, whatever the numbers are */
 };
 
-G_DEFINE_FINAL_TYPE (CavFramePanel, cav_frame_panel, GTK_TYPE_BOX)
-
-enum
-{
-  PROP_DOCUMENT = 1,
-  N_PROPERTIES,
-};
-
-static GParamSpec *properties[N_PROPERTIES];
+G_DEFINE_FINAL_TYPE (CavFramePanel, cav_frame_panel, CAV_TYPE_DOCUMENT_PANEL)
 
 /* (nullable) */
 static CavProject *
 get_project (CavFramePanel *self)
 {
-  return self->document != NULL ? cav_document_get_project (self->document) : NULL;
+  return cav_document_panel_get_project (CAV_DOCUMENT_PANEL (self));
 }
 
 /* Showing */
 
-static void
-refresh_row (const CavFrameSettings *settings, const CavFrameRow *info, const Row *row)
+static CavBorderKind
+get_borders (CavFramePanel *self, const CavFrameSettings *settings)
 {
-  gtk_widget_set_visible (row->row, cav_frame_row_is_shown (settings, info));
+  return self->has_each_border ? CAV_BORDERS_EACH : cav_frame_rows_get_borders (settings);
+}
+
+static void
+refresh_row (CavFramePanel *self,
+             const CavFrameSettings *settings,
+             const CavFrameRow *info,
+             const Row *row)
+{
+  const CavBorderKind borders = get_borders (self, settings);
+
+  gtk_widget_set_visible (row->row, cav_frame_row_is_shown (settings, borders, info));
+  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row->row),
+                                 cav_frame_row_get_title (info, borders));
   if (CAV_IS_FIGURE_ROW (row->row))
     cav_figure_row_set_value (CAV_FIGURE_ROW (row->row),
                               row->number != NULL
@@ -60,7 +62,9 @@ refresh_row (const CavFrameSettings *settings, const CavFrameRow *info, const Ro
                                   : cav_frame_row_get_count (settings, info->kind));
   else if (ADW_IS_COMBO_ROW (row->row))
     adw_combo_row_set_selected (ADW_COMBO_ROW (row->row),
-                                cav_frame_row_get_choice (settings, info->kind));
+                                info->kind == CAV_FRAME_ROW_BORDERS
+                                    ? (guint)borders
+                                    : cav_frame_row_get_choice (settings, info));
   else
     gtk_switch_set_active (
         GTK_SWITCH (adw_action_row_get_activatable_widget (ADW_ACTION_ROW (row->row))),
@@ -68,30 +72,46 @@ refresh_row (const CavFrameSettings *settings, const CavFrameRow *info, const Ro
 }
 
 static void
-refresh (CavFramePanel *self)
+cav_frame_panel_show_project (CavDocumentPanel *panel, CavProject *project)
 {
-  CavProject *project = get_project (self);
+  CavFramePanel *self = CAV_FRAME_PANEL (panel);
   guint n_rows = 0;
   const CavFrameRow *rows = cav_frame_rows_get (&n_rows);
 
-  if (project == NULL)
-    return;
   self->is_refreshing = TRUE;
   for (guint i = 0; i < n_rows; i++)
-    refresh_row (cav_project_get_frame_settings (project), &rows[i], &self->rows[i]);
+    refresh_row (self, cav_project_get_frame_settings (project), &rows[i], &self->rows[i]);
   self->is_refreshing = FALSE;
-}
-
-static void
-project_changed_cb (CavFramePanel *self, guint parts)
-{
-  if ((parts & CAV_PART_FRAME) != 0)
-    refresh (self);
 }
 
 /* Editing */
 
-/* One step of the history: whatever a row says goes into a copy of the settings. */
+static void
+apply_number (CavFramePanel *self, CavFrameSettings *settings, const Row *row)
+{
+  const double value = cav_figure_row_get_value (CAV_FIGURE_ROW (row->row));
+
+  if (g_str_equal (row->number->name, "border-left"))
+    cav_frame_rows_set_border (settings, get_borders (self, settings), value);
+  else
+    cav_frame_settings_set_number (settings, row->number, value);
+}
+
+static void
+apply_choice (CavFramePanel *self,
+              CavFrameSettings *settings,
+              const CavFrameRow *info,
+              const Row *row)
+{
+  const guint choice = adw_combo_row_get_selected (ADW_COMBO_ROW (row->row));
+
+  if (info->kind == CAV_FRAME_ROW_BORDERS)
+    self->has_each_border = choice == CAV_BORDERS_EACH;
+  cav_frame_row_set_choice (settings, info, choice);
+}
+
+/* One step of the history: whatever a row says goes into a copy of the settings. A row that could
+ * not have its way says again what is. */
 static void
 apply_row (CavFramePanel *self, guint index)
 {
@@ -105,20 +125,19 @@ apply_row (CavFramePanel *self, guint index)
     return;
   settings = cav_frame_settings_copy (cav_project_get_frame_settings (project));
   if (row->number != NULL)
-    cav_frame_settings_set_number (settings, row->number,
-                                   cav_figure_row_get_value (CAV_FIGURE_ROW (row->row)));
+    apply_number (self, settings, row);
   else if (CAV_IS_FIGURE_ROW (row->row))
     cav_frame_row_set_count (settings, info->kind,
                              (int)lround (cav_figure_row_get_value (CAV_FIGURE_ROW (row->row))));
   else if (ADW_IS_COMBO_ROW (row->row))
-    cav_frame_row_set_choice (settings, info->kind,
-                              adw_combo_row_get_selected (ADW_COMBO_ROW (row->row)));
+    apply_choice (self, settings, info, row);
   else
     cav_frame_row_set_switch (
         settings, info->kind,
         gtk_switch_get_active (
             GTK_SWITCH (adw_action_row_get_activatable_widget (ADW_ACTION_ROW (row->row)))));
   cav_frame_edit_apply (project, settings, C_ ("step", "change frame"));
+  cav_document_panel_refresh (CAV_DOCUMENT_PANEL (self));
 }
 
 static guint
@@ -271,11 +290,14 @@ create_row (CavFramePanel *self, Row *row, const CavFrameRow *info)
       break;
     case CAV_FRAME_ROW_START:
     case CAV_FRAME_ROW_STOCK:
+    case CAV_FRAME_ROW_PLY:
+    case CAV_FRAME_ROW_BORDERS:
     case CAV_FRAME_ROW_GLAZING:
     case CAV_FRAME_ROW_BACKING:
     case CAV_FRAME_ROW_SAWN:
     case CAV_FRAME_ROW_FINISH:
       return create_choice_row (self, info);
+    case CAV_FRAME_ROW_LANDSCAPE:
     case CAV_FRAME_ROW_FLOATED:
     case CAV_FRAME_ROW_BEVELLED:
     case CAV_FRAME_ROW_STANDS_OUT:
@@ -311,43 +333,6 @@ add_rows (CavFramePanel *self)
 }
 
 static void
-cav_frame_panel_get_property (GObject *object, guint id, GValue *value, GParamSpec *spec)
-{
-  CavFramePanel *self = CAV_FRAME_PANEL (object);
-
-  if (id == PROP_DOCUMENT)
-    g_value_set_object (value, self->document);
-  else
-    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
-}
-
-static void
-cav_frame_panel_set_property (GObject *object, guint id, const GValue *value, GParamSpec *spec)
-{
-  CavFramePanel *self = CAV_FRAME_PANEL (object);
-
-  if (id != PROP_DOCUMENT)
-    {
-      G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
-      return;
-    }
-  if (!g_set_object (&self->document, g_value_get_object (value)))
-    return;
-  g_signal_group_set_target (self->project_signals, get_project (self));
-  refresh (self);
-}
-
-static void
-cav_frame_panel_dispose (GObject *object)
-{
-  CavFramePanel *self = CAV_FRAME_PANEL (object);
-
-  g_clear_object (&self->project_signals);
-  g_clear_object (&self->document);
-  G_OBJECT_CLASS (cav_frame_panel_parent_class)->dispose (object);
-}
-
-static void
 cav_frame_panel_finalize (GObject *object)
 {
   g_free (CAV_FRAME_PANEL (object)->rows);
@@ -358,24 +343,15 @@ static void
 cav_frame_panel_class_init (CavFramePanelClass *klass)
 {
   GObjectClass *object_class = G_OBJECT_CLASS (klass);
+  CavDocumentPanelClass *panel_class = CAV_DOCUMENT_PANEL_CLASS (klass);
 
-  object_class->get_property = cav_frame_panel_get_property;
-  object_class->set_property = cav_frame_panel_set_property;
-  object_class->dispose = cav_frame_panel_dispose;
+  panel_class->parts = CAV_PART_FRAME;
+  panel_class->show_project = cav_frame_panel_show_project;
   object_class->finalize = cav_frame_panel_finalize;
-
-  properties[PROP_DOCUMENT] = g_param_spec_object ("document", NULL, NULL, CAV_TYPE_DOCUMENT,
-                                                   G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
-  g_object_class_install_properties (object_class, N_PROPERTIES, properties);
 }
 
 static void
 cav_frame_panel_init (CavFramePanel *self)
 {
-  gtk_orientable_set_orientation (GTK_ORIENTABLE (self), GTK_ORIENTATION_VERTICAL);
-  gtk_box_set_spacing (GTK_BOX (self), 18);
   add_rows (self);
-  self->project_signals = g_signal_group_new (CAV_TYPE_PROJECT);
-  g_signal_group_connect_object (self->project_signals, "changed", G_CALLBACK (project_changed_cb),
-                                 self, G_CONNECT_SWAPPED);
 }

@@ -4,8 +4,11 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "app/cav-finding-row.h"
 #include "app/cav-settings.h"
+#include "drawing/cav-frame-figures.h"
 #include "drawing/cav-hand-words.h"
+#include "drawing/cav-mitre-view.h"
 
 typedef enum
 {
@@ -33,47 +36,77 @@ static const char *const TITLES[N_RESULTS] = { N_ ("Outside"),
                                                N_ ("Mitre gap by the saw"),
                                                N_ ("Mitre gap by the seasons") };
 
+/* Sentences behind headings, from top to bottom. */
+typedef enum
+{
+  NOTES_RAILS,
+  NOTES_PACKAGE,
+  NOTES_WEIGHT,
+  NOTES_MITRES,
+  NOTES_HAND_WORK,
+  N_NOTES,
+} Notes;
+
+static const char *const HEADINGS[N_NOTES]
+    = { N_ ("Rails and molding"), N_ ("Mats and package"), N_ ("Weight, hanging, finish"),
+        N_ ("Mitres over the year"), N_ ("Scrape and sand") };
+
 struct _CavFrameResults
 {
-  GtkBox parent_instance;
+  CavDocumentPanel parent_instance;
 
   /* Owned */
-  CavDocument *document;
-  GSignalGroup *project_signals;
   GSignalGroup *runner_signals;
 
   /* Children */
   GtkLabel *values[N_RESULTS];
   AdwPreferencesGroup *findings;
   GPtrArray *rows; /* of the findings, in their order; the array is owned */
-  GtkLabel *advice_label;
-  GtkExpander *hand_work;
-  GtkLabel *hand_work_label;
+  GtkExpander *expanders[N_NOTES];
+  GtkLabel *notes[N_NOTES];
 };
 
-G_DEFINE_FINAL_TYPE (CavFrameResults, cav_frame_results, GTK_TYPE_BOX)
+G_DEFINE_FINAL_TYPE (CavFrameResults, cav_frame_results, CAV_TYPE_DOCUMENT_PANEL)
 
-enum
+/* Lines do not break within a length. (transfer full) takes text. */
+static char *
+hold_together (char *text)
 {
-  PROP_DOCUMENT = 1,
-  N_PROPERTIES,
-};
+  g_auto (GStrv) parts = g_strsplit (text, " ", -1);
 
-static GParamSpec *properties[N_PROPERTIES];
+  g_free (text);
+  return g_strjoinv ("\302\240", parts);
+}
 
+/* No finer than a hundredth. */
 static char *
 format (double mm)
 {
   CavLengthStyle style = cav_settings_get_length_style ();
 
-  return cav_length_format (round (mm * 100.0) / 100.0, style.unit, style.denominator);
+  return hold_together (
+      cav_length_format (round (mm * 100.0) / 100.0, style.unit, style.denominator));
+}
+
+static char *
+format_bare (double mm)
+{
+  CavLengthStyle style = cav_settings_get_length_style ();
+
+  return hold_together (
+      cav_length_format_bare (round (mm * 100.0) / 100.0, style.unit, style.denominator));
+}
+
+static char *
+format_gap (double mm)
+{
+  return cav_gap_format (mm, cav_settings_get_length_style ().unit);
 }
 
 static char *
 format_size (const CavFrame *frame, CavSize size)
 {
-  CavLengthStyle style = cav_settings_get_length_style ();
-  g_autofree char *width = cav_length_format_bare (size.width, style.unit, style.denominator);
+  g_autofree char *width = format_bare (size.width);
   g_autofree char *height = format (size.height);
 
   if (frame->settings.sides != 4)
@@ -116,8 +149,8 @@ format_mass (double kilograms)
 static char *
 format_saw (const CavFrame *frame)
 {
-  g_autofree char *each = format (frame->mitres.joint_gap);
-  g_autofree char *last = format (frame->mitres.last_gap);
+  g_autofree char *each = format_gap (frame->mitres.joint_gap);
+  g_autofree char *last = format_gap (frame->mitres.last_gap);
 
   /* Translators: gaps of a mitre */
   return g_strdup_printf (_ ("%s each,\n%s at the last"), each, last);
@@ -147,7 +180,7 @@ format_result (const CavFrame *frame, Result result)
     case RESULT_SAW:
       return format_saw (frame);
     case RESULT_SEASON:
-      return frame->mitres.has_seasons ? format (frame->mitres.season_gap)
+      return frame->mitres.has_seasons ? format_gap (frame->mitres.season_gap)
                                        : g_strdup (_ ("choose a wood"));
     case N_RESULTS:
       break;
@@ -159,14 +192,8 @@ format_result (const CavFrame *frame, Result result)
 static GtkWidget *
 create_finding (const CavFinding *finding)
 {
-  const char *const words[] = { N_ ("Note"), N_ ("Caution"), N_ ("Wrong") };
-  GtkWidget *row
-      = g_object_new (ADW_TYPE_ACTION_ROW, "use-markup", FALSE, "title", finding->message,
-                      "subtitle", _ (words[finding->severity]), "activatable", TRUE, NULL);
+  GtkWidget *row = cav_finding_row_new (finding, TRUE);
 
-  adw_action_row_add_suffix (ADW_ACTION_ROW (row),
-                             gtk_image_new_from_icon_name ("go-next-symbolic"));
-  gtk_widget_add_css_class (row, "finding");
   gtk_actionable_set_action_name (GTK_ACTIONABLE (row), "frame.show-finding");
   gtk_actionable_set_action_target (GTK_ACTIONABLE (row), "s", finding->code);
   return row;
@@ -178,13 +205,8 @@ is_listed (CavFrameResults *self, const GPtrArray *findings)
   if (findings->len != self->rows->len)
     return FALSE;
   for (guint i = 0; i < findings->len; i++)
-    {
-      const CavFinding *finding = g_ptr_array_index (findings, i);
-      AdwPreferencesRow *row = g_ptr_array_index (self->rows, i);
-
-      if (g_strcmp0 (adw_preferences_row_get_title (row), finding->message) != 0)
-        return FALSE;
-    }
+    if (!cav_finding_row_shows (g_ptr_array_index (self->rows, i), g_ptr_array_index (findings, i)))
+      return FALSE;
   return TRUE;
 }
 
@@ -218,33 +240,84 @@ join_lines (const GPtrArray *lines)
   return g_string_free (text, FALSE);
 }
 
-/* Looked up only while somebody can read it: the plan follows every drag. */
-static void
-refresh_hand_work (CavFrameResults *self)
+/* (transfer full) */
+static GPtrArray *
+list_hand_work (CavFrameResults *self, const CavSheetOptions *options)
 {
-  g_autoptr (GPtrArray) lines = NULL;
-  g_autofree char *text = NULL;
+  CavDocument *document = cav_document_panel_get_document (CAV_DOCUMENT_PANEL (self));
 
-  if (self->document == NULL || !gtk_expander_get_expanded (self->hand_work))
-    return;
+  return cav_hand_words_list (cav_project_get_profile (cav_document_get_project (document)),
+                              cav_plan_runner_get_plan (cav_document_get_runner (document)),
+                              options);
+}
 
+/* (transfer full) (nullable) */
+static GPtrArray *
+list_notes (CavFrameResults *self, Notes notes, const CavFrame *frame)
+{
   CavLengthStyle style = cav_settings_get_length_style ();
   CavSheetOptions options = { .unit = style.unit, .denominator = style.denominator };
-  lines = cav_hand_words_list (cav_project_get_profile (cav_document_get_project (self->document)),
-                               cav_plan_runner_get_plan (cav_document_get_runner (self->document)),
-                               &options);
-  text = join_lines (lines);
-  gtk_label_set_text (self->hand_work_label, text);
+
+  if (notes == NOTES_HAND_WORK)
+    return list_hand_work (self, &options);
+  if (!frame->possible)
+    return NULL;
+  switch (notes)
+    {
+    case NOTES_RAILS:
+      return cav_frame_figures_list_rails (frame, &options);
+    case NOTES_PACKAGE:
+      return cav_frame_figures_list_package (frame, &options);
+    case NOTES_WEIGHT:
+      return cav_frame_figures_list_weight (frame, &options);
+    case NOTES_MITRES:
+      return g_ptr_array_ref (frame->advice);
+    case NOTES_HAND_WORK:
+    case N_NOTES:
+      break;
+    }
+  return NULL;
+}
+
+/* Looked up only while somebody can read it: a plan follows every drag. */
+static void
+show_notes (CavFrameResults *self, Notes notes)
+{
+  CavProject *project = cav_document_panel_get_project (CAV_DOCUMENT_PANEL (self));
+  g_autoptr (GPtrArray) lines = NULL;
+  g_autofree char *joined = NULL;
+  g_autofree char *text = NULL;
+
+  if (project == NULL || !gtk_expander_get_expanded (self->expanders[notes]))
+    return;
+  lines = list_notes (self, notes, cav_project_get_frame (project));
+  joined = lines != NULL ? join_lines (lines) : g_strdup ("–");
+  text = cav_length_restyle (joined, cav_settings_get_length_style ());
+  gtk_label_set_text (self->notes[notes], text);
 }
 
 static void
-refresh (CavFrameResults *self)
+unfolded_cb (GtkExpander *expander, GParamSpec *spec, CavFrameResults *self)
 {
-  if (self->document == NULL)
-    return;
+  for (int i = 0; i < N_NOTES; i++)
+    if (self->expanders[i] == expander)
+      show_notes (self, (Notes)i);
+}
 
-  const CavFrame *frame = cav_project_get_frame (cav_document_get_project (self->document));
-  g_autofree char *advice = join_lines (frame->advice);
+static void
+planned_cb (CavFrameResults *self)
+{
+  show_notes (self, NOTES_HAND_WORK);
+}
+
+static void
+cav_frame_results_show_project (CavDocumentPanel *panel, CavProject *project)
+{
+  CavFrameResults *self = CAV_FRAME_RESULTS (panel);
+  const CavFrame *frame = cav_project_get_frame (project);
+
+  g_signal_group_set_target (self->runner_signals,
+                             cav_document_get_runner (cav_document_panel_get_document (panel)));
   for (int i = 0; i < N_RESULTS; i++)
     {
       g_autofree char *text = frame->possible ? format_result (frame, (Result)i) : g_strdup ("–");
@@ -252,15 +325,8 @@ refresh (CavFrameResults *self)
       gtk_label_set_text (self->values[i], text);
     }
   list_findings (self, frame->findings);
-  gtk_label_set_text (self->advice_label, advice);
-  refresh_hand_work (self);
-}
-
-static void
-project_changed_cb (CavFrameResults *self, guint parts)
-{
-  if ((parts & (CAV_PART_SECTION | CAV_PART_WOOD | CAV_PART_FRAME)) != 0)
-    refresh (self);
+  for (int i = 0; i < N_NOTES; i++)
+    show_notes (self, (Notes)i);
 }
 
 /* Words that ask for no more width than the column has. */
@@ -302,7 +368,7 @@ create_table (CavFrameResults *self)
       gtk_label_set_xalign (self->values[i], 1);
       gtk_label_set_justify (self->values[i], GTK_JUSTIFY_RIGHT);
       gtk_label_set_max_width_chars (name, 14);
-      gtk_label_set_max_width_chars (self->values[i], 16);
+      gtk_label_set_max_width_chars (self->values[i], 22);
       gtk_widget_set_hexpand (GTK_WIDGET (name), TRUE);
       gtk_widget_add_css_class (GTK_WIDGET (name), "dim-label");
       gtk_widget_add_css_class (GTK_WIDGET (self->values[i]), "numeric");
@@ -314,17 +380,19 @@ create_table (CavFrameResults *self)
   return GTK_WIDGET (grid);
 }
 
-/* Sentences behind a heading. */
-static GtkExpander *
-add_expander (CavFrameResults *self, const char *title, GtkLabel **out_label)
+static void
+add_notes (CavFrameResults *self, Notes notes)
 {
-  GtkWidget *expander = gtk_expander_new (title);
+  GtkWidget *expander = gtk_expander_new (_ (HEADINGS[notes]));
+  GtkLabel *label = create_label (NULL);
 
-  *out_label = create_label (NULL);
-  gtk_widget_set_margin_top (GTK_WIDGET (*out_label), 6);
-  gtk_expander_set_child (GTK_EXPANDER (expander), GTK_WIDGET (*out_label));
+  gtk_widget_set_margin_top (GTK_WIDGET (label), 6);
+  gtk_label_set_selectable (label, TRUE);
+  gtk_expander_set_child (GTK_EXPANDER (expander), GTK_WIDGET (label));
   gtk_box_append (GTK_BOX (self), expander);
-  return GTK_EXPANDER (expander);
+  g_signal_connect (expander, "notify::expanded", G_CALLBACK (unfolded_cb), self);
+  self->expanders[notes] = GTK_EXPANDER (expander);
+  self->notes[notes] = label;
 }
 
 static void
@@ -336,52 +404,14 @@ add_children (CavFrameResults *self)
   self->rows = g_ptr_array_new ();
   group = add_group (self, _ ("What comes of it"));
   adw_preferences_group_add (group, create_table (self));
-  add_expander (self, _ ("Mitres over the year"), &self->advice_label);
-  self->hand_work = add_expander (self, _ ("Scrape and sand"), &self->hand_work_label);
-  g_signal_connect_object (self->hand_work, "notify::expanded", G_CALLBACK (refresh_hand_work),
-                           self, G_CONNECT_SWAPPED);
-}
-
-static void
-cav_frame_results_get_property (GObject *object, guint id, GValue *value, GParamSpec *spec)
-{
-  CavFrameResults *self = CAV_FRAME_RESULTS (object);
-
-  if (id == PROP_DOCUMENT)
-    g_value_set_object (value, self->document);
-  else
-    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
-}
-
-static void
-cav_frame_results_set_property (GObject *object, guint id, const GValue *value, GParamSpec *spec)
-{
-  CavFrameResults *self = CAV_FRAME_RESULTS (object);
-
-  if (id != PROP_DOCUMENT)
-    {
-      G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
-      return;
-    }
-  if (!g_set_object (&self->document, g_value_get_object (value)))
-    return;
-  g_signal_group_set_target (self->project_signals, self->document != NULL
-                                                        ? cav_document_get_project (self->document)
-                                                        : NULL);
-  g_signal_group_set_target (self->runner_signals, self->document != NULL
-                                                       ? cav_document_get_runner (self->document)
-                                                       : NULL);
-  refresh (self);
+  for (int i = 0; i < N_NOTES; i++)
+    add_notes (self, (Notes)i);
 }
 
 static void
 cav_frame_results_dispose (GObject *object)
 {
-  CavFrameResults *self = CAV_FRAME_RESULTS (object);
-
-  g_clear_object (&self->project_signals);
-  g_clear_object (&self->runner_signals);
-  g_clear_object (&self->document);
+  g_clear_object (&CAV_FRAME_RESULTS (object)->runner_signals);
   G_OBJECT_CLASS (cav_frame_results_parent_class)->dispose (object);
 }
 
@@ -396,29 +426,19 @@ static void
 cav_frame_results_class_init (CavFrameResultsClass *klass)
 {
   GObjectClass *object_class = G_OBJECT_CLASS (klass);
+  CavDocumentPanelClass *panel_class = CAV_DOCUMENT_PANEL_CLASS (klass);
 
-  object_class->get_property = cav_frame_results_get_property;
-  object_class->set_property = cav_frame_results_set_property;
+  panel_class->parts = CAV_PART_SECTION | CAV_PART_WOOD | CAV_PART_FRAME;
+  panel_class->show_project = cav_frame_results_show_project;
   object_class->dispose = cav_frame_results_dispose;
   object_class->finalize = cav_frame_results_finalize;
-
-  properties[PROP_DOCUMENT] = g_param_spec_object ("document", NULL, NULL, CAV_TYPE_DOCUMENT,
-                                                   G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
-  g_object_class_install_properties (object_class, N_PROPERTIES, properties);
 }
 
 static void
 cav_frame_results_init (CavFrameResults *self)
 {
-  gtk_orientable_set_orientation (GTK_ORIENTABLE (self), GTK_ORIENTATION_VERTICAL);
-  gtk_box_set_spacing (GTK_BOX (self), 18);
   add_children (self);
-  self->project_signals = g_signal_group_new (CAV_TYPE_PROJECT);
-  g_signal_group_connect_object (self->project_signals, "changed", G_CALLBACK (project_changed_cb),
-                                 self, G_CONNECT_SWAPPED);
   self->runner_signals = g_signal_group_new (CAV_TYPE_PLAN_RUNNER);
-  g_signal_group_connect_object (self->runner_signals, "planned", G_CALLBACK (refresh_hand_work),
-                                 self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (cav_settings_get (), "changed::" CAV_SETTING_UNIT, G_CALLBACK (refresh),
-                           self, G_CONNECT_SWAPPED);
+  g_signal_group_connect_object (self->runner_signals, "planned", G_CALLBACK (planned_cb), self,
+                                 G_CONNECT_SWAPPED);
 }

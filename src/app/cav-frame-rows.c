@@ -2,6 +2,8 @@
 #include "app/cav-frame-rows.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
+#include <string.h>
 
 #include "frame/cav-material.h"
 #include "frame/cav-stock-size.h"
@@ -11,6 +13,7 @@
 static const CavFrameRow ROWS[] = {
   { N_ ("Size"), CAV_FRAME_ROW_START, NULL, N_ ("Work from") },
   { NULL, CAV_FRAME_ROW_STOCK, NULL, N_ ("Sheet size") },
+  { NULL, CAV_FRAME_ROW_LANDSCAPE, NULL, N_ ("Landscape") },
   { NULL, CAV_FRAME_ROW_NUMBER, "picture-width", N_ ("Picture width") },
   { NULL, CAV_FRAME_ROW_NUMBER, "picture-height", N_ ("Picture height") },
   { NULL, CAV_FRAME_ROW_NUMBER, "width", N_ ("Width at hand") },
@@ -20,15 +23,19 @@ static const CavFrameRow ROWS[] = {
   { N_ ("Mats"), CAV_FRAME_ROW_MATS, NULL, N_ ("Number of mats") },
   { NULL, CAV_FRAME_ROW_FLOATED, NULL, N_ ("Float without a mat") },
   { NULL, CAV_FRAME_ROW_NUMBER, "float-margin", N_ ("Board around it") },
+  { NULL, CAV_FRAME_ROW_PLY, "thickness-1", N_ ("Board of the first") },
   { NULL, CAV_FRAME_ROW_NUMBER, "thickness-1", N_ ("Thickness of the first") },
+  { NULL, CAV_FRAME_ROW_BORDERS, NULL, N_ ("Borders") },
   { NULL, CAV_FRAME_ROW_NUMBER, "border-left", N_ ("Border left") },
   { NULL, CAV_FRAME_ROW_NUMBER, "border-right", N_ ("Border right") },
   { NULL, CAV_FRAME_ROW_NUMBER, "border-top", N_ ("Border top") },
   { NULL, CAV_FRAME_ROW_NUMBER, "border-bottom", N_ ("Border bottom") },
   { NULL, CAV_FRAME_ROW_NUMBER, "overlap", N_ ("Overlap on the picture") },
   { NULL, CAV_FRAME_ROW_NUMBER, "reveal-2", N_ ("Reveal of the second") },
+  { NULL, CAV_FRAME_ROW_PLY, "thickness-2", N_ ("Board of the second") },
   { NULL, CAV_FRAME_ROW_NUMBER, "thickness-2", N_ ("Thickness of the second") },
   { NULL, CAV_FRAME_ROW_NUMBER, "reveal-3", N_ ("Reveal of the third") },
+  { NULL, CAV_FRAME_ROW_PLY, "thickness-3", N_ ("Board of the third") },
   { NULL, CAV_FRAME_ROW_NUMBER, "thickness-3", N_ ("Thickness of the third") },
   { NULL, CAV_FRAME_ROW_BEVELLED, NULL, N_ ("Bevelled windows") },
   { N_ ("Package"), CAV_FRAME_ROW_GLAZING, NULL, N_ ("Glazing") },
@@ -61,6 +68,11 @@ static const CavFrameRow ROWS[] = {
 
 static const char *const STARTS[] = { N_ ("Picture and mats"), N_ ("Glass at hand"),
                                       N_ ("Rabbet opening"), N_ ("Outside wanted") };
+static const char *const BORDERS[]
+    = { N_ ("Equal all round"), N_ ("Wider at the bottom"), N_ ("Each by itself") };
+/* Mat board: the one at place n has 2 n plies. */
+static const char *const BOARDS[]
+    = { N_ ("Another"), N_ ("2-ply"), N_ ("4-ply"), N_ ("6-ply"), N_ ("8-ply") };
 static const char *const GLAZINGS[] = { N_ ("None"), N_ ("Glass"), N_ ("Acrylic") };
 static const char *const BACKINGS[]
     = { N_ ("None"), N_ ("Card"), N_ ("Foam board"), N_ ("Hardboard"), N_ ("Plywood") };
@@ -84,11 +96,93 @@ cav_frame_row_get_count (const CavFrameSettings *settings, CavFrameRowKind kind)
     }
 }
 
+/* Borders */
+
+/* By how much the lower border is wider than the others, where it is asked to be: common practice
+ * is a tenth to a seventh, no source. */
+#define BOTTOM_WEIGHT 1.15
+
+static gboolean
+is_same (double a, double b)
+{
+  return fabs (a - b) < 1e-6;
+}
+
+CavBorderKind
+cav_frame_rows_get_borders (const CavFrameSettings *settings)
+{
+  const double border = settings->border_left;
+
+  if (!is_same (settings->border_right, border) || !is_same (settings->border_top, border)
+      || settings->border_bottom < border - 1e-6)
+    return CAV_BORDERS_EACH;
+  return is_same (settings->border_bottom, border) ? CAV_BORDERS_EQUAL : CAV_BORDERS_WEIGHTED;
+}
+
+void
+cav_frame_rows_set_border (CavFrameSettings *settings, CavBorderKind borders, double border)
+{
+  settings->border_left = border;
+  if (borders == CAV_BORDERS_EACH)
+    return;
+  settings->border_right = border;
+  settings->border_top = border;
+  if (borders == CAV_BORDERS_EQUAL)
+    settings->border_bottom = border;
+}
+
+static void
+set_borders (CavFrameSettings *settings, CavBorderKind borders)
+{
+  cav_frame_rows_set_border (settings, borders, settings->border_left);
+  if (borders == CAV_BORDERS_WEIGHTED && settings->border_bottom <= settings->border_left)
+    settings->border_bottom = ceil (settings->border_left * BOTTOM_WEIGHT);
+}
+
+/* Boards by their plies */
+
+static int
+get_mat (const CavFrameRow *row)
+{
+  return row->number[strlen (row->number) - 1] - '1';
+}
+
+static guint
+find_board (double thickness)
+{
+  for (guint i = 1; i < G_N_ELEMENTS (BOARDS); i++)
+    if (is_same (cav_mat_get_thickness (2 * (int)i), thickness))
+      return i;
+  return 0;
+}
+
+static void
+set_board (CavFrameSettings *settings, int mat, guint choice)
+{
+  if (choice > 0)
+    settings->mats[mat].thickness = cav_mat_get_thickness (2 * (int)choice);
+}
+
+/* Switches */
+
+static void
+set_landscape (CavFrameSettings *settings, gboolean landscape)
+{
+  const double width = settings->picture_width;
+
+  if ((width > settings->picture_height) == landscape)
+    return;
+  settings->picture_width = settings->picture_height;
+  settings->picture_height = width;
+}
+
 gboolean
 cav_frame_row_get_switch (const CavFrameSettings *settings, CavFrameRowKind kind)
 {
   switch ((int)kind)
     {
+    case CAV_FRAME_ROW_LANDSCAPE:
+      return settings->picture_width > settings->picture_height;
     case CAV_FRAME_ROW_FLOATED:
       return settings->floated;
     case CAV_FRAME_ROW_BEVELLED:
@@ -116,10 +210,14 @@ find_stock (const CavFrameSettings *settings)
 }
 
 guint
-cav_frame_row_get_choice (const CavFrameSettings *settings, CavFrameRowKind kind)
+cav_frame_row_get_choice (const CavFrameSettings *settings, const CavFrameRow *row)
 {
-  switch ((int)kind)
+  switch ((int)row->kind)
     {
+    case CAV_FRAME_ROW_PLY:
+      return find_board (settings->mats[get_mat (row)].thickness);
+    case CAV_FRAME_ROW_BORDERS:
+      return cav_frame_rows_get_borders (settings);
     case CAV_FRAME_ROW_START:
       return settings->start;
     case CAV_FRAME_ROW_STOCK:
@@ -136,7 +234,9 @@ cav_frame_row_get_choice (const CavFrameSettings *settings, CavFrameRowKind kind
 }
 
 gboolean
-cav_frame_row_is_shown (const CavFrameSettings *settings, const CavFrameRow *row)
+cav_frame_row_is_shown (const CavFrameSettings *settings,
+                        CavBorderKind borders,
+                        const CavFrameRow *row)
 {
   const char *name = row->number != NULL ? row->number : "";
   gboolean matted = settings->n_mats > 0 && !settings->floated;
@@ -151,8 +251,14 @@ cav_frame_row_is_shown (const CavFrameSettings *settings, const CavFrameRow *row
     return settings->floated;
   if (g_str_equal (name, "border-left"))
     return matted;
+  if (g_str_equal (name, "border-bottom"))
+    return matted && settings->sides == 4 && borders != CAV_BORDERS_EQUAL;
   if (g_str_has_prefix (name, "border-"))
+    return matted && settings->sides == 4 && borders == CAV_BORDERS_EACH;
+  if (row->kind == CAV_FRAME_ROW_BORDERS)
     return matted && settings->sides == 4;
+  if (row->kind == CAV_FRAME_ROW_LANDSCAPE)
+    return settings->sides == 4;
   if (g_str_equal (name, "overlap") || g_str_equal (name, "thickness-1")
       || row->kind == CAV_FRAME_ROW_BEVELLED)
     return matted;
@@ -169,6 +275,16 @@ cav_frame_row_is_shown (const CavFrameSettings *settings, const CavFrameRow *row
   if (row->kind == CAV_FRAME_ROW_COATS)
     return settings->finish != CAV_FINISH_BARE;
   return TRUE;
+}
+
+const char *
+cav_frame_row_get_title (const CavFrameRow *row, CavBorderKind borders)
+{
+  if (g_strcmp0 (row->number, "border-left") == 0 && borders == CAV_BORDERS_EQUAL)
+    return _ ("All borders");
+  if (g_strcmp0 (row->number, "border-left") == 0 && borders == CAV_BORDERS_WEIGHTED)
+    return _ ("Left, right and top");
+  return _ (row->title);
 }
 
 void
@@ -195,6 +311,9 @@ cav_frame_row_set_switch (CavFrameSettings *settings, CavFrameRowKind kind, gboo
 {
   switch ((int)kind)
     {
+    case CAV_FRAME_ROW_LANDSCAPE:
+      set_landscape (settings, value);
+      break;
     case CAV_FRAME_ROW_FLOATED:
       settings->floated = value;
       break;
@@ -226,10 +345,16 @@ set_stock (CavFrameSettings *settings, guint choice)
 }
 
 void
-cav_frame_row_set_choice (CavFrameSettings *settings, CavFrameRowKind kind, guint choice)
+cav_frame_row_set_choice (CavFrameSettings *settings, const CavFrameRow *row, guint choice)
 {
-  switch ((int)kind)
+  switch ((int)row->kind)
     {
+    case CAV_FRAME_ROW_PLY:
+      set_board (settings, get_mat (row), choice);
+      break;
+    case CAV_FRAME_ROW_BORDERS:
+      set_borders (settings, (CavBorderKind)choice);
+      break;
     case CAV_FRAME_ROW_START:
       settings->start = (CavFrameStart)choice;
       break;
@@ -271,7 +396,11 @@ cav_frame_row_create_names (CavFrameRowKind kind)
         gtk_string_list_append (list, cav_stock_size_get (i)->name);
       return list;
     }
-  if (kind == CAV_FRAME_ROW_START)
+  if (kind == CAV_FRAME_ROW_PLY)
+    words = BOARDS, n_words = G_N_ELEMENTS (BOARDS);
+  else if (kind == CAV_FRAME_ROW_BORDERS)
+    words = BORDERS, n_words = G_N_ELEMENTS (BORDERS);
+  else if (kind == CAV_FRAME_ROW_START)
     words = STARTS, n_words = G_N_ELEMENTS (STARTS);
   else if (kind == CAV_FRAME_ROW_GLAZING)
     words = GLAZINGS, n_words = G_N_ELEMENTS (GLAZINGS);
@@ -332,7 +461,7 @@ find_shown (const CavFrameSettings *settings, const Lead *lead)
 {
   for (guint i = 0; i < G_N_ELEMENTS (ROWS); i++)
     if (ROWS[i].kind == lead->kind && g_strcmp0 (ROWS[i].number, lead->number) == 0
-        && cav_frame_row_is_shown (settings, &ROWS[i]))
+        && cav_frame_row_is_shown (settings, cav_frame_rows_get_borders (settings), &ROWS[i]))
       return (int)i;
   return -1;
 }

@@ -22,36 +22,27 @@ typedef struct
 
 struct _CavJoinedPanel
 {
-  AdwPreferencesGroup parent_instance;
+  CavDocumentPanel parent_instance;
 
   /* Owned */
-  CavDocument *document;
-  GSignalGroup *project_signals;
   GCancellable *cancellable;
   GPtrArray *joined; /* Joined */
 
   /* Children */
+  AdwPreferencesGroup *group;
   GtkWidget *add;
 
   /* State */
   gboolean is_refreshing;
 };
 
-G_DEFINE_FINAL_TYPE (CavJoinedPanel, cav_joined_panel, ADW_TYPE_PREFERENCES_GROUP)
-
-enum
-{
-  PROP_DOCUMENT = 1,
-  N_PROPERTIES,
-};
-
-static GParamSpec *properties[N_PROPERTIES];
+G_DEFINE_FINAL_TYPE (CavJoinedPanel, cav_joined_panel, CAV_TYPE_DOCUMENT_PANEL)
 
 /* (nullable) */
 static CavProject *
 get_project (CavJoinedPanel *self)
 {
-  return self->document != NULL ? cav_document_get_project (self->document) : NULL;
+  return cav_document_panel_get_project (CAV_DOCUMENT_PANEL (self));
 }
 
 static void
@@ -135,8 +126,9 @@ start_reading (CavJoinedPanel *self, GFile *file, int index, const char *name)
   wanted->index = index;
   wanted->file = g_strdup (name);
   gtk_widget_set_sensitive (self->add, FALSE);
-  cav_join_read_async (file, cav_document_get_file (self->document), self->cancellable, read_cb,
-                       wanted);
+  cav_join_read_async (
+      file, cav_document_get_file (cav_document_panel_get_document (CAV_DOCUMENT_PANEL (self))),
+      self->cancellable, read_cb, wanted);
 }
 
 static void
@@ -252,7 +244,7 @@ joined_new (CavJoinedPanel *self)
               &joined->again);
   add_button (joined, "user-trash-symbolic", _ ("Take off the boards"), G_CALLBACK (removed_cb),
               NULL);
-  adw_preferences_group_add (ADW_PREFERENCES_GROUP (self), GTK_WIDGET (joined->row));
+  adw_preferences_group_add (self->group, GTK_WIDGET (joined->row));
   return joined;
 }
 
@@ -264,7 +256,7 @@ joined_free (gpointer data)
 
   g_signal_handlers_disconnect_by_data (joined->frames, joined);
   g_signal_handlers_disconnect_by_data (joined->order, joined);
-  adw_preferences_group_remove (ADW_PREFERENCES_GROUP (joined->panel), GTK_WIDGET (joined->row));
+  adw_preferences_group_remove (joined->panel->group, GTK_WIDGET (joined->row));
   g_free (joined);
 }
 
@@ -288,13 +280,11 @@ show_job (Joined *joined, const CavBoardJob *job)
 }
 
 static void
-refresh (CavJoinedPanel *self)
+cav_joined_panel_show_project (CavDocumentPanel *panel, CavProject *project)
 {
-  const GPtrArray *jobs;
+  CavJoinedPanel *self = CAV_JOINED_PANEL (panel);
+  const GPtrArray *jobs = cav_project_get_lumber (project)->joined;
 
-  if (get_project (self) == NULL)
-    return;
-  jobs = cav_project_get_lumber (get_project (self))->joined;
   self->is_refreshing = TRUE;
   if (self->joined->len > jobs->len)
     g_ptr_array_set_size (self->joined, (int)jobs->len);
@@ -306,38 +296,6 @@ refresh (CavJoinedPanel *self)
 }
 
 static void
-project_changed_cb (CavJoinedPanel *self, guint parts)
-{
-  if ((parts & CAV_PART_BOARDS) != 0)
-    refresh (self);
-}
-
-static void
-cav_joined_panel_get_property (GObject *object, guint id, GValue *value, GParamSpec *spec)
-{
-  if (id == PROP_DOCUMENT)
-    g_value_set_object (value, CAV_JOINED_PANEL (object)->document);
-  else
-    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
-}
-
-static void
-cav_joined_panel_set_property (GObject *object, guint id, const GValue *value, GParamSpec *spec)
-{
-  CavJoinedPanel *self = CAV_JOINED_PANEL (object);
-
-  if (id != PROP_DOCUMENT)
-    {
-      G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
-      return;
-    }
-  if (!g_set_object (&self->document, g_value_get_object (value)))
-    return;
-  g_signal_group_set_target (self->project_signals, get_project (self));
-  refresh (self);
-}
-
-static void
 cav_joined_panel_dispose (GObject *object)
 {
   CavJoinedPanel *self = CAV_JOINED_PANEL (object);
@@ -345,8 +303,6 @@ cav_joined_panel_dispose (GObject *object)
   g_cancellable_cancel (self->cancellable);
   g_clear_pointer (&self->joined, g_ptr_array_unref);
   g_clear_object (&self->cancellable);
-  g_clear_object (&self->project_signals);
-  g_clear_object (&self->document);
   G_OBJECT_CLASS (cav_joined_panel_parent_class)->dispose (object);
 }
 
@@ -354,14 +310,11 @@ static void
 cav_joined_panel_class_init (CavJoinedPanelClass *klass)
 {
   GObjectClass *object_class = G_OBJECT_CLASS (klass);
+  CavDocumentPanelClass *panel_class = CAV_DOCUMENT_PANEL_CLASS (klass);
 
-  object_class->get_property = cav_joined_panel_get_property;
-  object_class->set_property = cav_joined_panel_set_property;
+  panel_class->parts = CAV_PART_BOARDS;
+  panel_class->show_project = cav_joined_panel_show_project;
   object_class->dispose = cav_joined_panel_dispose;
-
-  properties[PROP_DOCUMENT] = g_param_spec_object ("document", NULL, NULL, CAV_TYPE_DOCUMENT,
-                                                   G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
-  g_object_class_install_properties (object_class, N_PROPERTIES, properties);
 }
 
 static void
@@ -378,13 +331,10 @@ cav_joined_panel_init (CavJoinedPanel *self)
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->add), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
                                   -1);
   g_signal_connect_swapped (self->add, "clicked", G_CALLBACK (add_clicked_cb), self);
-  adw_preferences_group_set_title (ADW_PREFERENCES_GROUP (self), _ ("Also from these boards"));
-  adw_preferences_group_set_header_suffix (ADW_PREFERENCES_GROUP (self), self->add);
-  self->project_signals = g_signal_group_new (CAV_TYPE_PROJECT);
-  g_signal_group_connect_object (self->project_signals, "changed", G_CALLBACK (project_changed_cb),
-                                 self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (cav_settings_get (), "changed::" CAV_SETTING_UNIT, G_CALLBACK (refresh),
-                           self, G_CONNECT_SWAPPED);
+  self->group = ADW_PREFERENCES_GROUP (adw_preferences_group_new ());
+  adw_preferences_group_set_title (self->group, _ ("Also from these boards"));
+  adw_preferences_group_set_header_suffix (self->group, self->add);
+  gtk_box_append (GTK_BOX (self), GTK_WIDGET (self->group));
 }
 
 void
@@ -407,7 +357,8 @@ cav_joined_panel_refresh (CavJoinedPanel *self, guint index)
   job = g_ptr_array_index (cav_project_get_lumber (get_project (self))->joined, index);
   if (job->file[0] == '\0')
     return;
-  file = cav_join_get_file (job, cav_document_get_file (self->document));
+  file = cav_join_get_file (
+      job, cav_document_get_file (cav_document_panel_get_document (CAV_DOCUMENT_PANEL (self))));
   start_reading (self, file, (int)index, job->file);
 }
 

@@ -3,7 +3,7 @@
 
 #include <adwaita.h>
 
-#include "app/cav-document.h"
+#include "app/cav-document-panel.h"
 
 G_BEGIN_DECLS
 
@@ -11,7 +11,7 @@ G_BEGIN_DECLS
  * their files only when that is asked for. Every change is a step of the history. Property
  * "document". */
 #define CAV_TYPE_JOINED_PANEL (cav_joined_panel_get_type ())
-G_DECLARE_FINAL_TYPE (CavJoinedPanel, cav_joined_panel, CAV, JOINED_PANEL, AdwPreferencesGroup)
+G_DECLARE_FINAL_TYPE (CavJoinedPanel, cav_joined_panel, CAV, JOINED_PANEL, CavDocumentPanel)
 
 /* Reads a project's file and adds what it asks of boards. */
 void cav_joined_panel_join (CavJoinedPanel *self, GFile *file);

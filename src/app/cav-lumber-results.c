@@ -3,6 +3,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/cav-finding-row.h"
 #include "drawing/cav-board-map.h"
 
 struct _CavLumberResults
@@ -19,36 +20,12 @@ struct _CavLumberResults
 
 G_DEFINE_FINAL_TYPE (CavLumberResults, cav_lumber_results, GTK_TYPE_BOX)
 
-static const char *
-get_icon (CavFindingSeverity severity)
-{
-  switch (severity)
-    {
-    case CAV_FINDING_WRONG:
-      return "dialog-error-symbolic";
-    case CAV_FINDING_CAUTION:
-      return "dialog-warning-symbolic";
-    case CAV_FINDING_NOTE:
-      return "dialog-information-symbolic";
-    }
-  g_return_val_if_reached ("");
-}
-
 /* A line says how grave it is in words too. */
 static GtkWidget *
 create_finding (const CavFinding *finding)
 {
-  const char *const words[]
-      = { C_ ("finding", "Good to know"), C_ ("finding", "Take care"), C_ ("finding", "Wrong") };
-  GtkWidget *row
-      = g_object_new (ADW_TYPE_ACTION_ROW, "use-markup", FALSE, "title", finding->message,
-                      "subtitle", words[finding->severity], "activatable", TRUE, NULL);
+  GtkWidget *row = cav_finding_row_new (finding, TRUE);
 
-  adw_action_row_add_prefix (ADW_ACTION_ROW (row),
-                             gtk_image_new_from_icon_name (get_icon (finding->severity)));
-  adw_action_row_add_suffix (ADW_ACTION_ROW (row),
-                             gtk_image_new_from_icon_name ("go-next-symbolic"));
-  gtk_widget_add_css_class (row, "finding");
   gtk_actionable_set_action_name (GTK_ACTIONABLE (row), "lumber.show-finding");
   gtk_actionable_set_action_target (GTK_ACTIONABLE (row), "(si)", finding->code, finding->item);
   return row;
@@ -60,13 +37,8 @@ is_listed (CavLumberResults *self, const GPtrArray *findings)
   if (findings->len != self->rows->len)
     return FALSE;
   for (guint i = 0; i < findings->len; i++)
-    {
-      const CavFinding *finding = g_ptr_array_index (findings, i);
-      AdwPreferencesRow *row = g_ptr_array_index (self->rows, i);
-
-      if (g_strcmp0 (adw_preferences_row_get_title (row), finding->message) != 0)
-        return FALSE;
-    }
+    if (!cav_finding_row_shows (g_ptr_array_index (self->rows, i), g_ptr_array_index (findings, i)))
+      return FALSE;
   return TRUE;
 }
 

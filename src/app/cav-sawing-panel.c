@@ -67,11 +67,7 @@ static const RowInfo ROWS[] = {
 
 struct _CavSawingPanel
 {
-  GtkBox parent_instance;
-
-  /* Owned */
-  CavDocument *document;
-  GSignalGroup *project_signals;
+  CavDocumentPanel parent_instance;
 
   /* Children */
   GtkWidget *rows[N_ROWS];
@@ -82,21 +78,13 @@ struct _CavSawingPanel
   gboolean is_refreshing;
 };
 
-G_DEFINE_FINAL_TYPE (CavSawingPanel, cav_sawing_panel, GTK_TYPE_BOX)
-
-enum
-{
-  PROP_DOCUMENT = 1,
-  N_PROPERTIES,
-};
-
-static GParamSpec *properties[N_PROPERTIES];
+G_DEFINE_FINAL_TYPE (CavSawingPanel, cav_sawing_panel, CAV_TYPE_DOCUMENT_PANEL)
 
 /* (nullable) */
 static CavProject *
 get_project (CavSawingPanel *self)
 {
-  return self->document != NULL ? cav_document_get_project (self->document) : NULL;
+  return cav_document_panel_get_project (CAV_DOCUMENT_PANEL (self));
 }
 
 /* Corners, by the rail that comes after them */
@@ -244,21 +232,14 @@ show_row (CavSawingPanel *self, guint index, const CavLumber *lumber)
 }
 
 static void
-refresh (CavSawingPanel *self)
+cav_sawing_panel_show_project (CavDocumentPanel *panel, CavProject *project)
 {
-  if (get_project (self) == NULL)
-    return;
+  CavSawingPanel *self = CAV_SAWING_PANEL (panel);
+
   self->is_refreshing = TRUE;
   for (guint i = 0; i < N_ROWS; i++)
-    show_row (self, i, cav_project_get_lumber (get_project (self)));
+    show_row (self, i, cav_project_get_lumber (project));
   self->is_refreshing = FALSE;
-}
-
-static void
-project_changed_cb (CavSawingPanel *self, guint parts)
-{
-  if ((parts & (CAV_PART_BOARDS | CAV_PART_FRAME | CAV_PART_RAILS)) != 0)
-    refresh (self);
 }
 
 /* Building */
@@ -364,67 +345,20 @@ add_rows (CavSawingPanel *self)
 }
 
 static void
-cav_sawing_panel_get_property (GObject *object, guint id, GValue *value, GParamSpec *spec)
-{
-  CavSawingPanel *self = CAV_SAWING_PANEL (object);
-
-  if (id == PROP_DOCUMENT)
-    g_value_set_object (value, self->document);
-  else
-    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
-}
-
-static void
-cav_sawing_panel_set_property (GObject *object, guint id, const GValue *value, GParamSpec *spec)
-{
-  CavSawingPanel *self = CAV_SAWING_PANEL (object);
-
-  if (id != PROP_DOCUMENT)
-    {
-      G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
-      return;
-    }
-  if (!g_set_object (&self->document, g_value_get_object (value)))
-    return;
-  g_signal_group_set_target (self->project_signals, get_project (self));
-  refresh (self);
-}
-
-static void
-cav_sawing_panel_dispose (GObject *object)
-{
-  CavSawingPanel *self = CAV_SAWING_PANEL (object);
-
-  g_clear_object (&self->project_signals);
-  g_clear_object (&self->document);
-  G_OBJECT_CLASS (cav_sawing_panel_parent_class)->dispose (object);
-}
-
-static void
 cav_sawing_panel_class_init (CavSawingPanelClass *klass)
 {
-  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+  CavDocumentPanelClass *panel_class = CAV_DOCUMENT_PANEL_CLASS (klass);
 
-  object_class->get_property = cav_sawing_panel_get_property;
-  object_class->set_property = cav_sawing_panel_set_property;
-  object_class->dispose = cav_sawing_panel_dispose;
-
-  properties[PROP_DOCUMENT] = g_param_spec_object ("document", NULL, NULL, CAV_TYPE_DOCUMENT,
-                                                   G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
-  g_object_class_install_properties (object_class, N_PROPERTIES, properties);
+  panel_class->parts = CAV_PART_BOARDS | CAV_PART_FRAME | CAV_PART_RAILS;
+  panel_class->show_project = cav_sawing_panel_show_project;
 }
 
 static void
 cav_sawing_panel_init (CavSawingPanel *self)
 {
-  gtk_orientable_set_orientation (GTK_ORIENTABLE (self), GTK_ORIENTATION_VERTICAL);
-  gtk_box_set_spacing (GTK_BOX (self), 18);
   self->is_refreshing = TRUE;
   add_rows (self);
   self->is_refreshing = FALSE;
-  self->project_signals = g_signal_group_new (CAV_TYPE_PROJECT);
-  g_signal_group_connect_object (self->project_signals, "changed", G_CALLBACK (project_changed_cb),
-                                 self, G_CONNECT_SWAPPED);
 }
 
 gboolean

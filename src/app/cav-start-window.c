@@ -133,6 +133,8 @@ plan_soon (CavStartWindow *self)
 
 /* The picture */
 
+static const CavFrameRow STOCK_ROW = { .kind = CAV_FRAME_ROW_STOCK };
+
 /* What the choice of mats means for the frame. */
 static void
 refresh_mats (CavStartWindow *self)
@@ -156,8 +158,7 @@ refresh_picture (CavStartWindow *self)
   self->is_refreshing = TRUE;
   cav_figure_row_set_value (self->width, self->settings->picture_width);
   cav_figure_row_set_value (self->height, self->settings->picture_height);
-  adw_combo_row_set_selected (self->size,
-                              cav_frame_row_get_choice (self->settings, CAV_FRAME_ROW_STOCK));
+  adw_combo_row_set_selected (self->size, cav_frame_row_get_choice (self->settings, &STOCK_ROW));
   refresh_mats (self);
   self->is_refreshing = FALSE;
 }
@@ -167,8 +168,7 @@ size_chosen_cb (CavStartWindow *self)
 {
   if (self->is_refreshing)
     return;
-  cav_frame_row_set_choice (self->settings, CAV_FRAME_ROW_STOCK,
-                            adw_combo_row_get_selected (self->size));
+  cav_frame_row_set_choice (self->settings, &STOCK_ROW, adw_combo_row_get_selected (self->size));
   refresh_picture (self);
   plan_soon (self);
 }

@@ -61,21 +61,6 @@ add (const Maker *self, CavListItem item)
   cav_cutting_list_add (self->list, &item);
 }
 
-static const char *
-get_pair_name (CavRailPair which)
-{
-  switch (which)
-    {
-    case CAV_RAILS_TOP_BOTTOM:
-      return _ ("Rails, top and bottom");
-    case CAV_RAILS_LEFT_RIGHT:
-      return _ ("Rails, left and right");
-    case CAV_RAILS_ALL:
-      return _ ("Rails");
-    }
-  g_return_val_if_reached ("");
-}
-
 static char *
 format (const Maker *self, double mm)
 {
@@ -105,7 +90,7 @@ add_frame_rails (const Maker *self)
       double share = all > 0 ? group->count * group->mean / all : 0;
 
       add (self, (CavListItem){ .kind = CAV_LIST_RAILS,
-                                .what = (char *)get_pair_name (group->which),
+                                .what = (char *)cav_words_get_pair (group->which),
                                 .material = (char *)self->wood,
                                 .count = group->count * self->frames,
                                 .length = group->long_point,

@@ -2,6 +2,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "drawing/cav-frame-figures.h"
 #include "drawing/cav-job-sheet-private.h"
 #include "drawing/cav-words-private.h"
 
@@ -91,6 +92,16 @@ add_order (CavJob *job)
                 text->str);
 }
 
+/* Where the strips are cut apart that hold several rails. */
+static void
+add_strips (CavJob *job)
+{
+  g_autoptr (GPtrArray) lines = cav_frame_figures_list_strips (job->frame, job->options);
+
+  for (guint i = 0; i < lines->len; i++)
+    cav_job_step (job, "%s", (const char *)g_ptr_array_index (lines, i));
+}
+
 void
 cav_job_add_mitres (CavJob *job)
 {
@@ -113,6 +124,7 @@ cav_job_add_mitres (CavJob *job)
                 _ ("Face up, the inside (sight edge) toward the short point. Clamp a stop and cut "
                    "both rails of a pair against it: a difference between them opens corners."));
   add_order (job);
+  add_strips (job);
   if (job->frame->mitres.last_gap <= 0)
     return;
   gap = cav_job_format (job, job->frame->mitres.last_gap);
@@ -141,7 +153,13 @@ static void
 add_corrections (CavJob *job)
 {
   for (guint i = 0; i < job->frame->corrections->len; i++)
-    cav_job_step (job, "%s", g_array_index (job->frame->corrections, CavCorrection, i).sentence);
+    {
+      g_autofree char *sentence
+          = cav_length_restyle (g_array_index (job->frame->corrections, CavCorrection, i).sentence,
+                                (CavLengthStyle){ job->options->unit, job->options->denominator });
+
+      cav_job_step (job, "%s", sentence);
+    }
 }
 
 void

@@ -86,8 +86,11 @@ collect_findings (const Collector *self)
   for (guint i = 0; i < plan->findings->len; i++)
     {
       const CavFinding *finding = g_ptr_array_index (plan->findings, i);
+      g_autofree char *message = cav_length_restyle (
+          finding->message,
+          (CavLengthStyle){ self->sheet->options->unit, self->sheet->options->denominator });
 
-      add_note (self, label, finding->message);
+      add_note (self, label, message);
       label = NULL;
     }
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "drawing/cav-drawing.h"
+#include "frame/cav-frame.h"
 
 G_BEGIN_DECLS
 
@@ -13,6 +14,8 @@ char *cav_words_format (double mm, const CavSheetOptions *options) G_GNUC_WARN_U
 char *cav_words_format_unit (double mm, const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
 /* The same text behind the sign of what was rounded away. */
 const char *cav_words_skip_about (const char *length);
+/* "Rails, top and bottom". */
+const char *cav_words_get_pair (CavRailPair which);
 /* (transfer full) degrees to a hundredth, without zeros at the end. */
 char *cav_words_format_degrees (double degrees) G_GNUC_WARN_UNUSED_RESULT;
 

@@ -24,17 +24,17 @@ describe_taking_off (
   switch (rails)
     {
     case CAV_RAILS_TOP_BOTTOM:
-      return g_strdup_printf (
-          _ ("The glass has %s mm of play instead of %s: take %s mm off the length of the top and "
-             "the bottom rail, at one end, at %s degrees."),
-          play, allowance, over, mitre);
+      return g_strdup_printf (_ ("The glass has %s mm of play instead of %s mm: take %s mm off the "
+                                 "length of the top and "
+                                 "the bottom rail, at one end, at %s degrees."),
+                              play, allowance, over, mitre);
     case CAV_RAILS_LEFT_RIGHT:
-      return g_strdup_printf (
-          _ ("The glass has %s mm of play instead of %s: take %s mm off the length of the left and "
-             "the right rail, at one end, at %s degrees."),
-          play, allowance, over, mitre);
+      return g_strdup_printf (_ ("The glass has %s mm of play instead of %s mm: take %s mm off the "
+                                 "length of the left and "
+                                 "the right rail, at one end, at %s degrees."),
+                              play, allowance, over, mitre);
     case CAV_RAILS_ALL:
-      return g_strdup_printf (_ ("The glass has %s mm of play instead of %s: take %s mm off the "
+      return g_strdup_printf (_ ("The glass has %s mm of play instead of %s mm: take %s mm off the "
                                  "length of every rail, at one end, at %s degrees."),
                               play, allowance, over, mitre);
     }
@@ -51,18 +51,19 @@ describe_missing (CavRailPair rails,
   switch (rails)
     {
     case CAV_RAILS_TOP_BOTTOM:
-      return g_strdup_printf (_ ("The glass has %s mm of play instead of %s, so the top and the "
+      return g_strdup_printf (_ ("The glass has %s mm of play instead of %s mm, so the top and the "
                                  "bottom rail are each %s mm short: cut the glass smaller by %s "
                                  "mm, or the rabbet wider by half of that on both sides."),
                               play, allowance, missing, less);
     case CAV_RAILS_LEFT_RIGHT:
-      return g_strdup_printf (_ ("The glass has %s mm of play instead of %s, so the left and the "
-                                 "right rail are each %s mm short: cut the glass smaller by %s mm, "
-                                 "or the rabbet wider by half of that on both sides."),
-                              play, allowance, missing, less);
+      return g_strdup_printf (
+          _ ("The glass has %s mm of play instead of %s mm, so the left and the "
+             "right rail are each %s mm short: cut the glass smaller by %s mm, "
+             "or the rabbet wider by half of that on both sides."),
+          play, allowance, missing, less);
     case CAV_RAILS_ALL:
       return g_strdup_printf (
-          _ ("The glass has %s mm of play instead of %s, so every rail is %s mm short: cut the "
+          _ ("The glass has %s mm of play instead of %s mm, so every rail is %s mm short: cut the "
              "glass smaller by %s mm, or the rabbet wider by half of that on both sides."),
           play, allowance, missing, less);
     }

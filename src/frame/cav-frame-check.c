@@ -23,7 +23,7 @@
 #define HUMIDITY_LEAST 5.0
 #define HUMIDITY_MOST 95.0
 
-#define TEXT(value) CAV_NUMBER_TEXT ("%.4g", value)
+#define TEXT(value) CAV_NUMBER_TEXT ("%.5g", value)
 
 #define ADD(frame, severity, code, ...)                                                            \
   g_ptr_array_add ((frame)->findings, cav_finding_new (CAV_FINDING_##severity, code, __VA_ARGS__))
@@ -45,7 +45,7 @@ check_openings (CavFrame *frame)
          _ ("The molding has no wood, so the frame has no size: draw its section first."));
   else if (is_none (sizes->glass) || is_none (sizes->sight))
     ADD (frame, WRONG, "frame-no-opening",
-         _ ("Nothing is left to look through: the sight opening is %s by %s mm. Make the frame "
+         _ ("Nothing is left to look through: the sight opening is %s mm by %s mm. Make the frame "
             "larger "
             "or the molding narrower than %s mm."),
          TEXT (sizes->sight.width), TEXT (sizes->sight.height), TEXT (sizes->molding));
@@ -95,7 +95,7 @@ check_mats (CavFrame *frame)
   if (is_none (last))
     {
       ADD (frame, WRONG, "frame-no-window",
-           _ ("An overlap of %s mm on each side leaves no window over a picture of %s by %s mm: "
+           _ ("An overlap of %s mm on each side leaves no window over a picture of %s mm by %s mm: "
               "make "
               "the overlap smaller."),
            TEXT (settings->overlap), TEXT (sizes->picture.width), TEXT (sizes->picture.height));
@@ -103,7 +103,7 @@ check_mats (CavFrame *frame)
     }
   if (first.width >= sizes->glass.width || first.height >= sizes->glass.height)
     ADD (frame, WRONG, "frame-window-too-large",
-         _ ("The mat's window of %s by %s mm is larger than its blank of %s by %s mm: take a "
+         _ ("The mat's window of %s mm by %s mm is larger than its blank of %s mm by %s mm: take a "
             "smaller "
             "picture, fewer reveals or a larger frame."),
          TEXT (first.width), TEXT (first.height), TEXT (sizes->glass.width),
@@ -122,21 +122,21 @@ check_picture (CavFrame *frame)
 
   if (sizes->picture.width > sizes->glass.width + 1e-9
       || sizes->picture.height > sizes->glass.height + 1e-9)
-    ADD (
-        frame, WRONG, "frame-picture-too-large",
-        _ ("The picture of %s by %s mm does not go behind glass of %s by %s mm: trim it, or choose "
-           "a larger frame."),
-        TEXT (sizes->picture.width), TEXT (sizes->picture.height), TEXT (sizes->glass.width),
-        TEXT (sizes->glass.height));
+    ADD (frame, WRONG, "frame-picture-too-large",
+         _ ("The picture of %s mm by %s mm does not go behind glass of %s mm by %s mm: trim it, or "
+            "choose "
+            "a larger frame."),
+         TEXT (sizes->picture.width), TEXT (sizes->picture.height), TEXT (sizes->glass.width),
+         TEXT (sizes->glass.height));
   else if (!frame->settings.floated && frame->settings.n_mats == 0
            && (sizes->picture.width < sizes->sight.width
                || sizes->picture.height < sizes->sight.height))
-    ADD (
-        frame, CAUTION, "frame-picture-small",
-        _ ("The picture of %s by %s mm leaves a gap in the sight opening of %s by %s mm: give it a "
-           "mat, or float it on a board."),
-        TEXT (sizes->picture.width), TEXT (sizes->picture.height), TEXT (sizes->sight.width),
-        TEXT (sizes->sight.height));
+    ADD (frame, CAUTION, "frame-picture-small",
+         _ ("The picture of %s mm by %s mm leaves a gap in the sight opening of %s mm by %s mm: "
+            "give it a "
+            "mat, or float it on a board."),
+         TEXT (sizes->picture.width), TEXT (sizes->picture.height), TEXT (sizes->sight.width),
+         TEXT (sizes->sight.height));
 }
 
 static void
@@ -149,7 +149,7 @@ check_sheets (CavFrame *frame)
       && cav_stock_size_find_sheet (CAV_STOCK_BOARD, sizes->glass.width, sizes->glass.height)
              == NULL)
     ADD (frame, CAUTION, "frame-mat-not-sold",
-         _ ("No sheet of mat board is sold from which %s by %s mm can be cut: join it, or frame "
+         _ ("No sheet of mat board is sold from which %s mm by %s mm can be cut: join it, or frame "
             "without a mat."),
          TEXT (sizes->glass.width), TEXT (sizes->glass.height));
   if (frame->settings.glazing == CAV_GLAZING_GLASS && longest > GLASS_LONG)

@@ -91,8 +91,8 @@ check_size (gboolean is_width, double size, GError **error)
     return TRUE;
   g_set_error (error, CAV_PROFILE_ERROR, CAV_PROFILE_ERROR_RANGE,
                is_width
-                   ? _ ("The width of the blank is %s mm: enter a value from %s to %s mm.")
-                   : _ ("The thickness of the blank is %s mm: enter a value from %s to %s mm."),
+                   ? _ ("The width of the blank is %s mm: enter a value from %s mm to %s mm.")
+                   : _ ("The thickness of the blank is %s mm: enter a value from %s mm to %s mm."),
                CAV_NUMBER_TEXT ("%g", size), CAV_NUMBER_TEXT ("%g", CAV_BLANK_MIN),
                CAV_NUMBER_TEXT ("%g", CAV_BLANK_MAX));
   return FALSE;

@@ -387,7 +387,7 @@ check_numbers (const CavCut *cut, const CavCutInfo *info, GError **error)
           error, CAV_PROFILE_ERROR, CAV_PROFILE_ERROR_RANGE,
           /* Translators: “width” of the rabbet; the word in quotes is as it stands in the file. */
           number->is_length
-              ? _ ("The number “%s” of the %s is %s mm: enter a value from %s to %s mm.")
+              ? _ ("The number “%s” of the %s is %s mm: enter a value from %s mm to %s mm.")
               : _ ("The number “%s” of the %s is %s: enter a value from %s to %s."),
           number->name, cav_cut_kind_get_word (cut->kind), CAV_NUMBER_TEXT ("%g", value),
           CAV_NUMBER_TEXT ("%g", number->minimum), CAV_NUMBER_TEXT ("%g", number->maximum));

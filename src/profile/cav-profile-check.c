@@ -238,12 +238,12 @@ cav_profile_check_walls (const CavRegion *region,
   if (longest.length <= TRACE_MIN)
     return TRUE;
 
-  CavFinding *finding = cav_finding_new (CAV_FINDING_CAUTION, "profile-thin",
-                                         _ ("The wood is thinner than %s mm near %s, %s and may "
-                                            "break in milling: leave more there."),
-                                         CAV_NUMBER_TEXT ("%g", CAV_WALL_THIN),
-                                         CAV_NUMBER_TEXT ("%.4g", longest.place.x),
-                                         CAV_NUMBER_TEXT ("%.4g", longest.place.y));
+  CavFinding *finding = cav_finding_new (
+      CAV_FINDING_CAUTION, "profile-thin",
+      _ ("The wood is thinner than %s mm near %s mm, %s mm and may "
+         "break in milling: leave more there."),
+      CAV_NUMBER_TEXT ("%g", CAV_WALL_THIN), CAV_NUMBER_TEXT ("%.4g", longest.place.x),
+      CAV_NUMBER_TEXT ("%.4g", longest.place.y));
   cav_finding_set_place (finding, longest.place);
   g_ptr_array_add (findings, finding);
   return TRUE;

@@ -134,6 +134,47 @@ cav_length_format (double mm, CavUnit unit, int denominator)
   return g_strconcat (bare, unit == CAV_UNIT_MM ? " mm" : " in", NULL);
 }
 
+/* Lengths of a sentence; not areas, nor the end of another word. */
+#define LENGTHS "(?<![\\w.,/-])(-?\\d+(?:\\.\\d+)?)[ \\x{a0}\\x{202f}]mm(?![\\w\\x{b2}\\x{b3}/])"
+
+/* A space at which no line breaks, as figures in sentences have them. */
+static char *
+format_to_stay (double mm, CavLengthStyle style)
+{
+  const gboolean is_gap = fabs (mm) > 0.0 && fabs (mm) < 1.0;
+  g_autofree char *text
+      = cav_length_format (mm, style.unit, is_gap ? CAV_LENGTH_DECIMAL : style.denominator);
+  g_auto (GStrv) parts = g_strsplit (text, " ", -1);
+
+  return g_strjoinv ("\302\240", parts);
+}
+
+static gboolean
+restyle_cb (const GMatchInfo *match, GString *result, gpointer user_data)
+{
+  const CavLengthStyle *style = user_data;
+  g_autofree char *figure = g_match_info_fetch (match, 1);
+  g_autofree char *text = format_to_stay (g_ascii_strtod (figure, NULL), *style);
+
+  g_string_append (result, text);
+  return FALSE;
+}
+
+char *
+cav_length_restyle (const char *text, CavLengthStyle style)
+{
+  g_autoptr (GRegex) lengths = NULL;
+  char *restyled;
+
+  g_return_val_if_fail (text != NULL, NULL);
+
+  if (style.unit == CAV_UNIT_MM)
+    return g_strdup (text);
+  lengths = g_regex_new (LENGTHS, 0, 0, NULL);
+  restyled = g_regex_replace_eval (lengths, text, -1, 0, 0, restyle_cb, &style, NULL);
+  return restyled != NULL ? restyled : g_strdup (text);
+}
+
 double
 cav_length_style_get_rounding (CavLengthStyle style)
 {

@@ -28,6 +28,10 @@ typedef struct
 char *cav_length_format (double mm, CavUnit unit, int denominator) G_GNUC_WARN_UNUSED_RESULT;
 /* The same without the unit. */
 char *cav_length_format_bare (double mm, CavUnit unit, int denominator) G_GNUC_WARN_UNUSED_RESULT;
+/* (transfer full) A sentence whose lengths ("12.4 mm") are said in another style. Rooms that know
+ * no units word theirs in millimetres; less than one stands in thousandths of an inch, which
+ * fractions are too coarse for. */
+char *cav_length_restyle (const char *text, CavLengthStyle style) G_GNUC_WARN_UNUSED_RESULT;
 /* What formatting may round away at most, mm; what is shown, read back by cav_length_parse() in the
  * same unit, is within it. */
 double cav_length_style_get_rounding (CavLengthStyle style);

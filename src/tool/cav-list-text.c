@@ -212,7 +212,9 @@ cav_list_text_create (const CavBoardLayout *layout, CavUnit unit)
   for (guint i = 0; i < layout->findings->len; i++)
     {
       const CavFinding *finding = g_ptr_array_index (layout->findings, i);
-      g_autofree char *clean = cav_text_clean (finding->message);
+      g_autofree char *restyled
+          = cav_length_restyle (finding->message, (CavLengthStyle){ unit, CAV_TEXT_DENOMINATOR });
+      g_autofree char *clean = cav_text_clean (restyled);
 
       cav_text_append_wrapped (out, "- ", 2, clean);
     }

@@ -278,7 +278,9 @@ cav_finding_text_get_word (const CavFinding *finding)
 char *
 cav_finding_text_create (const CavFinding *finding, CavUnit unit)
 {
-  g_autofree char *message = cav_text_clean (finding->message);
+  g_autofree char *restyled
+      = cav_length_restyle (finding->message, (CavLengthStyle){ unit, CAV_SHEET_DENOMINATOR });
+  g_autofree char *message = cav_text_clean (restyled);
   g_autofree char *place = NULL;
 
   if (!finding->has_place)

@@ -91,6 +91,13 @@ test_random (void)
       g_assert_true (isfinite (frame->mitres.season_gap));
       g_assert_cmpfloat (frame->rails.groups[0].short_point, >, 0);
       g_assert_cmpfloat (frame->rails.molding, >, 0);
+      for (guint i = 0; i < frame->findings->len; i++)
+        {
+          const CavFinding *finding = g_ptr_array_index (frame->findings, i);
+
+          /* Ten metres are "10000", not "1e+04". */
+          g_assert_false (g_regex_match_simple ("[0-9]e[+-]?[0-9]", finding->message, 0, 0));
+        }
       for (guint i = 0; i < frame->corrections->len; i++)
         g_assert_true (isfinite (g_array_index (frame->corrections, CavCorrection, i).turn));
     }

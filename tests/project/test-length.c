@@ -272,6 +272,48 @@ test_styles_round_trip (void)
       }
 }
 
+/* Sentences of rooms that know no units, for people who measure in inches. */
+static void
+test_restyle (void)
+{
+  static const struct
+  {
+    const char *desc, *text, *sixteenths, *decimal;
+  } cases[] = {
+    { "a length", "too deep by 25.4 mm.", "too deep by 1\302\240in.", "too deep by 1\302\240in." },
+    { "a pair", "12.7 mm by 9.525 mm", "1/2\302\240in by 3/8\302\240in",
+      "0.5\302\240in by 0.375\302\240in" },
+    { "rounded", "about 10 mm",
+      "about ≈\302\240"
+      "3/8\302\240in",
+      "about 0.394\302\240in" },
+    { "a gap is too small for fractions", "opens by 0.61 mm", "opens by 0.024\302\240in",
+      "opens by 0.024\302\240in" },
+    { "nothing", "0 mm", "0\302\240in", "0\302\240in" },
+    { "negative", "-25.4 mm", "-1\302\240in", "-1\302\240in" },
+    { "a space that stays", "254\302\240mm", "10\302\240in", "10\302\240in" },
+    { "no length", "2 mm², 3 mm³, 4 mmol, M5 mm, 6/7 mm", "2 mm², 3 mm³, 4 mmol, M5 mm, 6/7 mm",
+      "2 mm², 3 mm³, 4 mmol, M5 mm, 6/7 mm" },
+    { "no text", "", "", "" },
+    { "no UTF-8", "\377 254 mm", "\377 254 mm", "\377 254 mm" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *same
+          = cav_length_restyle (cases[i].text, (CavLengthStyle){ CAV_UNIT_MM, 16 });
+      g_autofree char *fractions
+          = cav_length_restyle (cases[i].text, (CavLengthStyle){ CAV_UNIT_INCH, 16 });
+      g_autofree char *decimal = cav_length_restyle (
+          cases[i].text, (CavLengthStyle){ CAV_UNIT_INCH, CAV_LENGTH_DECIMAL });
+
+      g_test_message ("%s", cases[i].desc);
+      g_assert_cmpstr (same, ==, cases[i].text);
+      g_assert_cmpstr (fractions, ==, cases[i].sixteenths);
+      g_assert_cmpstr (decimal, ==, cases[i].decimal);
+    }
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -283,5 +325,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/project/length/random-text", test_random_text);
   g_test_add_func ("/project/length/unit-from-string", test_unit_from_string);
   g_test_add_func ("/project/length/styles-round-trip", test_styles_round_trip);
+  g_test_add_func ("/project/length/restyle", test_restyle);
   return g_test_run ();
 }

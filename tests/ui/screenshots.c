@@ -206,14 +206,18 @@ take_failed (void)
 }
 
 static void
+set_unit (const char *unit)
+{
+  g_action_group_activate_action (G_ACTION_GROUP (ui_test_get_application ()), "unit",
+                                  g_variant_new_string (unit));
+}
+
+static void
 take_inches (void)
 {
-  g_autoptr (GVariant) inch = g_variant_ref_sink (g_variant_new_string ("inch-32"));
-  g_autoptr (GVariant) mm = g_variant_ref_sink (g_variant_new_string ("mm"));
-
-  g_action_group_activate_action (G_ACTION_GROUP (ui_test_get_application ()), "unit", inch);
+  set_unit ("inch-32");
   take_pass (2, 1200, 800, "inches");
-  g_action_group_activate_action (G_ACTION_GROUP (ui_test_get_application ()), "unit", mm);
+  set_unit ("mm");
 }
 
 static void
@@ -259,8 +263,14 @@ take_frame_page (void)
   take_frame ("wall", 1200, 800, "frame");
   take_frame ("through", 1200, 800, "frame-through");
   take_frame ("mitre", 1200, 800, "frame-mitre");
+  take_frame ("wall", 800, 600, "small-frame");
   take_frame ("mitre", 800, 600, "small-frame-mitre");
   take_frame ("through", 800, 600, "small-frame-through");
+  set_unit ("inch-32");
+  take_frame ("wall", 800, 600, "inches-frame");
+  take_frame ("mitre", 800, 600, "inches-frame-mitre");
+  take_frame ("through", 800, 600, "inches-frame-through");
+  set_unit ("mm");
   adw_style_manager_set_color_scheme (adw_style_manager_get_default (),
                                       ADW_COLOR_SCHEME_FORCE_DARK);
   take_frame ("wall", 1200, 800, "dark-frame");

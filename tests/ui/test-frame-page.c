@@ -133,6 +133,141 @@ test_choices (Fixture *self, gconstpointer data)
   g_assert_false (gtk_widget_get_visible (at_hand));
 }
 
+static void
+type_number (Fixture *self, const char *title, const char *text)
+{
+  CavFigureRow *row = CAV_FIGURE_ROW (get_row (self, title));
+
+  g_assert_true (gtk_widget_get_visible (GTK_WIDGET (row)));
+  gtk_editable_set_text (cav_figure_row_get_editable (row), text);
+  g_assert_true (cav_figure_row_apply (row));
+}
+
+static void
+assert_borders (Fixture *self, double left, double right, double top, double bottom)
+{
+  const CavFrameSettings *settings = get_settings (self);
+
+  g_assert_cmpfloat_with_epsilon (settings->border_left, left, 1e-9);
+  g_assert_cmpfloat_with_epsilon (settings->border_right, right, 1e-9);
+  g_assert_cmpfloat_with_epsilon (settings->border_top, top, 1e-9);
+  g_assert_cmpfloat_with_epsilon (settings->border_bottom, bottom, 1e-9);
+}
+
+/* One number for all borders, one more for the lower one, or four; each choice is one step. */
+static void
+test_borders (Fixture *self, gconstpointer data)
+{
+  AdwComboRow *borders = ADW_COMBO_ROW (get_row (self, "Borders"));
+  GtkWidget *bottom = get_row (self, "Border bottom");
+  GtkWidget *top = get_row (self, "Border top");
+
+  adw_combo_row_set_selected (borders, 0);
+  type_number (self, "All borders", "60");
+  assert_borders (self, 60, 60, 60, 60);
+  g_assert_false (gtk_widget_get_visible (bottom));
+  adw_combo_row_set_selected (borders, 1);
+  assert_borders (self, 60, 60, 60, 69);
+  g_assert_true (gtk_widget_get_visible (bottom));
+  g_assert_false (gtk_widget_get_visible (top));
+  type_number (self, "Left, right and top", "50");
+  assert_borders (self, 50, 50, 50, 69);
+  adw_combo_row_set_selected (borders, 2);
+  assert_borders (self, 50, 50, 50, 69);
+  g_assert_true (gtk_widget_get_visible (top));
+  type_number (self, "Border left", "40");
+  assert_borders (self, 40, 50, 50, 69);
+  g_assert_cmpuint (adw_combo_row_get_selected (borders), ==, 2);
+  adw_combo_row_set_selected (borders, 0);
+  assert_borders (self, 40, 40, 40, 40);
+  cav_project_undo (self->project);
+  assert_borders (self, 40, 50, 50, 69);
+  g_assert_cmpuint (adw_combo_row_get_selected (borders), ==, 2);
+  ui_test_wait_for (cav_frame_canvas_is_settled (self->canvas));
+}
+
+/* A board by its plies is a thickness; another thickness is no board. */
+static void
+test_plies (Fixture *self, gconstpointer data)
+{
+  AdwComboRow *board = ADW_COMBO_ROW (get_row (self, "Board of the first"));
+
+  g_assert_cmpuint (adw_combo_row_get_selected (board), ==, 2);
+  adw_combo_row_set_selected (board, 4);
+  g_assert_cmpfloat_with_epsilon (get_settings (self)->mats[0].thickness, 3.0, 1e-9);
+  type_number (self, "Thickness of the first", "1.9");
+  g_assert_cmpuint (adw_combo_row_get_selected (board), ==, 0);
+  cav_project_undo (self->project);
+  cav_project_undo (self->project);
+  g_assert_cmpuint (adw_combo_row_get_selected (board), ==, 2);
+  ui_test_wait_for (cav_frame_canvas_is_settled (self->canvas));
+}
+
+/* The picture is turned, and a square one says that it has no long side. */
+static void
+test_landscape (Fixture *self, gconstpointer data)
+{
+  GtkSwitch *button = GTK_SWITCH (ui_test_find (get_row (self, "Landscape"), GTK_TYPE_SWITCH));
+  const double width = get_settings (self)->picture_width;
+  const double height = get_settings (self)->picture_height;
+
+  g_assert_false (gtk_switch_get_active (button));
+  gtk_switch_set_active (button, TRUE);
+  g_assert_cmpfloat_with_epsilon (get_settings (self)->picture_width, height, 1e-9);
+  g_assert_cmpfloat_with_epsilon (get_settings (self)->picture_height, width, 1e-9);
+  cav_project_undo (self->project);
+  g_assert_false (gtk_switch_get_active (button));
+  type_number (self, "Picture width", "200");
+  type_number (self, "Picture height", "200");
+  gtk_switch_set_active (button, TRUE);
+  g_assert_false (gtk_switch_get_active (button));
+  ui_test_wait_for (cav_frame_canvas_is_settled (self->canvas));
+}
+
+/* Figures behind headings, in the unit of the settings, and they follow the project. */
+static void
+test_notes (Fixture *self, gconstpointer data)
+{
+  static const char *const words[]
+      = { "Mitre both ends", "Each mat is cut from a sheet", "kg.", "In the dry season", "radius" };
+  GtkWidget *results = ui_test_find (GTK_WIDGET (self->page), CAV_TYPE_FRAME_RESULTS);
+  guint n_expanders = 0;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (results); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (GTK_IS_EXPANDER (child))
+      {
+        gtk_expander_set_expanded (GTK_EXPANDER (child), TRUE);
+        g_assert_cmpuint (n_expanders, <, G_N_ELEMENTS (words));
+        g_assert_true (says (child, words[n_expanders++]));
+      }
+  g_assert_cmpuint (n_expanders, ==, G_N_ELEMENTS (words));
+  g_assert_true (says (results, "\302\240mm"));
+  g_settings_set_string (cav_settings_get (), CAV_SETTING_UNIT, "inch-32");
+  g_assert_true (says (results, "in at the long point"));
+  g_assert_false (says (results, " mm"));
+  g_assert_false (says (results, "\302\240mm"));
+  g_settings_set_string (cav_settings_get (), CAV_SETTING_UNIT, "mm");
+  adw_combo_row_set_selected (ADW_COMBO_ROW (get_row (self, "Finish")), CAV_FINISH_BARE);
+  g_assert_false (says (results, " ml."));
+  adw_combo_row_set_selected (ADW_COMBO_ROW (get_row (self, "Finish")), CAV_FINISH_OIL);
+  g_assert_true (says (results, " ml."));
+  ui_test_wait_for (cav_frame_canvas_is_settled (self->canvas));
+}
+
+/* Numbers of the boards come when somebody asks for them. */
+static void
+test_order (Fixture *self, gconstpointer data)
+{
+  gboolean shown = TRUE;
+
+  g_object_get (self->canvas, "order", &shown, NULL);
+  g_assert_false (shown);
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (self->page), "frame.order", NULL));
+  g_object_get (self->canvas, "order", &shown, NULL);
+  g_assert_true (shown);
+}
+
 /* Keys move the light, a step each, without new paint. */
 static void
 test_light (Fixture *self, gconstpointer data)
@@ -244,6 +379,11 @@ test_dry_fit (Fixture *self, gconstpointer data)
                                   1e-9);
   g_assert_true (says (panel, g_array_index (frame->corrections, CavCorrection, 0).sentence));
   g_assert_true (says (panel, "1 thing to correct"));
+  type_number (self, "The same all round", "2.5");
+  g_assert_cmpfloat_with_epsilon (get_settings (self)->dry_fit.gap_bottom, 2.5, 1e-9);
+  g_assert_cmpfloat_with_epsilon (get_settings (self)->dry_fit.gap_left, 2.5, 1e-9);
+  g_assert_true (says (panel, "2 things to correct"));
+  cav_project_undo (self->project);
   cav_project_undo (self->project);
   g_assert_true (says (panel, "Nothing to correct"));
   turn_on (self, "Diagonals of the outside");
@@ -360,6 +500,11 @@ main (int argc, char *argv[])
   g_test_add ("/ui/frame-page/" name, Fixture, NULL, set_up, function, tear_down)
   ADD ("numbers", test_numbers);
   ADD ("choices", test_choices);
+  ADD ("borders", test_borders);
+  ADD ("plies", test_plies);
+  ADD ("landscape", test_landscape);
+  ADD ("notes", test_notes);
+  ADD ("order", test_order);
   ADD ("light", test_light);
   ADD ("drop", test_drop);
   ADD ("colours", test_colours);
