@@ -4,6 +4,7 @@
 
 #include "drawing/cav-dimension.h"
 #include "drawing/cav-drawing.h"
+#include "drawing/cav-frame-figures.h"
 #include "drawing/cav-frame-section.h"
 #include "drawing/cav-preview.h"
 #include "drawing/cav-relief.h"
@@ -20,6 +21,9 @@
 /* What the dimensions of the elevation take beside and below it. */
 #define LANES (FIRST_LANE + 2 * LANE + 4.0)
 #define CAPTION 7.0
+/* From line to line of the words, mm, and how many lines of the note are shown at most. */
+#define WORDS_STEP (CAV_LETTER_NOTE * CAV_LETTER_LEADING)
+#define NOTE_MOST 12
 #define PNG_DOTS_PER_INCH 200.0
 /* A step on the face that is drawn as an edge, mm, or a bend, as a difference of slopes. */
 #define EDGE_STEP 0.4
@@ -304,7 +308,7 @@ draw_elevation (const Sheet *self)
   draw_outline (self, sizes->outside, CAV_POINT (0, 0), middle, CAV_STYLE_OUTLINE);
   cav_scene_end_layer (self->scene);
   cav_scene_begin_titled_layer (self->scene, "elevation-dimensions", _ ("Dimensions of the front"),
-                                NULL);
+                                _ ("Sight, rabbet and outside sizes."));
   draw_sizes (self, middle);
   cav_scene_end_layer (self->scene);
 }
@@ -320,7 +324,8 @@ draw_section (Sheet *self)
       = CAV_POINT ((self->section.x0 + self->section.x1 - extent.x0 - extent.x1) / 2.0,
                    (self->section.y0 + CAPTION + self->section.y1 - extent.y0 - extent.y1) / 2.0);
 
-  cav_scene_begin_layer (self->scene, "section-caption");
+  cav_scene_begin_titled_layer (self->scene, "section-caption", _ ("Caption of the section"),
+                                _ ("What is shown, and to which scale."));
   draw_caption (self->scene, C_ ("view", "Section"), self->section_scale,
                 CAV_POINT (self->section.x0, self->section.y0 + CAV_LETTER_VALUE));
   cav_scene_end_layer (self->scene);
@@ -346,66 +351,51 @@ format_size (const Sheet *self, CavSize size)
   return g_strdup_printf ("%s × %s", width, height);
 }
 
-static const char *
-get_finish_words (CavFinish finish)
-{
-  static const char *const words[]
-      = { NC_ ("finish", "none"),      NC_ ("finish", "oil"),         NC_ ("finish", "wax"),
-          NC_ ("finish", "varnish"),   NC_ ("finish", "black paint"), NC_ ("finish", "white paint"),
-          NC_ ("finish", "leaf, gold") };
-
-  return g_dpgettext2 (GETTEXT_PACKAGE, "finish",
-                       words[finish < G_N_ELEMENTS (words) ? finish : 0]);
-}
-
-static char *
-format_finish (const CavFrameSettings *settings)
-{
-  const char *words = get_finish_words (settings->finish);
-
-  if (settings->finish == CAV_FINISH_BARE || settings->coats < 1)
-    return g_strdup_printf (_ ("finish: %s"), words);
-  return g_strdup_printf (
-      g_dngettext (GETTEXT_PACKAGE, "%s, %d coat", "%s, %d coats", (gulong)settings->coats), words,
-      settings->coats);
-}
-
-static void
-add_mats (const Sheet *self, GPtrArray *lines)
-{
-  const CavFrameSettings *settings = &self->frame->settings;
-
-  for (int i = 0; i < settings->n_mats && !settings->floated; i++)
-    {
-      g_autofree char *size = format_size (self, self->frame->sizes.windows[i]);
-
-      g_ptr_array_add (lines, g_strdup_printf (_ ("Mat %d: window %s"), i + 1, size));
-    }
-}
-
-/* (transfer full) char *, what the frame is made of. */
+/* (transfer full) The note, broken into at most max_lines lines (0: any number). */
 static GPtrArray *
-create_words (const Sheet *self)
+wrap_note (const Sheet *self, guint max_lines)
 {
-  GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
-  const CavFrame *frame = self->frame;
-  g_autofree char *glass = format_size (self, frame->sizes.glass);
-  g_autofree char *finish = format_finish (&frame->settings);
-  char weight[G_ASCII_DTOSTR_BUF_SIZE];
+  g_autofree char *note = cav_lettering_clean (cav_project_get_notes (self->project));
 
-  g_ascii_formatd (weight, sizeof weight, "%.1f", frame->weights.total);
-  g_ptr_array_add (lines, g_strdup_printf (frame->settings.sawn == CAV_SAWN_QUARTER
-                                               ? _ ("Wood: %s, quarter sawn; %s")
-                                               : _ ("Wood: %s, flat sawn; %s"),
-                                           frame->wood != NULL ? cav_wood_get_name (frame->wood)
-                                                               : C_ ("wood", "not chosen"),
-                                           finish));
-  g_ptr_array_add (lines,
-                   frame->wood != NULL && frame->wood->density > 0.0
-                       ? g_strdup_printf (_ ("Sheets: %s; about %s kg in all"), glass, weight)
-                       : g_strdup_printf (_ ("Sheets: %s"), glass));
-  add_mats (self, lines);
-  return lines;
+  if (*note == '\0')
+    return g_ptr_array_new ();
+  return cav_lettering_wrap (cav_scene_get_lettering (self->scene), note, CAV_LETTER_NOTE, FALSE,
+                             box_width (self->words), max_lines);
+}
+
+/* Lines that the words' place holds below their heading. */
+static guint
+get_room_for_words (const Sheet *self)
+{
+  return (guint)fmax (floor (box_height (self->words) / WORDS_STEP) - 1.0, 0.0);
+}
+
+/* Gives the words so much of the front's place; FALSE where the front would have to shrink. */
+static gboolean
+move_words (Sheet *self, double height)
+{
+  Sheet moved = *self;
+
+  moved.words.y0 -= height;
+  moved.elevation.y1 -= height;
+  if (find_elevation_scale (self->frame, moved.elevation) != self->elevation_scale)
+    return FALSE;
+  *self = moved;
+  return TRUE;
+}
+
+/* A long note takes from the front's place, line by line, as long as the front keeps its scale. */
+static void
+make_room_for_note (Sheet *self)
+{
+  g_autoptr (GPtrArray) lines = cav_frame_figures_list_materials (self->frame, self->options);
+  g_autoptr (GPtrArray) note = wrap_note (self, NOTE_MOST);
+
+  /* On upright paper the section lies between. */
+  if (self->words.y0 - self->elevation.y1 > 2.0 * AIR + 2.0)
+    return;
+  while (lines->len + note->len > get_room_for_words (self) && move_words (self, WORDS_STEP))
+    ;
 }
 
 static void
@@ -413,30 +403,27 @@ draw_words (const Sheet *self)
 {
   const CavTextStyle style = { .height = CAV_LETTER_NOTE, .ink = CAV_INK_BLACK };
   const CavTextStyle heading = { .height = CAV_LETTER_NOTE, .bold = TRUE, .ink = CAV_INK_BLACK };
-  double step = CAV_LETTER_NOTE * CAV_LETTER_LEADING;
-  double width = box_width (self->words);
   double y = self->words.y0 + CAV_LETTER_NOTE;
-  g_autoptr (GPtrArray) lines = create_words (self);
-  g_autofree char *notes = cav_lettering_clean (cav_project_get_notes (self->project));
-  guint room = (guint)fmax (floor (box_height (self->words) / step) - lines->len - 1, 0);
+  g_autoptr (GPtrArray) lines = cav_frame_figures_list_materials (self->frame, self->options);
+  const guint room = get_room_for_words (self);
 
-  cav_scene_begin_titled_layer (self->scene, "materials", _ ("Materials and note"), NULL);
+  cav_scene_begin_titled_layer (self->scene, "materials", _ ("Materials and note"),
+                                _ ("Wood, finish, sheets, weight, and what was noted."));
   cav_scene_add_text (self->scene, _ ("Materials"), CAV_POINT (self->words.x0, y), &heading);
-  for (guint i = 0; i < lines->len && y + step < self->words.y1; i++)
+  for (guint i = 0; i < MIN (lines->len, room); i++)
     {
-      y += step;
+      y += WORDS_STEP;
       cav_scene_add_text_within (self->scene, g_ptr_array_index (lines, i),
-                                 CAV_POINT (self->words.x0, y), &style, width);
+                                 CAV_POINT (self->words.x0, y), &style, box_width (self->words));
     }
-  if (*notes != '\0' && room > 0)
+  if (lines->len < room)
     {
-      g_autoptr (GPtrArray) wrapped = cav_lettering_wrap (cav_scene_get_lettering (self->scene),
-                                                          notes, style.height, FALSE, width, room);
+      g_autoptr (GPtrArray) note = wrap_note (self, room - lines->len);
 
-      for (guint i = 0; i < wrapped->len; i++)
+      for (guint i = 0; i < note->len; i++)
         {
-          y += step;
-          cav_scene_add_text (self->scene, g_ptr_array_index (wrapped, i),
+          y += WORDS_STEP;
+          cav_scene_add_text (self->scene, g_ptr_array_index (note, i),
                               CAV_POINT (self->words.x0, y), &style);
         }
     }
@@ -524,7 +511,8 @@ cav_frame_drawing_create_scene (CavProject *project,
   self.scene = cav_scene_new (width, height);
   cav_scene_set_title (self.scene, title,
                        _ ("Drawing of a picture frame: front, section, preview and materials."));
-  cav_scene_begin_layer (self.scene, "sheet");
+  make_room_for_note (&self);
+  cav_scene_begin_titled_layer (self.scene, "sheet", _ ("Sheet"), _ ("The paper and its border."));
   cav_scene_add_box (self.scene, cav_box (0, 0, width, height), CAV_STYLE_PAPER);
   cav_scene_add_box (self.scene, self.inner, CAV_STYLE_SHEET_FRAME);
   cav_scene_end_layer (self.scene);

@@ -405,3 +405,84 @@ cav_frame_figures_list_weight (const CavFrame *frame, const CavSheetOptions *opt
   add_surface (&self);
   return self.lines;
 }
+
+/* Materials */
+
+static const char *
+get_finish_words (CavFinish finish)
+{
+  static const char *const words[]
+      = { NC_ ("finish", "none"),      NC_ ("finish", "oil"),         NC_ ("finish", "wax"),
+          NC_ ("finish", "varnish"),   NC_ ("finish", "black paint"), NC_ ("finish", "white paint"),
+          NC_ ("finish", "leaf, gold") };
+
+  return g_dpgettext2 (GETTEXT_PACKAGE, "finish",
+                       words[finish < G_N_ELEMENTS (words) ? finish : 0]);
+}
+
+static char *
+format_finish (const CavFrameSettings *settings)
+{
+  const char *words = get_finish_words (settings->finish);
+
+  if (settings->finish == CAV_FINISH_BARE || settings->coats < 1)
+    return g_strdup_printf (_ ("finish: %s"), words);
+  return g_strdup_printf (
+      g_dngettext (GETTEXT_PACKAGE, "%s, %d coat", "%s, %d coats", (gulong)settings->coats), words,
+      settings->coats);
+}
+
+/* "210 × 297 mm", as short as a drawing wants it. */
+static char *
+format_sheet (const Lister *self, CavSize size)
+{
+  g_autofree char *width
+      = cav_length_format_bare (size.width, self->options->unit, self->options->denominator);
+  g_autofree char *height
+      = cav_length_format (size.height, self->options->unit, self->options->denominator);
+
+  return g_strdup_printf ("%s × %s", width, height);
+}
+
+static void
+add_wood (const Lister *self)
+{
+  const CavFrame *frame = self->frame;
+  g_autofree char *finish = format_finish (&frame->settings);
+
+  add (self,
+       frame->settings.sawn == CAV_SAWN_QUARTER ? _ ("Wood: %s, quarter sawn; %s")
+                                                : _ ("Wood: %s, flat sawn; %s"),
+       frame->wood != NULL ? cav_wood_get_name (frame->wood) : C_ ("wood", "not chosen"), finish);
+}
+
+static void
+add_sheets (const Lister *self)
+{
+  const CavFrame *frame = self->frame;
+  g_autofree char *glass = format_sheet (self, frame->sizes.glass);
+  char weight[G_ASCII_DTOSTR_BUF_SIZE];
+
+  if (frame->wood != NULL && frame->wood->density > 0.0)
+    add (self, _ ("Sheets: %s; about %s kg in all"), glass,
+         put (weight, "%.1f", frame->weights.total));
+  else
+    add (self, _ ("Sheets: %s"), glass);
+}
+
+GPtrArray *
+cav_frame_figures_list_materials (const CavFrame *frame, const CavSheetOptions *options)
+{
+  g_return_val_if_fail (frame != NULL && frame->possible && options != NULL, NULL);
+
+  Lister self = start (frame, options);
+  add_wood (&self);
+  add_sheets (&self);
+  for (int i = 0; has_mats (frame) && i < frame->settings.n_mats; i++)
+    {
+      g_autofree char *size = format_sheet (&self, frame->sizes.windows[i]);
+
+      add (&self, _ ("Mat %d: window %s"), i + 1, size);
+    }
+  return self.lines;
+}

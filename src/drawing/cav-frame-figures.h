@@ -24,5 +24,8 @@ GPtrArray *cav_frame_figures_list_weight (const CavFrame *frame,
 /* Of these the strips alone, where rails are milled together: a line for each. */
 GPtrArray *cav_frame_figures_list_strips (const CavFrame *frame,
                                           const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
+/* What the frame is made of, for whom it is made; lengths may break. */
+GPtrArray *cav_frame_figures_list_materials (const CavFrame *frame, const CavSheetOptions *options)
+    G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

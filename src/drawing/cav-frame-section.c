@@ -341,10 +341,13 @@ cav_frame_section_draw (CavScene *scene,
   section_init (&self, scene, frame, profile, scale, origin, style);
   draw_wood (&self);
   draw_layers (&self);
-  cav_scene_begin_titled_layer (scene, "section-names", _ ("Layers of the package"), NULL);
+  cav_scene_begin_titled_layer (scene, "section-names", _ ("Layers of the package"),
+                                _ ("What each is, and how thick."));
   draw_names (&self, TRUE, &extent);
   cav_scene_end_layer (scene);
-  cav_scene_begin_titled_layer (scene, "section-dimensions", _ ("Dimensions of the section"), NULL);
+  cav_scene_begin_titled_layer (
+      scene, "section-dimensions", _ ("Dimensions of the section"),
+      _ ("Lip and cover, width and thickness, depth of rabbet and package."));
   add_dimensions (&self, TRUE, &extent);
   cav_scene_end_layer (scene);
 }

@@ -118,10 +118,8 @@ most_four (Four a, Four b)
  * in it) shifted away from the lamp. */
 typedef struct
 {
-  float inset;
-  float shift_x; /* of the point that looks toward the lamp, mm */
-  float shift_y;
-  float sharp; /* 1 over the width of its soft edge */
+  float sharp;                      /* 1 over the width of its soft edge */
+  float reach[CAV_FRAME_SIDES_MAX]; /* how far its sides are from the frame's middle, mm */
 } Caster;
 
 /* Width of a shadow's edge: the lamp's size over the way, and enough that neighbouring slices run
@@ -137,6 +135,7 @@ cav_lamp_get_softness (const CavRelief *relief, CavLamp lamp, double above)
 static int
 collect_casters (const CavPreview *self, CavLamp lamp, double level, gboolean hole, Caster *casters)
 {
+  const CavFrameFace *face = &self->face;
   int n_casters = 0;
 
   for (int k = 0; k < CAV_RELIEF_SLICES; k++)
@@ -144,17 +143,60 @@ collect_casters (const CavPreview *self, CavLamp lamp, double level, gboolean ho
       const CavReliefSlice *slice = &self->relief->slices[k];
       double above = slice->height - level;
       double way = above * lamp.cosine / lamp.sine;
+      Caster *caster = &casters[n_casters];
 
       if (above <= 0.0)
         continue;
-      casters[n_casters++]
-          = (Caster){ .inset = hole ? slice->inner : slice->outer,
-                      .shift_x = (float)(lamp.x * way),
-                      .shift_y = (float)(lamp.y * way),
-                      .sharp = (float)(1.0 / cav_lamp_get_softness (self->relief, lamp, above)) };
+      n_casters++;
+      caster->sharp = (float)(1.0 / cav_lamp_get_softness (self->relief, lamp, above));
+      for (int i = 0; i < face->sides; i++)
+        caster->reach[i]
+            = (float)(face->reach[i] - (hole ? slice->inner : slice->outer)
+                      - (face->across[i].x * lamp.x + face->across[i].y * lamp.y) * way);
     }
   return n_casters;
 }
+
+/* The sides of the frame as a row of pixels meets them: those that run along it, and those that it
+ * crosses. */
+typedef struct
+{
+  int n_level;
+  int level[CAV_FRAME_SIDES_MAX];
+  int n_slanting;
+  int slanting[CAV_FRAME_SIDES_MAX];
+  float across[CAV_FRAME_SIDES_MAX];  /* of the slanting ones, in their order */
+  float each[CAV_FRAME_SIDES_MAX];    /* 1 over that */
+  float upright[CAV_FRAME_SIDES_MAX]; /* by the side's number */
+} Sides;
+
+static void
+fill_sides (Sides *sides, const CavFrameFace *face)
+{
+  sides->n_level = 0;
+  sides->n_slanting = 0;
+  for (int i = 0; i < face->sides; i++)
+    {
+      float across = (float)face->across[i].x;
+
+      sides->upright[i] = (float)face->across[i].y;
+      if (fabsf (across) < 1e-6f)
+        {
+          sides->level[sides->n_level++] = i;
+          continue;
+        }
+      sides->across[sides->n_slanting] = across;
+      sides->each[sides->n_slanting] = 1.0f / across;
+      sides->slanting[sides->n_slanting++] = i;
+    }
+}
+
+/* Part of a row; it is empty where it ends before it begins. */
+typedef struct
+{
+  float from;
+  float to;
+} Stretch;
 
 /* A caster's outline as one row meets it: sides that run along the row keep their depth, the others
  * lose across[i] for each mm. */
@@ -162,64 +204,60 @@ typedef struct
 {
   float flat;
   float sharp;
-  int n_slanting;
-  float rest[CAV_FRAME_SIDES_MAX];
-  float across[CAV_FRAME_SIDES_MAX];
-  float from; /* the stretch of the row that an outline darkens, or that a hole leaves in full light
-               */
-  float to;
+  float rest[CAV_FRAME_SIDES_MAX]; /* of the slanting sides */
+  Stretch touched; /* by the outline, edges and all: beyond it no light is lost, or all of it */
+  Stretch inner;   /* within its edges: here all is lost, or none */
 } RowCaster;
 
-/* Where depth reaches a limit. An empty stretch ends before it begins. */
-static void
-fill_stretch (RowCaster *row, float limit)
+/* Where the outline is at least so deep. */
+static Stretch
+find_deeper (const RowCaster *row, const Sides *sides, float limit)
 {
-  row->from = row->flat < limit ? 1e9f : -1e9f;
-  row->to = row->flat < limit ? -1e9f : 1e9f;
-  for (int i = 0; i < row->n_slanting; i++)
-    {
-      float end = (row->rest[i] - limit) / row->across[i];
+  Stretch stretch = { -1e9f, 1e9f };
 
-      if (row->across[i] > 0.0f)
-        row->to = MIN (row->to, end);
+  if (row->flat < limit)
+    return (Stretch){ 1e9f, -1e9f };
+  for (int i = 0; i < sides->n_slanting; i++)
+    {
+      float end = (row->rest[i] - limit) * sides->each[i];
+
+      if (sides->across[i] > 0.0f)
+        stretch.to = MIN (stretch.to, end);
       else
-        row->from = MAX (row->from, end);
+        stretch.from = MAX (stretch.from, end);
     }
+  return stretch;
 }
 
 static void
-fill_row_caster (
-    RowCaster *row, const CavFrameFace *face, const Caster *caster, gboolean hole, float y)
+fill_row_caster (RowCaster *row, const Sides *sides, const Caster *caster, float y)
 {
   row->flat = 1e9f;
   row->sharp = caster->sharp;
-  row->n_slanting = 0;
-  for (int i = 0; i < face->sides; i++)
+  for (int i = 0; i < sides->n_level; i++)
     {
-      float across_x = (float)face->across[i].x;
-      float across_y = (float)face->across[i].y;
-      float rest = (float)face->reach[i] - caster->inset - across_x * caster->shift_x
-                   - across_y * (y + caster->shift_y);
+      int side = sides->level[i];
 
-      if (fabsf (across_x) < 1e-6f)
-        {
-          row->flat = MIN (row->flat, rest);
-          continue;
-        }
-      row->rest[row->n_slanting] = rest;
-      row->across[row->n_slanting++] = across_x;
+      row->flat = MIN (row->flat, caster->reach[side] - sides->upright[side] * y);
     }
-  fill_stretch (row, (hole ? 0.5f : -0.5f) / row->sharp);
+  for (int i = 0; i < sides->n_slanting; i++)
+    {
+      int side = sides->slanting[i];
+
+      row->rest[i] = caster->reach[side] - sides->upright[side] * y;
+    }
+  row->touched = find_deeper (row, sides, -0.5f / row->sharp);
+  row->inner = find_deeper (row, sides, 0.5f / row->sharp);
 }
 
 /* How deep four pixels lie in the outline, from the side that is nearest. */
 static inline Four
-get_depths (const RowCaster *row, Four x)
+get_depths (const RowCaster *row, const Sides *sides, Four x)
 {
   Four depth = four (row->flat);
 
-  for (int i = 0; i < row->n_slanting; i++)
-    depth = least_four (depth, four (row->rest[i]) - four (row->across[i]) * x);
+  for (int i = 0; i < sides->n_slanting; i++)
+    depth = least_four (depth, four (row->rest[i]) - four (sides->across[i]) * x);
   return depth;
 }
 
@@ -232,49 +270,82 @@ darken (guint32 colour, guint scale)
   return ((odd * scale >> 8) & 0xff00ff) | ((even * scale >> 8) & 0x00ff00);
 }
 
-/* Of all slices the one that hides most counts: they are one piece of wood. Where the ends of the
- * stretch are all dark, so is what lies between, for the outline has no hollows. */
-static inline Four
-get_dark (const RowCaster *casters, int n_casters, gboolean hole, Four x)
+/* All casters of a row. */
+typedef struct
 {
+  Sides sides;
+  RowCaster casters[CAV_RELIEF_SLICES];
+  int n_casters;
+  gboolean hole;
+  int last; /* the caster that kept all light away the last time: likely it does so again */
+} ShadowRow;
+
+static inline gboolean
+is_within (Stretch stretch, Four x)
+{
+  return x[0] > stretch.from && x[3] < stretch.to;
+}
+
+static inline gboolean
+is_beyond (Stretch stretch, Four x)
+{
+  return x[3] < stretch.from || x[0] > stretch.to;
+}
+
+/* The outline has no hollows: where both ends of four pixels are dark, so is what lies between. */
+static inline gboolean
+is_all_dark (const RowCaster *caster, gboolean hole, Four x)
+{
+  return hole ? is_beyond (caster->touched, x) : is_within (caster->inner, x);
+}
+
+static inline gboolean
+is_all_light (const RowCaster *caster, gboolean hole, Four x)
+{
+  return hole ? is_within (caster->inner, x) : is_beyond (caster->touched, x);
+}
+
+/* Of all slices the one that hides most counts: they are one piece of wood. */
+static inline Four
+get_dark (ShadowRow *row, Four x)
+{
+  const gboolean hole = row->hole;
   Four dark = four (0.0f);
 
-  for (int k = 0; k < n_casters; k++)
+  if (is_all_dark (&row->casters[row->last], hole, x))
+    return four (1.0f);
+  for (int k = 0; k < row->n_casters; k++)
     {
-      if (hole ? x[0] > casters[k].from && x[3] < casters[k].to
-               : x[3] < casters[k].from || x[0] > casters[k].to)
-        continue;
+      const RowCaster *caster = &row->casters[k];
 
-      Four depth = get_depths (&casters[k], x);
-      Four covered = four (0.5f) + (hole ? -depth : depth) * four (casters[k].sharp);
+      if (is_all_light (caster, hole, x))
+        continue;
+      if (is_all_dark (caster, hole, x))
+        {
+          row->last = k;
+          return four (1.0f);
+        }
+
+      Four depth = get_depths (caster, &row->sides, x);
+      Four covered = four (0.5f) + (hole ? -depth : depth) * four (caster->sharp);
 
       dark = most_four (dark, least_four (covered, four (1.0f)));
-      if (dark[0] >= 1.0f && dark[3] >= 1.0f)
-        break;
     }
   return dark;
 }
 
 static void
-darken_span (const CavPreview *self,
-             const CavSpan *span,
-             const Caster *casters,
-             int n_casters,
-             gboolean hole,
-             guint32 *row)
+darken_span (const CavPreview *self, const CavSpan *span, ShadowRow *shadow, guint32 *row)
 {
   const float most = 256.0f * (1.0f - CAV_AMBIENT);
   float step = (float)(1.0 / self->scale);
-  CavPoint start = cav_preview_get_point (self, span->first + 0.5, span->row + 0.5);
-  RowCaster row_casters[CAV_RELIEF_SLICES];
+  float start = (float)cav_preview_get_point (self, span->first + 0.5, 0.0).x;
 
-  for (int k = 0; k < n_casters; k++)
-    fill_row_caster (&row_casters[k], &self->face, &casters[k], hole, (float)start.y);
   for (int x = span->first; x < span->last; x += 4)
     {
-      float from = (float)start.x + step * (float)(x - span->first);
+      float from = start + step * (float)(x - span->first);
       Four places = { from, from + step, from + 2 * step, from + 3 * step };
-      Four dark = get_dark (row_casters, n_casters, hole, places);
+      Four dark = get_dark (shadow, places);
 
       for (int i = 0; i < MIN (4, span->last - x); i++)
         if (dark[i] > 0.003f)
@@ -344,24 +415,45 @@ fill_shadow (Shadow *shadow, const CavPreview *self, CavLamp lamp, double level,
     }
 }
 
+/* Casters that leave all of the row alone are left out. */
+static void
+fill_shadow_row (ShadowRow *row, const Shadow *shadow, float y)
+{
+  row->n_casters = 0;
+  row->hole = shadow->hole;
+  row->last = 0;
+  for (int k = 0; k < shadow->n_casters; k++)
+    {
+      RowCaster *caster = &row->casters[row->n_casters];
+
+      fill_row_caster (caster, &row->sides, &shadow->casters[k], y);
+      if (row->hole || caster->touched.from < caster->touched.to)
+        row->n_casters++;
+    }
+}
+
 static void
 darken_part (const CavPreview *self,
              const CavSpan *span,
              int first,
              int last,
-             const Shadow *shadow,
+             ShadowRow *shadow,
              guint32 *row)
 {
   CavSpan part = { span->row, MAX (span->first, first), MIN (span->last, last) };
 
   if (part.first < part.last)
-    darken_span (self, &part, shadow->casters, shadow->n_casters, shadow->hole, row);
+    darken_span (self, &part, shadow, row);
 }
 
 static void
 darken_spans (
     const CavPreview *self, const GArray *spans, const Shadow *shadow, guint32 *pixels, int stride)
 {
+  ShadowRow shadow_row;
+  int row_of_shadow = -1;
+
+  fill_sides (&shadow_row.sides, &self->face);
   for (guint i = 0; i < spans->len; i++)
     {
       const CavSpan *span = &g_array_index (spans, CavSpan, i);
@@ -370,16 +462,21 @@ darken_spans (
       double from;
       double to;
 
+      if (span->row != row_of_shadow)
+        fill_shadow_row (&shadow_row, shadow, (float)y);
+      row_of_shadow = span->row;
+      if (shadow_row.n_casters == 0)
+        continue;
       find_stretch (&self->face, shadow->moves, y, &from, &to);
       if (!shadow->hole)
-        darken_part (self, span, get_column (self, from) - 1, get_column (self, to) + 2, shadow,
-                     row);
+        darken_part (self, span, get_column (self, from) - 1, get_column (self, to) + 2,
+                     &shadow_row, row);
       else if (from >= to)
-        darken_part (self, span, span->first, span->last, shadow, row);
+        darken_part (self, span, span->first, span->last, &shadow_row, row);
       else
         {
-          darken_part (self, span, span->first, get_column (self, from) + 2, shadow, row);
-          darken_part (self, span, get_column (self, to) - 1, span->last, shadow, row);
+          darken_part (self, span, span->first, get_column (self, from) + 2, &shadow_row, row);
+          darken_part (self, span, get_column (self, to) - 1, span->last, &shadow_row, row);
         }
     }
 }

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-title-block.h"
 
+#include <glib/gi18n-lib.h>
+
 #define PAD 2.0
 
 static void
@@ -29,7 +31,8 @@ cav_title_block_draw (CavScene *scene, const CavTitleCell *cells, guint n_cells,
 
   g_return_if_fail (scene != NULL && cells != NULL);
 
-  cav_scene_begin_layer (scene, "title-block");
+  cav_scene_begin_titled_layer (scene, "title-block", _ ("Title block"),
+                                _ ("Project, scale, unit and date."));
   for (guint i = 0; i < n_cells; i++)
     {
       draw_cell (scene, &cells[i], corner);

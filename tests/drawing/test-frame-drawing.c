@@ -120,6 +120,7 @@ test_structure (void)
       assert_query (svg, count, "1");
       assert_query (svg, title, "1");
     }
+  assert_query (svg, "count(//s:g[@id and not(s:title and s:desc)])", "0");
   g_assert_cmpfloat_with_epsilon (sizes->outside.width, 430.3, 0.01);
   assert_query (svg, "count(//s:text[.='outside 430.3'])", "1");
   assert_query (svg, "count(//s:text[.='rabbet 323'])", "1");
@@ -132,6 +133,41 @@ test_structure (void)
   g_autofree char *section = query (svg, "string(//s:g[@id='section-wood']/s:path[last()]/@d)");
   get_path_width (section, &low, &high);
   g_assert_cmpfloat_with_epsilon (high - low, 60, 0.001);
+}
+
+/* A long note gets the room that the front leaves, and the front keeps its scale. */
+static void
+test_long_note (void)
+{
+  static const double heights[] = { 120, 180, 240, 297, 360 };
+  CavSheetOptions options = sample_options (CAV_UNIT_MM, CAV_PAPER_A4);
+  g_autoptr (GString) note = g_string_new (NULL);
+  guint n_whole = 0;
+
+  for (int i = 0; i < 50; i++)
+    g_string_append_printf (note, "word%d ", i);
+  g_string_append (note, "end.");
+  for (guint i = 0; i < G_N_ELEMENTS (heights); i++)
+    {
+      const char *const front = "string(//s:g[@id='elevation']/s:text[1])";
+      const char *const end = "count(//s:g[@id='materials']/s:text[contains(., 'end.')])";
+      g_autoptr (CavProject) project = project_new (4, 210, heights[i]);
+      g_autoptr (GBytes) before = create_svg (project, &options);
+      g_autofree char *scale = query (before, front);
+      g_autofree char *whole = NULL;
+
+      cav_project_set_notes (project, note->str);
+      g_autoptr (GBytes) svg = create_svg (project, &options);
+      g_autoptr (GBytes) pdf = cav_frame_drawing_create_pdf (project, NULL, &options, NULL);
+      g_autoptr (GPtrArray) words = tool_read_words (pdf);
+      g_assert_true (g_str_has_prefix (scale, "Front, "));
+      assert_query (svg, front, scale);
+      tool_assert_apart (words);
+      whole = query (svg, end);
+      n_whole += g_str_equal (whole, "1");
+    }
+  g_test_message ("%u whole", n_whole);
+  g_assert_cmpuint (n_whole, >=, 2);
 }
 
 /* Every paper, unit, number of sides and shape: texts apart and on the sheet, PDF the size it says.
@@ -263,6 +299,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/drawing/frame-drawing/structure", test_structure);
+  g_test_add_func ("/drawing/frame-drawing/long-note", test_long_note);
   g_test_add_func ("/drawing/frame-drawing/pdf", test_pdf);
   g_test_add_func ("/drawing/frame-drawing/hostile", test_hostile);
   g_test_add_func ("/drawing/frame-drawing/impossible", test_impossible);
