@@ -100,7 +100,7 @@ cav_frame_row_get_count (const CavFrameSettings *settings, CavFrameRowKind kind)
 
 /* By how much the lower border is wider than the others, where it is asked to be: common practice
  * is a tenth to a seventh, no source. */
-#define BOTTOM_WEIGHT 1.15
+#define BOTTOM_WEIGHT (17.0 / 15.0)
 
 static gboolean
 is_same (double a, double b)
@@ -136,7 +136,7 @@ set_borders (CavFrameSettings *settings, CavBorderKind borders)
 {
   cav_frame_rows_set_border (settings, borders, settings->border_left);
   if (borders == CAV_BORDERS_WEIGHTED && settings->border_bottom <= settings->border_left)
-    settings->border_bottom = ceil (settings->border_left * BOTTOM_WEIGHT);
+    settings->border_bottom = round (settings->border_left * BOTTOM_WEIGHT);
 }
 
 /* Boards by their plies */

@@ -167,21 +167,21 @@ test_borders (Fixture *self, gconstpointer data)
   assert_borders (self, 60, 60, 60, 60);
   g_assert_false (gtk_widget_get_visible (bottom));
   adw_combo_row_set_selected (borders, 1);
-  assert_borders (self, 60, 60, 60, 69);
+  assert_borders (self, 60, 60, 60, 68);
   g_assert_true (gtk_widget_get_visible (bottom));
   g_assert_false (gtk_widget_get_visible (top));
   type_number (self, "Left, right and top", "50");
-  assert_borders (self, 50, 50, 50, 69);
+  assert_borders (self, 50, 50, 50, 68);
   adw_combo_row_set_selected (borders, 2);
-  assert_borders (self, 50, 50, 50, 69);
+  assert_borders (self, 50, 50, 50, 68);
   g_assert_true (gtk_widget_get_visible (top));
   type_number (self, "Border left", "40");
-  assert_borders (self, 40, 50, 50, 69);
+  assert_borders (self, 40, 50, 50, 68);
   g_assert_cmpuint (adw_combo_row_get_selected (borders), ==, 2);
   adw_combo_row_set_selected (borders, 0);
   assert_borders (self, 40, 40, 40, 40);
   cav_project_undo (self->project);
-  assert_borders (self, 40, 50, 50, 69);
+  assert_borders (self, 40, 50, 50, 68);
   g_assert_cmpuint (adw_combo_row_get_selected (borders), ==, 2);
   ui_test_wait_for (cav_frame_canvas_is_settled (self->canvas));
 }
