@@ -58,9 +58,16 @@ forget_drawing (CavBoardCanvas *self)
   g_clear_pointer (&self->scene, cav_scene_free);
 }
 
-/* Every rail on a board, by its number; NULL where there is none with that number. */
+static gboolean
+is_chosen (CavBoardCanvas *self, const CavPlacedPiece *piece)
+{
+  return piece->kind == CAV_PIECE_RAIL && piece->job == self->chosen_job
+         && piece->frame == self->chosen_frame && piece->rail == self->chosen_rail;
+}
+
+/* The piece of that number, or the chosen one for 0; NULL where there is none. */
 static const CavPlacedPiece *
-find_number (CavBoardCanvas *self, int number, CavBoardHit *out_place)
+find_piece (CavBoardCanvas *self, int number, CavBoardHit *out_place)
 {
   for (guint b = 0; self->layout != NULL && b < self->layout->boards->len; b++)
     {
@@ -78,7 +85,7 @@ find_number (CavBoardCanvas *self, int number, CavBoardHit *out_place)
                 {
                   const CavPlacedPiece *piece = &g_array_index (lane->pieces, CavPlacedPiece, i);
 
-                  if (piece->number != number)
+                  if (number > 0 ? piece->number != number : !is_chosen (self, piece))
                     continue;
                   *out_place = (CavBoardHit){ (int)b, (int)s, (int)l, piece->from, piece };
                   return piece;
@@ -92,15 +99,7 @@ find_number (CavBoardCanvas *self, int number, CavBoardHit *out_place)
 static const CavPlacedPiece *
 find_chosen (CavBoardCanvas *self, CavBoardHit *out_place)
 {
-  for (int number = 1; self->layout != NULL && number <= self->layout->totals.pieces; number++)
-    {
-      const CavPlacedPiece *piece = find_number (self, number, out_place);
-
-      if (piece != NULL && piece->kind == CAV_PIECE_RAIL && piece->job == self->chosen_job
-          && piece->frame == self->chosen_frame && piece->rail == self->chosen_rail)
-        return piece;
-    }
-  return NULL;
+  return self->chosen_frame < 0 ? NULL : find_piece (self, 0, out_place);
 }
 
 /* The words that a screen reader has for the choice. */
@@ -194,6 +193,7 @@ drag_begin_cb (GtkGestureDrag *drag, double x, double y, CavBoardCanvas *self)
 {
   gtk_widget_grab_focus (GTK_WIDGET (self));
   self->start = CAV_POINT (x, y);
+  ensure_map (self, gtk_widget_get_width (GTK_WIDGET (self)));
   if (self->map == NULL
       || !cav_board_map_hit (self->map, self->layout, to_drawing (self, x, y), &self->grabbed)
       || self->grabbed.piece == NULL || self->grabbed.piece->kind != CAV_PIECE_RAIL)
@@ -321,7 +321,7 @@ choose_next (CavBoardCanvas *self, int direction)
 
   for (number += direction; number >= 1 && number <= n; number += direction)
     {
-      piece = find_number (self, number, &place);
+      piece = find_piece (self, number, &place);
       if (piece != NULL && piece->kind == CAV_PIECE_RAIL)
         {
           choose (self, piece);
@@ -537,7 +537,6 @@ cav_board_canvas_init (CavBoardCanvas *self)
 {
   GtkGesture *drag = gtk_gesture_drag_new ();
   GtkEventController *key = gtk_event_controller_key_new ();
-
   GtkEventController *scroll
       = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_VERTICAL);
 

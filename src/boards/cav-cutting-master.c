@@ -268,6 +268,9 @@ run_rounds (CavCutMaster *master, const int *demand, CavCutBudget *budget)
 
       if (glp_simplex (master->lp, &simplex) != 0 || glp_get_status (master->lp) != GLP_OPT)
         return FALSE;
+      /* What was added paid by less than the simplex can tell; more of it would not end. */
+      if (round > 0 && glp_get_it_cnt (master->lp) == before)
+        return FALSE;
       for (guint p = 0; p < master->n_places; p++)
         unsure += !price_place (master, p, demand, &added);
       if (!added)

@@ -91,6 +91,7 @@ main (void)
   for (int order = 0; order < CAV_N_GRAIN_ORDERS; order++)
     {
       run ("200 equal frames on 300 boards", 300, 1, 200, (CavGrainOrder)order, FALSE, 5);
+      run ("200 frames of 10 sizes", 300, 10, 20, (CavGrainOrder)order, FALSE, 38);
       run ("200 frames of 20 sizes", 300, 20, 10, (CavGrainOrder)order, FALSE, 6);
       run ("200 frames of 200 sizes", 300, 200, 1, (CavGrainOrder)order, FALSE, 7);
       run ("200 frames of 200 sizes, defects", 300, 200, 1, (CavGrainOrder)order, TRUE, 8);

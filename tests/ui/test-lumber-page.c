@@ -538,7 +538,8 @@ draw (guint *state, int from, int to)
   return from + (int)((*state >> 8) % (guint)(to - from));
 }
 
-/* Six hundred frames of ten sizes on three hundred boards: seconds of work. */
+/* Thousands of rails of hundreds of lengths, more than three hundred boards give: seconds of work.
+ */
 static CavLumber *
 create_long_work (Fixture *fixture)
 {
@@ -546,7 +547,7 @@ create_long_work (Fixture *fixture)
   guint state = 7;
 
   lumber->frames = 1;
-  lumber->order = CAV_GRAIN_RUNNING;
+  lumber->order = CAV_GRAIN_FREE;
   lumber->test = 0.0;
   g_ptr_array_set_size (lumber->boards, 0);
   for (int i = 0; i < 300; i++)
@@ -560,10 +561,12 @@ create_long_work (Fixture *fixture)
   for (int i = 0; i < 10; i++)
     {
       CavBoardJob *job = cav_board_job_new (lumber, "Other", 44.0, 22.0, 40.0);
-      const int width = draw (&state, 220, 520);
 
-      job->frames = 60;
-      cav_board_job_set_rectangle (job, width, draw (&state, 220, 620));
+      job->frames = 16;
+      job->order = CAV_GRAIN_FREE;
+      job->n_rails = CAV_JOB_MAX_RAILS;
+      for (int r = 0; r < job->n_rails; r++)
+        job->long_points[r] = draw (&state, 220, 620) + 0.1 * draw (&state, 0, 10);
       g_ptr_array_add (lumber->joined, job);
     }
   return lumber;
