@@ -281,16 +281,22 @@ show_shop (GtkWidget *widget, const char *name, GVariant *parameter)
   cav_shop_window_show (CAV_WINDOW (widget)->document, GTK_WINDOW (widget));
 }
 
-/* Made when it is asked for: GTK would make it with every window, long before its first frame. */
+/* Made when it is asked for: GTK would make it with every window, long before its first frame. As
+ * the window's own help it knows the keys of the actions that it names. */
 static void
 show_keys (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  g_autoptr (GtkBuilder) builder = gtk_builder_new_from_resource ("/org/cavetto/Cavetto/keys.ui");
-  GtkWindow *keys = GTK_WINDOW (gtk_builder_get_object (builder, "keys"));
+  GtkApplicationWindow *window = GTK_APPLICATION_WINDOW (widget);
 
-  gtk_window_set_transient_for (keys, GTK_WINDOW (widget));
-  gtk_window_set_destroy_with_parent (keys, TRUE);
-  gtk_window_present (keys);
+  if (gtk_application_window_get_help_overlay (window) == NULL)
+    {
+      g_autoptr (GtkBuilder) builder
+          = gtk_builder_new_from_resource ("/org/cavetto/Cavetto/keys.ui");
+
+      gtk_application_window_set_help_overlay (
+          window, GTK_SHORTCUTS_WINDOW (gtk_builder_get_object (builder, "keys")));
+    }
+  gtk_window_present (GTK_WINDOW (gtk_application_window_get_help_overlay (window)));
 }
 
 typedef struct
@@ -348,10 +354,31 @@ static const Action ACTIONS[] = {
   { "win.undo", NULL, undo },
 };
 
+/* The canvas has these keys, too; here they hold wherever in the window the focus is, but not in an
+ * entry, which copies its own text. */
+static const struct
+{
+  guint key;
+  GdkModifierType state;
+  const char *action;
+} CANVAS_KEYS[] = {
+  { GDK_KEY_a, GDK_CONTROL_MASK, "win.canvas-choose-all" },
+  { GDK_KEY_a, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "win.canvas-choose-none" },
+  { GDK_KEY_c, GDK_CONTROL_MASK, "win.canvas-copy" },
+  { GDK_KEY_d, GDK_CONTROL_MASK, "win.canvas-duplicate" },
+  { GDK_KEY_m, GDK_CONTROL_MASK, "win.canvas-mirror-across" },
+  { GDK_KEY_m, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "win.canvas-mirror-through" },
+  { GDK_KEY_v, GDK_CONTROL_MASK, "win.canvas-paste" },
+  { GDK_KEY_x, GDK_CONTROL_MASK, "win.canvas-cut" },
+};
+
 void
 cav_window_class_install_actions (GtkWidgetClass *widget_class)
 {
   for (guint i = 0; i < G_N_ELEMENTS (ACTIONS); i++)
     gtk_widget_class_install_action (widget_class, ACTIONS[i].name, ACTIONS[i].parameter,
                                      ACTIONS[i].activate);
+  for (guint i = 0; i < G_N_ELEMENTS (CANVAS_KEYS); i++)
+    gtk_widget_class_add_binding_action (widget_class, CANVAS_KEYS[i].key, CANVAS_KEYS[i].state,
+                                         CANVAS_KEYS[i].action, NULL);
 }

@@ -20,6 +20,7 @@
 #define ARROW_HALF 2.6
 #define PASS 5.0 /* of an extension line over the dimension line */
 #define CORNER_LIGHT 11.0
+#define HOLD_GAP 14.0 /* of a word from where a level line ends, which may be a handle */
 #define FIGURE_AWAY 18.0
 #define FIGURE_LEAST 80.0 /* a line of the plate at the pointer, however narrow the pane */
 #define FIGURE_MOST 380.0
@@ -160,7 +161,7 @@ draw_hold (CavPen *pen, const CavPane *pane, const CavSnapHold *hold, gboolean a
   CavPoint from = cav_view_to_pixel (&pane->view, hold->from);
   CavPoint to = cav_view_to_pixel (&pane->view, hold->to);
   CavPoint word = along_x ? CAV_POINT (from.x, fmin (from.y, to.y) - 6)
-                          : CAV_POINT (fmax (from.x, to.x) + 6, from.y);
+                          : CAV_POINT (fmax (from.x, to.x) + HOLD_GAP, from.y);
   const CavPenText style = { .size = CAV_PEN_SMALL,
                              .tone = CAV_TONE_PENCIL,
                              .x = along_x ? CAV_PEN_MIDDLE : CAV_PEN_START,
@@ -465,10 +466,10 @@ typedef enum
   PART_PLACE = PART_NAMES + CAV_N_SIDES,
   PART_SHAPES, /* a part for each */
   PART_PATH,
+  PART_MEASURES, /* a part for each */
   PART_SNAP_X,
   PART_SNAP_Y,
   PART_CUTTER,
-  PART_MEASURES, /* a part for each */
   PART_HANDLES,
   PART_BAND,
   PART_FIGURE,

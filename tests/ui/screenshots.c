@@ -117,13 +117,16 @@ static void
 take_drawing (double dx, double dy, const char *name)
 {
   g_autoptr (CavDocument) document = ui_test_open_example ("cove-and-bead.cavetto");
-  CavBlank blank = cav_project_get_blank (cav_document_get_project (document));
+  CavProject *project = cav_document_get_project (document);
+  CavBlank blank = cav_project_get_blank (project);
   CavWindow *window = show (document, 1200, 800);
   GtkWidget *canvas = ui_test_find (GTK_WIDGET (window), CAV_TYPE_SECTION_CANVAS);
   CavView view = cav_section_canvas_get_view (CAV_SECTION_CANVAS (canvas));
   CavPoint corner;
 
-  cav_project_remove_cut (cav_document_get_project (document), 3);
+  for (guint i = cav_project_get_cut_count (project); i-- > 0;)
+    if (cav_project_get_cut (project, i)->kind == CAV_CUT_ROUND)
+      cav_project_remove_cut (project, i);
   wait_for_plan (document);
   view = cav_section_canvas_get_view (CAV_SECTION_CANVAS (canvas));
   corner = cav_view_to_pixel (&view, CAV_POINT (blank.width, blank.thickness));

@@ -240,6 +240,8 @@ set_up (Fixture *fixture, gconstpointer data)
   ui_test_settle ();
 
   for_each_widget (GTK_WIDGET (fixture->window), visit_shown, fixture);
+  ui_test_wait_for (cav_plan_runner_get_state (cav_document_get_runner (fixture->document))
+                    != CAV_PLAN_STATE_STALE);
   gtk_popover_popdown (GTK_POPOVER (ui_test_find (canvas, GTK_TYPE_POPOVER_MENU)));
   ui_test_settle ();
   for_each_widget (GTK_WIDGET (fixture->window), visit_keys, fixture);
@@ -496,6 +498,71 @@ test_menu_keys (Fixture *fixture, gconstpointer data)
   g_assert_cmpuint (menu_keys_wrong, ==, 0);
 }
 
+static guint without_keys;
+
+static void
+visit_told (Fixture *fixture, GtkWidget *widget)
+{
+  g_autofree char *accelerator = NULL;
+  g_autofree char *title = NULL;
+
+  if (!GTK_IS_SHORTCUTS_SHORTCUT (widget))
+    return;
+  g_object_get (widget, "accelerator", &accelerator, "title", &title, NULL);
+  if (accelerator != NULL && *accelerator != '\0')
+    return;
+  g_test_message ("“%s” shows no key", title);
+  without_keys++;
+}
+
+/* What is named by its action gets its key from the application, if the window is the window's. */
+static void
+test_keys_are_shown (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *keys;
+
+  /* GTK 4.8 warns of the widths of its own labels there. */
+  g_log_set_always_fatal (G_LOG_FATAL_MASK | G_LOG_LEVEL_CRITICAL);
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.show-keys", NULL);
+  keys = GTK_WIDGET (
+      gtk_application_window_get_help_overlay (GTK_APPLICATION_WINDOW (fixture->window)));
+  g_assert_nonnull (keys);
+  g_assert_true (gtk_widget_get_visible (keys));
+  without_keys = 0;
+  for_each_widget (keys, visit_told, fixture);
+  g_assert_cmpuint (without_keys, ==, 0);
+  gtk_window_close (GTK_WINDOW (keys));
+  ui_test_settle ();
+  g_log_set_always_fatal (G_LOG_FATAL_MASK | G_LOG_LEVEL_CRITICAL | G_LOG_LEVEL_WARNING);
+}
+
+/* Keys for cuts hold where the focus is on a button, as it is after a menu. */
+static void
+test_keys_beside_the_canvas (Fixture *fixture, gconstpointer data)
+{
+  static const char *const COMMANDS[]
+      = { "choose-all", "choose-none",   "copy",  "cut",
+          "duplicate",  "mirror-across", "paste", "mirror-through" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (COMMANDS); i++)
+    {
+      g_autofree char *inside = g_strconcat ("canvas.", COMMANDS[i], NULL);
+      g_autofree char *outside = g_strconcat ("win.canvas-", COMMANDS[i], NULL);
+      guint found = 0;
+
+      for (guint j = 0; j < fixture->bound->len; j++)
+        {
+          const Bound *bound = &g_array_index (fixture->bound, Bound, j);
+
+          if (!g_str_equal (bound->command, inside))
+            continue;
+          found++;
+          g_assert_true (is_bound (fixture, bound->key, outside));
+        }
+      g_assert_cmpuint (found, >=, 1);
+    }
+}
+
 #define ADD(path_, test_)                                                                          \
   g_test_add ("/ui/commands/" path_, Fixture, NULL, set_up, test_, tear_down)
 
@@ -507,5 +574,7 @@ main (int argc, char *argv[])
   ADD ("keys-are-told", test_keys_are_told);
   ADD ("told-keys-are-there", test_told_keys_are_there);
   ADD ("menu-keys", test_menu_keys);
+  ADD ("keys-are-shown", test_keys_are_shown);
+  ADD ("keys-beside-the-canvas", test_keys_beside_the_canvas);
   return g_test_run ();
 }
