@@ -90,7 +90,7 @@ typedef struct
   double least_cost; /* of that many boards, proved; what is found where cost_proved */
   gboolean boards_proved;
   gboolean cost_proved;
-  gboolean rest_proved;    /* no layout on boards of this number and cost leaves a longer rest */
+  gboolean rest_proved;    /* on these boards no rest is longer by over a 200th of its place */
   gboolean missing_proved; /* with n_missing above 0: it is certain that not all can be placed */
   gboolean cancelled;
 } CavCutSolution;

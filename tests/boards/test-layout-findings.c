@@ -100,13 +100,12 @@ test_bad_input (void)
     {
       g_auto (Bench) bench = bench_new ();
       g_autoptr (CavBoardLayout) layout = NULL;
-      const CavLayoutRequest request = { .lumber = bench.lumber, .jobs = bench.jobs, .effort = 1 };
 
       g_test_message ("%s", rows[i].desc);
       if (rows[i].boards > 0)
         add_board (&bench, rows[i].length, rows[i].width, rows[i].thickness, rows[i].boards);
       add_job (&bench, 400.0, rows[i].rail);
-      layout = cav_board_layout_new (&request, NULL);
+      layout = lay (&bench);
       assert_finding (layout, rows[i].code, rows[i].says);
       g_assert_true (cav_finding_list_has_wrong (layout->findings));
     }
@@ -143,12 +142,11 @@ test_many_bad_rows (void)
 {
   g_auto (Bench) bench = bench_new ();
   g_autoptr (CavBoardLayout) layout = NULL;
-  const CavLayoutRequest request = { .lumber = bench.lumber, .jobs = bench.jobs, .effort = 1 };
 
   for (int i = 0; i < 40; i++)
     add_board (&bench, 2000.0, 20.0, 27.0, 1);
   add_job (&bench, 500.0, 420.0);
-  layout = cav_board_layout_new (&request, NULL);
+  layout = lay (&bench);
   assert_finding (layout, "lumber-boards-unfit", "35 more");
 }
 
@@ -158,7 +156,6 @@ test_items (void)
 {
   g_auto (Bench) bench = bench_new ();
   g_autoptr (CavBoardLayout) layout = NULL;
-  const CavLayoutRequest request = { .lumber = bench.lumber, .jobs = bench.jobs, .effort = 1 };
 
   add_board (&bench, 2400.0, 120.0, 27.0, 1)->basis = CAV_PRICE_BOARD;
   add_board (&bench, 2000.0, 20.0, 27.0, 1);
@@ -167,7 +164,7 @@ test_items (void)
   bench.lumber->frames = 3;
   add_job (&bench, 500.0, 420.0);
   add_job (&bench, 500.0, 0.0);
-  layout = cav_board_layout_new (&request, NULL);
+  layout = lay (&bench);
   g_assert_cmpint (find_finding (layout, "lumber-board-unfit")->item, ==, 1);
   g_assert_cmpint (find_finding (layout, "lumber-board")->item, ==, 3);
   g_assert_cmpint (find_finding (layout, "lumber-job")->item, ==, 1);
