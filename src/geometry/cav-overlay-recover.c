@@ -498,6 +498,9 @@ recover_path (const CavOverlay *overlay, GArray *vertices)
   measure_chords (vertices, &area, &length);
   if (cav_is_sliver (area, length, CAV_TOLERANCE_SLIVER))
     return NULL;
+  /* A crumb between the chords of two curves that are nearly one: it has no curves to find. */
+  if (cav_is_sliver (area, length, CAV_TOLERANCE_CHORD))
+    return path_of_chords (vertices);
 
   find_carriers (overlay, vertices);
   runs = find_runs (vertices);

@@ -166,6 +166,13 @@ cav_region_get_piece_count (const CavRegion *region)
   return region->n_pieces;
 }
 
+static void
+append_piece (const CavRegion *region, guint piece, GArray *rings)
+{
+  for (guint i = region->piece_starts[piece]; i < region->piece_starts[piece + 1]; i++)
+    cav_rings_append_copy (rings, &region->rings[i]);
+}
+
 CavRegion *
 cav_region_dup_piece (const CavRegion *region, guint piece)
 {
@@ -174,8 +181,34 @@ cav_region_dup_piece (const CavRegion *region, guint piece)
   g_return_val_if_fail (region != NULL && piece < region->n_pieces, NULL);
 
   rings = cav_rings_new ();
+  append_piece (region, piece, rings);
+  return cav_region_new_take_rings (rings);
+}
+
+static gboolean
+is_thick (const CavRegion *region, guint piece, double thickness)
+{
+  double area = 0.0, perimeter = 0.0;
+
   for (guint i = region->piece_starts[piece]; i < region->piece_starts[piece + 1]; i++)
-    cav_rings_append_copy (rings, &region->rings[i]);
+    {
+      area += cav_path_get_signed_area (region->rings[i].path);
+      perimeter += cav_path_get_length (region->rings[i].path);
+    }
+  return !cav_is_sliver (area, perimeter, thickness);
+}
+
+CavRegion *
+cav_region_dup_thick (const CavRegion *region, double thickness)
+{
+  GArray *rings;
+
+  g_return_val_if_fail (region != NULL, NULL);
+
+  rings = cav_rings_new ();
+  for (guint piece = 0; piece < region->n_pieces; piece++)
+    if (is_thick (region, piece, thickness))
+      append_piece (region, piece, rings);
   return cav_region_new_take_rings (rings);
 }
 

@@ -41,6 +41,9 @@ void cav_region_unref (CavRegion *region);
 gboolean cav_region_is_empty (const CavRegion *region);
 guint cav_region_get_piece_count (const CavRegion *region);
 CavRegion *cav_region_dup_piece (const CavRegion *region, guint piece) G_GNUC_WARN_UNUSED_RESULT;
+/* All pieces but those thinner than thickness, as a mean of area and outline. */
+CavRegion *cav_region_dup_thick (const CavRegion *region,
+                                 double thickness) G_GNUC_WARN_UNUSED_RESULT;
 guint cav_region_get_ring_count (const CavRegion *region);
 const CavPath *cav_region_get_ring (const CavRegion *region, guint ring);
 gboolean cav_region_ring_is_hole (const CavRegion *region, guint ring);

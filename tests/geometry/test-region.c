@@ -344,6 +344,28 @@ test_pieces (void)
 }
 
 static void
+test_thick (void)
+{
+  g_autoptr (CavRegion) big = shapes_circle (0.0, 0.0, 10.0);
+  g_autoptr (CavRegion) hole = shapes_circle (1.0, 0.0, 3.0);
+  g_autoptr (CavRegion) ring = shapes_difference (big, hole);
+  g_autoptr (CavRegion) film = cav_region_new_box (20.0, 0.0, 20.003, 10.0);
+  g_autoptr (CavRegion) both = shapes_union (ring, film);
+  g_autoptr (CavRegion) all = cav_region_dup_thick (both, 0.001);
+  g_autoptr (CavRegion) thick = cav_region_dup_thick (both, 0.004);
+  g_autoptr (CavRegion) none = cav_region_dup_thick (both, 10.0);
+
+  shapes_assert_invariants (all);
+  shapes_assert_invariants (thick);
+  g_assert_cmpuint (cav_region_get_piece_count (all), ==, 2);
+  shapes_assert_near (cav_region_get_area (all), cav_region_get_area (both), 1e-12);
+  g_assert_cmpuint (cav_region_get_piece_count (thick), ==, 1);
+  g_assert_cmpuint (cav_region_get_ring_count (thick), ==, 2);
+  shapes_assert_near (cav_region_get_area (thick), 91.0 * G_PI, 1e-9);
+  g_assert_true (cav_region_is_empty (none));
+}
+
+static void
 test_transformed_random (void)
 {
   g_autoptr (GRand) rand = g_rand_new_with_seed (shapes_seed (31));
@@ -415,6 +437,7 @@ main (int argc, char **argv)
   g_test_add_func ("/geometry/region/touching-arcs", test_touching_arcs);
   g_test_add_func ("/geometry/region/circle-points", test_circle_points);
   g_test_add_func ("/geometry/region/pieces", test_pieces);
+  g_test_add_func ("/geometry/region/thick", test_thick);
   g_test_add_func ("/geometry/region/transformed/random", test_transformed_random);
   g_test_add_func ("/geometry/region/transformed/mirror", test_transformed_mirror);
   g_test_add_func ("/geometry/region/transformed/flat", test_transformed_flat);
