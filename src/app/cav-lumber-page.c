@@ -215,8 +215,12 @@ stop (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   CavLumberPage *self = CAV_LUMBER_PAGE (widget);
 
-  if (get_runner (self) != NULL)
-    cav_board_runner_cancel (get_runner (self));
+  if (get_runner (self) == NULL)
+    return;
+  cav_board_runner_cancel (get_runner (self));
+  /* Where nothing was laid before, the page is not left without a word. */
+  if (cav_board_runner_get_layout (get_runner (self)) == NULL)
+    gtk_widget_set_visible (GTK_WIDGET (self->calm), TRUE);
 }
 
 /* Nobody waits for a layout that is not looked at. */
