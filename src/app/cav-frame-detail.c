@@ -12,6 +12,10 @@
 
 /* Pixels for a millimetre of the drawing: its smallest letters have to be read. */
 #define PIXELS 4.0
+/* Where the longest sentence of the drawings, mm, has no room, all of it gets smaller rather than
+ * being cut; not below this share. */
+#define SENTENCE 150.0
+#define SMALLEST 0.7
 #define MARGIN 24
 /* Buttons lie over the upper edge. */
 #define HEAD 56
@@ -49,7 +53,10 @@ static GParamSpec *properties[N_PROPERTIES];
 static double
 get_pixels (CavFrameDetail *self)
 {
-  return PIXELS * cav_letters_get_size (GTK_WIDGET (self));
+  const double room = gtk_widget_get_width (GTK_WIDGET (self)) - 2.0 * MARGIN;
+
+  return PIXELS * cav_letters_get_size (GTK_WIDGET (self))
+         * CLAMP (room / PIXELS / SENTENCE, SMALLEST, 1.0);
 }
 
 static CavScene *
