@@ -191,10 +191,29 @@ test_order_words (void)
   g_assert_false (cav_grain_order_from_string ("", &order));
 }
 
+/* A blank comes out of the board that one begins with, however thick it is. */
+static void
+test_create_board (void)
+{
+  g_autoptr (CavLumber) lumber = cav_lumber_new ();
+  const double thicknesses[] = { 15.0, 20.0, 24.0, 26.0, 30.5, 45.0 };
+
+  for (guint i = 0; i < G_N_ELEMENTS (thicknesses); i++)
+    {
+      const CavBlank blank = { .width = 50.0, .thickness = thicknesses[i] };
+      g_autoptr (CavBoard) board = cav_lumber_create_board (lumber, &blank);
+
+      g_assert_false (board->planed);
+      g_assert_cmpfloat (board->thickness - lumber->planing, >=, blank.thickness);
+      g_assert_cmpfloat (board->width, >, blank.width);
+    }
+}
+
 int
 main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/boards/lumber/create-board", test_create_board);
   g_test_add_func ("/boards/lumber/equal", test_equal);
   g_test_add_func ("/boards/lumber/copy-is-deep", test_copy_is_deep);
   g_test_add_func ("/boards/lumber/refresh", test_refresh);
