@@ -15,6 +15,7 @@ G_BEGIN_DECLS
 #define CAV_PASS_SHEET_CARD 54.0
 #define CAV_PASS_SHEET_GUTTER 3.0
 #define CAV_PASS_SHEET_COLUMNS 2u
+#define CAV_PASS_ROW_GAP 2.5
 #define CAV_PASS_SHEET_PICTURE 44.0 /* height of a picture and its figures, at least */
 #define CAV_PASS_SHEET_STRETCH 24.0 /* how much higher it may become where there is room */
 
@@ -29,6 +30,7 @@ typedef struct
   GArray *groups; /* CavPassGroup, of the whole plan */
   double width;   /* of the paper */
   double height;
+  guint columns; /* of panels beside each other, at most */
   double panel_width;
   gboolean roomy;      /* height costs nothing */
   gboolean terse;      /* panels would be higher than a page: cautions stand among the notes */
@@ -67,6 +69,19 @@ void cav_pass_sheet_clear (CavPassSheet *sheet);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (CavPassSheet, cav_pass_sheet_clear)
 const CavPassGroup *cav_pass_sheet_get_group (const CavPassSheet *sheet, guint index);
 const CavSetup *cav_pass_sheet_get_setup (const CavPassSheet *sheet, const CavPassGroup *group);
+
+/* First group behind those of the setup that a group belongs to. */
+guint cav_pass_sheet_find_setup_end (const CavPassSheet *sheet, guint first);
+
+/* Rows of panels: their width, and (transfer full) CavPanelRow of the setup that begins with a
+ * group, together as low as they can be. */
+double cav_pass_rows_get_width (const CavPassSheet *sheet);
+GArray *cav_pass_rows_create (const CavPassSheet *sheet, guint first) G_GNUC_WARN_UNUSED_RESULT;
+/* Height of the card of the setup that begins with a group. */
+double cav_pass_rows_get_card_height (const CavPassSheet *sheet, guint first, gboolean continued);
+/* The card stands beside all rows of its setup, which are stretched where it is higher. Returns the
+ * height of the whole. */
+double cav_pass_rows_fit_card (const CavPassSheet *sheet, GArray *rows);
 
 /* A panel: height that it needs at a width, and its drawing. */
 double cav_pass_panel_measure (const CavPassSheet *sheet, const CavPassGroup *group, double width);

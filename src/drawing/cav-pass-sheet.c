@@ -8,7 +8,6 @@
 
 /* mm */
 #define LINE (CAV_LETTER_SMALL * CAV_LETTER_LEADING)
-#define ROW_GAP 2.5
 #define SETUP_GAP 4.0 /* between setups, with the rule in it */
 #define FOOT_GAP 3.0
 #define LEAST_PANEL 80.0
@@ -29,7 +28,6 @@ typedef struct
   GPtrArray *pages; /* Page */
   gboolean cards;   /* a setup a page */
   double scale;     /* of pages that are added */
-  guint columns;    /* of panels */
 } Layout;
 
 static void
@@ -132,113 +130,7 @@ add_page (Layout *layout)
 static double
 get_gap (const Page *page, const CavPanelRow *row)
 {
-  return row->begins || page->rows->len == 0 ? SETUP_GAP : ROW_GAP;
-}
-
-static double
-get_row_width (const CavPassSheet *sheet)
-{
-  return sheet->width - 2 * CAV_PASS_SHEET_MARGIN - CAV_PASS_SHEET_CARD - CAV_PASS_SHEET_GUTTER;
-}
-
-static double
-get_card_height (const Layout *layout, guint first, gboolean continued)
-{
-  const CavPassSheet *sheet = &layout->sheet;
-
-  return cav_pass_card_measure (sheet, cav_pass_sheet_get_group (sheet, first)->setup,
-                                CAV_PASS_SHEET_CARD, continued);
-}
-
-/* A panel alone is as wide as the row, and so is each of several on a card that is enlarged so much
- * that two do not stand beside each other. */
-static CavPanelRow
-make_row (const Layout *layout, guint first, guint count)
-{
-  const CavPassSheet *sheet = &layout->sheet;
-  CavPanelRow row = { .first = first,
-                      .count = count,
-                      .begins = cav_pass_sheet_get_group (sheet, first)->first == 0,
-                      .width = count > 1 ? sheet->panel_width : get_row_width (sheet) };
-
-  for (guint i = 0; i < count; i++)
-    row.height = fmax (
-        row.height,
-        cav_pass_panel_measure (sheet, cav_pass_sheet_get_group (sheet, first + i), row.width));
-  return row;
-}
-
-/* Whether groups may stand beside each other: a long ladder has a row to itself. */
-static gboolean
-may_share (const CavPassSheet *sheet, guint first, guint count)
-{
-  for (guint i = 0; i < count; i++)
-    if (cav_pass_ladder_is_long (cav_pass_sheet_get_group (sheet, first + i)))
-      return FALSE;
-  return TRUE;
-}
-
-/* First group behind those of a setup. */
-static guint
-find_setup_end (const CavPassSheet *sheet, guint first)
-{
-  guint setup = cav_pass_sheet_get_group (sheet, first)->setup;
-
-  while (first < sheet->groups->len && cav_pass_sheet_get_group (sheet, first)->setup == setup)
-    first++;
-  return first;
-}
-
-typedef struct
-{
-  CavPanelRow row; /* that begins here */
-  double height;   /* of it and all that follow */
-} Arrangement;
-
-/* (transfer full) CavPanelRow of the setup that begins with a group, together as low as they can
- * be: worked out from the last group back. */
-static GArray *
-create_rows (const Layout *layout, guint first)
-{
-  const CavPassSheet *sheet = &layout->sheet;
-  guint end = find_setup_end (sheet, first);
-  g_autofree Arrangement *best = g_new0 (Arrangement, end - first + 1);
-  GArray *rows = g_array_new (FALSE, FALSE, sizeof (CavPanelRow));
-
-  for (guint i = end - first; i-- > 0;)
-    for (guint count = MIN (layout->columns, end - first - i); count > 0; count--)
-      {
-        CavPanelRow row;
-        double height;
-
-        if (count > 1 && !may_share (sheet, first + i, count))
-          continue;
-        row = make_row (layout, first + i, count);
-        height = row.height + ROW_GAP + best[i + count].height;
-        if (best[i].row.count == 0 || height < best[i].height)
-          best[i] = (Arrangement){ row, height };
-      }
-  for (guint i = 0; i < end - first; i += best[i].row.count)
-    g_array_append_val (rows, best[i].row);
-  return rows;
-}
-
-/* The card stands beside all rows of its setup, which are stretched where it is higher. Returns the
- * height of the whole. */
-static double
-fit_card (const Layout *layout, GArray *rows)
-{
-  double sum = (rows->len - 1) * ROW_GAP;
-  double missing;
-
-  for (guint i = 0; i < rows->len; i++)
-    sum += g_array_index (rows, CavPanelRow, i).height;
-  missing = get_card_height (layout, g_array_index (rows, CavPanelRow, 0).first, FALSE) - sum;
-  if (missing <= 0)
-    return sum;
-  for (guint i = 0; i < rows->len; i++)
-    g_array_index (rows, CavPanelRow, i).height += missing / rows->len;
-  return sum + missing;
+  return row->begins || page->rows->len == 0 ? SETUP_GAP : CAV_PASS_ROW_GAP;
 }
 
 /* Makes everything so much larger, which is to lay it out on paper so much smaller. */
@@ -251,13 +143,14 @@ set_scale (Layout *layout, double scale)
   sheet->width /= scale;
   sheet->height /= scale;
   layout->scale = scale;
-  layout->columns = CAV_PASS_SHEET_COLUMNS;
+  sheet->columns = CAV_PASS_SHEET_COLUMNS;
   sheet->panel_width
-      = (get_row_width (sheet) - CAV_PASS_SHEET_GUTTER * (layout->columns - 1)) / layout->columns;
+      = (cav_pass_rows_get_width (sheet) - CAV_PASS_SHEET_GUTTER * (sheet->columns - 1))
+        / sheet->columns;
   if (sheet->panel_width < LEAST_PANEL)
     {
-      layout->columns = 1;
-      sheet->panel_width = get_row_width (sheet);
+      sheet->columns = 1;
+      sheet->panel_width = cav_pass_rows_get_width (sheet);
     }
   cav_pass_panel_fit_figures (sheet);
   cav_pass_sheet_measure (sheet);
@@ -274,8 +167,8 @@ begin_card (Layout *layout, guint first, double *out_height)
     {
       g_clear_pointer (&rows, g_array_unref);
       set_scale (layout, scales[i]);
-      rows = create_rows (layout, first);
-      *out_height = fit_card (layout, rows);
+      rows = cav_pass_rows_create (&layout->sheet, first);
+      *out_height = cav_pass_rows_fit_card (&layout->sheet, rows);
       if (*out_height + SETUP_GAP <= get_room (layout, FALSE))
         break;
     }
@@ -300,12 +193,14 @@ tear_setup (Layout *layout, GArray *rows)
       Page *page = get_last_page (layout);
 
       if (i == 0)
-        row->height = fmax (row->height, get_card_height (layout, row->first, FALSE));
+        row->height
+            = fmax (row->height, cav_pass_rows_get_card_height (&layout->sheet, row->first, FALSE));
       if (get_gap (page, row) + row->height > get_free (layout)
           && (page->rows->len > 0 || layout->pages->len == 1))
         page = add_page (layout);
       if (page->rows->len == 0)
-        row->height = fmax (row->height, get_card_height (layout, row->first, i > 0));
+        row->height
+            = fmax (row->height, cav_pass_rows_get_card_height (&layout->sheet, row->first, i > 0));
       put_row (page, row);
     }
 }
@@ -321,8 +216,8 @@ lay_out_setup (Layout *layout, guint first)
     rows = begin_card (layout, first, &whole);
   else
     {
-      rows = create_rows (layout, first);
-      whole = fit_card (layout, rows);
+      rows = cav_pass_rows_create (&layout->sheet, first);
+      whole = cav_pass_rows_fit_card (&layout->sheet, rows);
     }
   whole += SETUP_GAP;
   if (whole > get_room (layout, FALSE))
@@ -334,7 +229,7 @@ lay_out_setup (Layout *layout, guint first)
       for (guint i = 0; i < rows->len; i++)
         put_row (get_last_page (layout), &g_array_index (rows, CavPanelRow, i));
     }
-  return find_setup_end (&layout->sheet, first);
+  return cav_pass_sheet_find_setup_end (&layout->sheet, first);
 }
 
 /* Notes */
@@ -455,7 +350,7 @@ get_block_height (const Page *page, guint from, double stretch)
 
       if (i > from && row->begins)
         break;
-      height += row->height + stretch + (i > from ? ROW_GAP : 0);
+      height += row->height + stretch + (i > from ? CAV_PASS_ROW_GAP : 0);
     }
   return height;
 }
@@ -474,7 +369,7 @@ draw_rows (const Layout *layout, CavScene *scene, const Page *page, double y, do
       gboolean begins = row->begins || i == 0;
       double height = row->height + stretch;
 
-      y += begins ? SETUP_GAP : ROW_GAP;
+      y += begins ? SETUP_GAP : CAV_PASS_ROW_GAP;
       if (begins)
         {
           cav_scene_add_line (scene, CAV_POINT (left, y - 2.4), CAV_POINT (right, y - 2.4),

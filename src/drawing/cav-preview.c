@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "drawing/cav-byte-stream-private.h"
 #include "drawing/cav-preview-private.h"
 #include "drawing/cav-scene.h"
 
@@ -226,13 +227,6 @@ cav_preview_shade (CavPreview *self, double light_angle, double light_height)
   return self->surface;
 }
 
-static cairo_status_t
-append_cb (void *closure, const unsigned char *data, unsigned int length)
-{
-  g_byte_array_append (closure, data, length);
-  return CAIRO_STATUS_SUCCESS;
-}
-
 GBytes *
 cav_preview_create_png (const CavFrame *frame,
                         const CavProfile *profile,
@@ -256,7 +250,8 @@ cav_preview_create_png (const CavFrame *frame,
   g_autoptr (GByteArray) bytes = g_byte_array_new ();
   cairo_surface_t *surface
       = cav_preview_shade (preview, frame->settings.light_angle, frame->settings.light_height);
-  cairo_status_t status = cairo_surface_write_to_png_stream (surface, append_cb, bytes);
+  cairo_status_t status
+      = cairo_surface_write_to_png_stream (surface, cav_byte_stream_append_cb, bytes);
   if (status != CAIRO_STATUS_SUCCESS)
     {
       g_set_error (error, CAV_DRAWING_ERROR, CAV_DRAWING_ERROR_FAILED,

@@ -5,6 +5,7 @@
 
 #include <cairo-pdf.h>
 
+#include "drawing/cav-byte-stream-private.h"
 #include "drawing/cav-scene-private.h"
 #include "drawing/cav-trace.h"
 
@@ -162,13 +163,6 @@ cav_scene_render_in (CavScene *self, cairo_t *cr, CavLight light)
   cairo_restore (cr);
 }
 
-static cairo_status_t
-append_cb (void *closure, const unsigned char *data, unsigned int length)
-{
-  g_byte_array_append (closure, data, length);
-  return CAIRO_STATUS_SUCCESS;
-}
-
 static gboolean
 check_status (cairo_status_t status, gboolean is_sheet, GError **error)
 {
@@ -203,7 +197,7 @@ cav_scene_create_png (CavScene *self, double dots_per_inch, GError **error)
   status = cairo_status (cr);
   cairo_destroy (cr);
   if (status == CAIRO_STATUS_SUCCESS)
-    status = cairo_surface_write_to_png_stream (surface, append_cb, bytes);
+    status = cairo_surface_write_to_png_stream (surface, cav_byte_stream_append_cb, bytes);
   cairo_surface_destroy (surface);
   if (!check_status (status, FALSE, error))
     return NULL;
@@ -258,7 +252,7 @@ cav_scene_create_pdf (const GPtrArray *pages,
 
   g_return_val_if_fail (pages != NULL && pages->len > 0, NULL);
 
-  surface = cairo_pdf_surface_create_for_stream (append_cb, bytes, 100, 100);
+  surface = cairo_pdf_surface_create_for_stream (cav_byte_stream_append_cb, bytes, 100, 100);
   set_metadata (surface, title, subject, date);
   cr = cairo_create (surface);
   for (guint i = 0; i < pages->len; i++)

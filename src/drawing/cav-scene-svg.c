@@ -4,6 +4,7 @@
 
 #include <libxml/xmlwriter.h>
 
+#include "drawing/cav-byte-stream-private.h"
 #include "drawing/cav-scene-private.h"
 
 /* A ten thousandth of a millimetre on paper: finer than any plotter, and arcs still close. */
@@ -202,13 +203,6 @@ write_gradient (Svg *svg, const CavItem *item)
   end (svg);
 }
 
-static cairo_status_t
-append_cb (void *closure, const unsigned char *data, unsigned int length)
-{
-  g_byte_array_append (closure, data, length);
-  return CAIRO_STATUS_SUCCESS;
-}
-
 /* As PNG within the file, so that it stays one file. */
 static void
 write_image (Svg *svg, const CavItem *item)
@@ -217,7 +211,8 @@ write_image (Svg *svg, const CavItem *item)
   g_autofree char *base64 = NULL;
   g_autofree char *link = NULL;
 
-  if (cairo_surface_write_to_png_stream (item->surface, append_cb, png) != CAIRO_STATUS_SUCCESS)
+  if (cairo_surface_write_to_png_stream (item->surface, cav_byte_stream_append_cb, png)
+      != CAIRO_STATUS_SUCCESS)
     return;
   base64 = g_base64_encode (png->data, png->len);
   link = g_strconcat ("data:image/png;base64,", base64, NULL);

@@ -3,6 +3,10 @@
 
 #include <libintl.h>
 #include <locale.h>
+#include <string.h>
+
+#include "drawing/cav-lettering.h"
+#include "drawing/cav-pass-words.h"
 
 /* No smaller letters than these on what is read in the shop; drawings, also of boards, have rules
  * of their own. */
@@ -49,6 +53,111 @@ sheet_check_page (CavScene *scene, CavSheet sheet, guint page)
     }
 }
 
+/* Nothing is cut short but a title that is too long for any sheet. */
+static void
+check_whole (CavScene *scene, CavSheet sheet, guint page, const char *title)
+{
+  for (guint i = 0; i < cav_scene_get_text_count (scene); i++)
+    {
+      const char *text;
+      const CavTextStyle *style;
+      gboolean cut;
+
+      cav_scene_get_text (scene, i, &text, &style);
+      cut = g_str_has_suffix (text, "…") && strncmp (text, title, MIN (strlen (title), 10)) != 0;
+      if (cut)
+        g_test_message ("%s, page %u: \"%s\" is cut", cav_sheet_get_id (sheet), page, text);
+      g_assert_false (cut);
+    }
+}
+
+/* (transfer full) All texts of a page behind each other, as one line. */
+static char *
+join_texts (CavScene *scene)
+{
+  GString *all = g_string_new (NULL);
+
+  for (guint i = 0; i < cav_scene_get_text_count (scene); i++)
+    {
+      const char *text;
+      const CavTextStyle *style;
+
+      cav_scene_get_text (scene, i, &text, &style);
+      g_string_append_printf (all, "%s%s", all->len > 0 ? " " : "", text);
+    }
+  return g_string_free (all, FALSE);
+}
+
+/* On one page, or with its end at the next one. */
+static gboolean
+stands_on (GPtrArray *pages, const char *sentence)
+{
+  g_autofree char *clean = cav_lettering_clean (sentence);
+  g_auto (GStrv) parts = g_strsplit (clean, "\302\240", -1);
+  g_autofree char *plain = g_strjoinv (" ", parts);
+
+  for (guint i = 0; i < pages->len; i++)
+    if (strstr (g_ptr_array_index (pages, i), plain) != NULL)
+      return TRUE;
+  for (char *space = strchr (plain, ' '); space != NULL; space = strchr (space + 1, ' '))
+    {
+      gboolean found = FALSE;
+
+      *space = '\0';
+      for (guint i = 0; i + 1 < pages->len && !found; i++)
+        found = strstr (g_ptr_array_index (pages, i), plain) != NULL
+                && strstr (g_ptr_array_index (pages, i + 1), space + 1) != NULL;
+      *space = ' ';
+      if (found)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static guint
+collect_cautions (const CavPlan *plan)
+{
+  guint cautions = 0;
+
+  for (guint i = 0; i < plan->setups->len; i++)
+    {
+      const CavSetup *setup = g_ptr_array_index (plan->setups, i);
+
+      for (guint j = 0; j < setup->passes->len; j++)
+        cautions |= ((const CavPass *)g_ptr_array_index (setup->passes, j))->cautions;
+    }
+  return cautions;
+}
+
+void
+sheet_check_cautions (CavProject *project, const CavPlan *plan, const CavSheetOptions *options)
+{
+  g_autoptr (GPtrArray) scenes = cav_sheet_create_scenes (CAV_SHEET_PASSES, project, plan, options);
+  g_autoptr (GPtrArray) pages = g_ptr_array_new_with_free_func (g_free);
+  guint cautions = collect_cautions (plan);
+
+  for (guint i = 0; i < scenes->len; i++)
+    {
+      char *page = join_texts (g_ptr_array_index (scenes, i));
+
+      g_ptr_array_add (pages, page);
+      /* What always holds is at the foot of every page. */
+      if (strstr (page, cav_words_get_foot ()) == NULL)
+        g_test_message ("page %u: no whole foot in \"%s\"", i + 1, page);
+      g_assert_nonnull (strstr (page, cav_words_get_foot ()));
+    }
+  for (guint i = 0; i < CAV_N_CAUTIONS; i++)
+    {
+      const char *sentence = cav_caution_get_sentence ((CavCaution)(1u << i));
+
+      if ((cautions & (1u << i)) == 0)
+        continue;
+      if (!stands_on (pages, sentence))
+        g_test_message ("missing: \"%s\"", sentence);
+      g_assert_true (stands_on (pages, sentence));
+    }
+}
+
 void
 sheet_check (CavSheet sheet,
              CavProject *project,
@@ -59,7 +168,10 @@ sheet_check (CavSheet sheet,
 
   g_assert_nonnull (scenes);
   for (guint i = 0; i < scenes->len; i++)
-    sheet_check_page (g_ptr_array_index (scenes, i), sheet, i + 1);
+    {
+      sheet_check_page (g_ptr_array_index (scenes, i), sheet, i + 1);
+      check_whole (g_ptr_array_index (scenes, i), sheet, i + 1, cav_project_get_title (project));
+    }
 }
 
 GStrv

@@ -22,4 +22,9 @@ GStrv sheet_check_list_languages (void) G_GNUC_WARN_UNUSED_RESULT;
 /* What is drawn from now on has words of that language. */
 void sheet_check_use_language (const char *language);
 
+/* Every caution of the plan stands on the pass sheet in full, and what always holds on each of its
+ * pages, in the language in use. */
+void
+sheet_check_cautions (CavProject *project, const CavPlan *plan, const CavSheetOptions *options);
+
 G_END_DECLS

@@ -108,6 +108,8 @@ test_random_projects (void)
               (CavUnit)unit, g_rand_boolean (random) ? CAV_PAPER_A4 : CAV_PAPER_LETTER);
 
           options.layout = (CavSheetLayout)g_rand_int_range (random, 0, 3);
+          sheet_check_use_language (language);
+          sheet_check_cautions (project, plan, &options);
           /* The drawing has tests of its own. */
           for (int sheet = 0; sheet < CAV_SHEET_DRAWING; sheet++)
             {

@@ -35,6 +35,8 @@ test_demo (gconstpointer data)
               /* The layout is that of the pass sheet. */
               if (layout == CAV_SHEET_LAYOUT_PAGES || sheet == CAV_SHEET_PASSES)
                 sheet_check ((CavSheet)sheet, project, plan, &options);
+              if (sheet == CAV_SHEET_PASSES)
+                sheet_check_cautions (project, plan, &options);
             }
     }
   sheet_check_use_language ("");
