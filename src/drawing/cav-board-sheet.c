@@ -109,7 +109,7 @@ add_line (Sheet *self, const char *text, const CavTextStyle *style)
     }
 }
 
-static const double COLUMNS[] = { 0.0, 14.0, 76.0, 104.0, 146.0, 198.0 };
+static const double COLUMNS[] = { 0.0, 14.0, 72.0, 108.0, 148.0, 200.0 };
 
 static void
 add_row (Sheet *self, const char *const *cells, const CavTextStyle *style)

@@ -265,9 +265,9 @@ cav_cutting_list_create_scenes (const CavCuttingList *list,
                                 const CavSheetOptions *options)
 {
   static const CavTextColumn columns[]
-      = { { NC_ ("column", "No."), 10.5, TRUE },   { NC_ ("column", "What"), 52, FALSE },
-          { NC_ ("column", "Length"), 26, TRUE },  { NC_ ("column", "Width"), 26, TRUE },
-          { NC_ ("column", "Thick"), 19.5, TRUE }, { NC_ ("column", "Material"), 34, FALSE },
+      = { { NC_ ("column", "No."), 10.5, TRUE },   { NC_ ("column", "What"), 49.5, FALSE },
+          { NC_ ("column", "Length"), 27, TRUE },  { NC_ ("column", "Width"), 27, TRUE },
+          { NC_ ("column", "Thick"), 20.5, TRUE }, { NC_ ("column", "Material"), 39, FALSE },
           { NC_ ("column", "kg"), 12, TRUE },      { NC_ ("column", "Cost"), 15, TRUE } };
   guint n_columns = G_N_ELEMENTS (columns) - (list->cost > 0 ? 0 : 1);
   g_autofree char *title = cav_sheet_dup_title (project);

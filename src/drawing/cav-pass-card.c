@@ -13,7 +13,7 @@
 #define PAD 2.0
 #define VIEW 42.0      /* height of the view from above */
 #define VIEW_WIDE 49.0 /* its width beside the words of a wide card */
-#define WIDE 80.0      /* cards from this width on have it there */
+#define WIDE 120.0      /* cards from this width on have it there */
 
 static const CavTextStyle heading = { .height = CAV_LETTER_LARGE, .ink = CAV_INK_BLACK };
 static const CavTextStyle small = { .height = CAV_LETTER_SMALL, .ink = CAV_INK_BLACK };
@@ -71,12 +71,12 @@ write_setting (
     return point.y;
   point.y = cav_pass_sheet_write (sheet, scene, setting,
                                   CAV_POINT (point.x, point.y + SETTING_LINE + 1.2), &setting_style,
-                                  width, 2);
+                                  width, 0);
   if (setup->machine != CAV_MACHINE_COVE)
     return point.y;
   legs = cav_words_describe_legs (setup->angle, sheet->options);
   return cav_pass_sheet_write (sheet, scene, legs, CAV_POINT (point.x, point.y + LINE + 1), &small,
-                               width, 2);
+                               width, 0);
 }
 
 /* Returns the baseline of the last line. */
@@ -95,16 +95,16 @@ write_words (const CavPassSheet *sheet,
   double x = corner.x;
   double y = corner.y + CAV_LETTER_LARGE + 1.2;
 
-  y = cav_pass_sheet_write (sheet, scene, head, CAV_POINT (x, y), &heading, width, 1);
+  y = cav_pass_sheet_write (sheet, scene, head, CAV_POINT (x, y), &heading, width, 0);
   y = cav_pass_sheet_write (sheet, scene, cav_words_get_machine (setup->machine),
-                            CAV_POINT (x, y + TOOL_LINE + 1.2), &tool_bold, width, 2);
-  y = cav_pass_sheet_write (sheet, scene, name, CAV_POINT (x, y + TOOL_LINE), &tool, width, 3);
+                            CAV_POINT (x, y + TOOL_LINE + 1.2), &tool_bold, width, 0);
+  y = cav_pass_sheet_write (sheet, scene, name, CAV_POINT (x, y + TOOL_LINE), &tool, width, 0);
   if (*about != '\0')
-    y = cav_pass_sheet_write (sheet, scene, about, CAV_POINT (x, y + LINE + 0.8), &small, width, 2);
+    y = cav_pass_sheet_write (sheet, scene, about, CAV_POINT (x, y + LINE + 0.8), &small, width, 0);
   y = write_setting (sheet, scene, setup, CAV_POINT (x, y), width);
   if (!continued && setup->tool_stays)
     y = cav_pass_sheet_write (sheet, scene, _ ("Still in from before"),
-                              CAV_POINT (x, y + LINE + 1.2), &small, width, 1);
+                              CAV_POINT (x, y + LINE + 1.2), &small, width, 0);
   return y;
 }
 

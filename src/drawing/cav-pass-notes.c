@@ -37,7 +37,7 @@ add_note (const Collector *self, const char *label, const char *text)
 {
   g_autofree char *clean = cav_lettering_clean (text);
   g_autoptr (GPtrArray) lines
-      = cav_lettering_wrap (self->sheet->lettering, clean, CAV_LETTER_SMALL, FALSE, self->width, 6);
+      = cav_lettering_wrap (self->sheet->lettering, clean, CAV_LETTER_SMALL, FALSE, self->width, 0);
 
   if (self->label_above && label != NULL)
     {

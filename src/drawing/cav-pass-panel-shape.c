@@ -9,8 +9,8 @@
 
 #define PAD CAV_PANEL_PAD
 #define LINE CAV_PANEL_LINE
-#define CHANGE_LINES 3
-#define HINT_LINES 4
+#define CHANGE_LINES 0
+#define HINT_LINES 0
 #define MOST_CAUTIONS 5u /* and no further one after so many lines: */
 #define CAUTION_LINES 5u
 /* The gap between a large figure and what follows, in which fonts have room for descenders. */
@@ -176,7 +176,7 @@ add_caution (
     const CavPassSheet *sheet, GPtrArray *lines, GArray *starts, const char *text, double width)
 {
   g_autoptr (GPtrArray) more = cav_lettering_wrap (sheet->lettering, text, CAV_LETTER_SMALL, FALSE,
-                                                   width - CAV_PANEL_SIGN - 0.6, 3);
+                                                   width - CAV_PANEL_SIGN - 0.6, 0);
 
   if (starts != NULL)
     g_array_append_val (starts, lines->len);
@@ -208,6 +208,23 @@ cav_panel_wrap_cautions (const CavPassSheet *sheet,
   return lines;
 }
 
+/* (transfer full) (element-type utf8) What holds together by no-break spaces stays together where
+ * there is room, and is broken rather than cut where there is none. */
+static GPtrArray *
+wrap_change (const CavPassSheet *sheet, const char *text, double width)
+{
+  g_auto (GStrv) parts = g_strsplit (text, "\302\240", -1);
+  g_auto (GStrv) chunks = g_strsplit (text, " ", -1);
+  g_autofree char *loose = g_strjoinv (" ", parts);
+  gboolean fits = TRUE;
+
+  for (guint i = 0; chunks[i] != NULL; i++)
+    fits = fits
+           && cav_lettering_get_width (sheet->lettering, chunks[i], CAV_PANEL_SIDE, TRUE) <= width;
+  return cav_lettering_wrap (sheet->lettering, fits ? text : loose, CAV_PANEL_SIDE, TRUE, width,
+                             CHANGE_LINES);
+}
+
 /* What changes: the sacrificial fence, the settings, the steps of a ladder. */
 GPtrArray *
 cav_panel_wrap_changes (const CavPassSheet *sheet, const CavPassGroup *group, double width)
@@ -227,8 +244,7 @@ cav_panel_wrap_changes (const CavPassSheet *sheet, const CavPassGroup *group, do
   for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
     if (texts[i] != NULL)
       {
-        g_autoptr (GPtrArray) more = cav_lettering_wrap (sheet->lettering, texts[i], CAV_PANEL_SIDE,
-                                                         TRUE, width, CHANGE_LINES);
+        g_autoptr (GPtrArray) more = wrap_change (sheet, texts[i], width);
 
         g_ptr_array_extend_and_steal (lines, g_steal_pointer (&more));
       }

@@ -74,6 +74,23 @@ draw_ticks (const CavPassSheet *sheet, CavScene *scene, double right, double top
   return width;
 }
 
+/* Which side lies where is never cut: long words stand in smaller letters. */
+static void
+add_side (const CavPassSheet *sheet,
+          CavScene *scene,
+          const char *text,
+          CavPoint point,
+          const CavTextStyle *style,
+          double room)
+{
+  CavTextStyle fitting = *style;
+  double width = cav_lettering_get_width (sheet->lettering, text, style->height, style->bold);
+
+  if (width > room)
+    fitting.height = fmax (CAV_LETTER_SMALL, style->height * room / width - 0.01);
+  cav_scene_add_text_within (scene, text, point, &fitting, room);
+}
+
 static void
 draw_header (const CavPassSheet *sheet,
              CavScene *scene,
@@ -91,11 +108,10 @@ draw_header (const CavPassSheet *sheet,
   double x = box.x0 + badge + PAD;
   double room = shape->wide ? box.x0 + PAD + shape->zone_width - x : box.x1 - PAD - ticks - 1 - x;
 
-  cav_scene_add_text_within (scene, cav_words_get_down (pass->down),
-                             CAV_POINT (x, box.y0 + 1.4 + side.height), &side_bold, room);
-  cav_scene_add_text_within (scene, cav_words_get_against (pass->against),
-                             CAV_POINT (x, box.y0 + 1.4 + side.height + CAV_PANEL_SIDE_LINE), &side,
-                             room);
+  add_side (sheet, scene, cav_words_get_down (pass->down),
+            CAV_POINT (x, box.y0 + 1.4 + side.height), &side_bold, room);
+  add_side (sheet, scene, cav_words_get_against (pass->against),
+            CAV_POINT (x, box.y0 + 1.4 + side.height + CAV_PANEL_SIDE_LINE), &side, room);
 }
 
 /* The sign of what was rounded away stands with the label: the figure is to be set as it is. */

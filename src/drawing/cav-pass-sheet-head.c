@@ -73,7 +73,7 @@ wrap_item (const CavPassSheet *sheet, const CavHeadItem *item, double labels, do
   double width = sheet->width - 2 * CAV_PASS_SHEET_MARGIN - labels
                  - (y < SECTION_HEIGHT ? SECTION_WIDTH + 6 : 0);
 
-  return cav_lettering_wrap (sheet->lettering, clean, CAV_LETTER_SMALL, FALSE, width, 3);
+  return cav_lettering_wrap (sheet->lettering, clean, CAV_LETTER_SMALL, FALSE, width, 0);
 }
 
 /* Where the first line of the head begins, below the margin. */

@@ -2,7 +2,9 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Whole errands in the real window: test-flows.py TOP CAVETTO"""
 import os
+import re
 import shutil
+import subprocess
 import sys
 import tempfile
 import xml.etree.ElementTree as tree
@@ -229,6 +231,66 @@ def test_shop():
         program.keys("ctrl+q")
         tap.equal(program.wait_end(), 0, "exit status:")
         tap.equal(kept(), [], "unsaved work left behind:")
+    finally:
+        program.kill()
+
+
+@tap.test("/ui/flows/sheets-are-seen-and-saved")
+def test_sheets():
+    """The preview: another sheet, another layout, the next page, and what is shown as a file."""
+    begin()
+    title = "Sheets for the shop"
+    program = Program(CAVETTO, os.path.join(TOP, "docs", "examples", "plain-steps.cavetto"))
+    try:
+        program.wait_frame("plain-steps – Cavetto")
+        wait_plan(program)
+        program.point_away()
+        program.keys("ctrl+shift+p")
+        program.wait_frame(title)
+
+        def words():
+            page = program.find("image", "Page 1 of", title)
+            return page.description if page else ""
+
+        def choose(sheet, word):
+            program.click("list item", sheet, title, until=lambda: word in words())
+        choose("Job sheet", "Choose and rest the wood")
+        choose("Template", "100 mm exactly")
+        choose("Pass sheet", "Setup 1 of")
+        tap.contains(words(), "manuals, local rules and trained practice come first")
+        program.wait_for("label", "Page 1 of", title)
+        n_pages = int(program.find("label", "Page 1 of", title).name.split()[-1])
+        tap.true(n_pages > 1, f"{n_pages} pages")
+
+        # Page after page, with a key and back with a button.
+        program.keys("Page_Down", title=title)
+        program.wait_for("label", f"Page 2 of {n_pages}", title)
+        program.press("push button", "Page before", title)
+        program.wait_for("label", f"Page 1 of {n_pages}", title)
+
+        # A strip has one page, however long.
+        program.click("combo box", "Layout", title,
+                      until=lambda: program.find("label", "Strip", title))
+        program.keys("Down", "Return", title=title)
+        program.wait_for("image", "Page 1 of 1", title)
+
+        program.keys("ctrl+s", title=title)
+        program.wait_frame("Save the pass sheet")
+        program.focus("Save the pass sheet")
+        program.keys("ctrl+a", title="Save the pass sheet")
+        program.type(at("strip"), title="Save the pass sheet")
+        program.keys("Return", title="Save the pass sheet")
+        wait(lambda: os.path.exists(at("strip.pdf")), "strip.pdf to be written")
+        info = subprocess.run(["pdfinfo", at("strip.pdf")], capture_output=True, text=True,
+                              check=True).stdout
+        size = re.search(r"Page size: +([0-9.]+) x ([0-9.]+)", info)
+        tap.equal(re.search(r"Pages: +(\d+)", info)[1], "1")
+        tap.true(abs(float(size[1]) - 100 / 25.4 * 72) < 0.1, f"{size[0]}")
+
+        program.keys("Escape", title=title)
+        wait(lambda: not program.frame(title), "the sheets' window to close")
+        program.keys("ctrl+q")
+        tap.equal(program.wait_end(), 0, "exit status:")
     finally:
         program.kill()
 
