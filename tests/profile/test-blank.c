@@ -112,7 +112,7 @@ test_decimal_point (void)
   g_assert_false (cav_blank_check (&blank, &error));
   setlocale (LC_NUMERIC, "C");
   g_assert_error (error, CAV_PROFILE_ERROR, CAV_PROFILE_ERROR_RANGE);
-  g_assert_nonnull (strstr (error->message, "is 512.25 mm: enter a value from 1 to 500 mm"));
+  g_assert_nonnull (strstr (error->message, "is 512.25 mm: enter a value from 1 mm to 500 mm"));
 }
 
 int
