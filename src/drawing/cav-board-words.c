@@ -8,6 +8,28 @@
 
 #define NUMBER(format, value) CAV_NUMBER_TEXT (format, value)
 
+static gboolean
+has_held_rails (const CavBoardLayout *layout)
+{
+  for (guint i = 0; i < layout->jobs->len; i++)
+    if (((const CavBoardJob *)g_ptr_array_index (layout->jobs, i))->pins->len > 0)
+      return TRUE;
+  return FALSE;
+}
+
+/* What is known for certain, as the end of the sentence of totals. */
+static const char *
+get_proof (const CavBoardLayout *layout)
+{
+  if (layout->boards->len == 0 || layout->missing->len > 0 || !layout->boards_proved)
+    return ".";
+  if (has_held_rails (layout))
+    return _ (". With the rails held where they are, no fewer boards will do: that is proved.");
+  if (layout->cost_proved && layout->totals.without_price == 0)
+    return _ (". No fewer boards will do, and no others cost less: that is proved.");
+  return _ (". No fewer boards will do: that is proved.");
+}
+
 char *
 cav_layout_dup_totals (const CavBoardLayout *layout)
 {
@@ -38,10 +60,7 @@ cav_layout_dup_totals (const CavBoardLayout *layout)
     g_string_append_printf (text, _ (", offcuts %s m, the longest %s mm"),
                             NUMBER ("%.2f", totals->offcuts / 1000.0),
                             NUMBER ("%.0f", floor (totals->longest_offcut)));
-  if (boards > 0 && layout->missing->len == 0 && layout->boards_proved)
-    g_string_append (text, _ (". No fewer boards will do: that is proved."));
-  else
-    g_string_append_c (text, '.');
+  g_string_append (text, get_proof (layout));
   return g_string_free (text, FALSE);
 }
 

@@ -443,6 +443,29 @@ test_job_sheet (void)
   g_assert_false (has_text (with, "Cut in this order"));
 }
 
+/* The totals claim what is proved and no more. */
+static void
+test_proof (void)
+{
+  g_autoptr (CavBoardLayout) layout = create_layout (CAV_GRAIN_FREE, 1, 4);
+  g_autoptr (CavBoardLayout) held = create_layout (CAV_GRAIN_RUNNING, 1, 4);
+  g_autofree char *cheapest = NULL, *fewest = NULL, *under_wish = NULL, *nothing = NULL;
+
+  g_assert_true (layout->boards_proved && layout->cost_proved && held->boards_proved);
+  cheapest = cav_layout_dup_totals (layout);
+  g_assert_true (g_str_has_suffix (cheapest, ". No fewer boards will do, and no others cost less: "
+                                             "that is proved."));
+  layout->cost_proved = FALSE;
+  fewest = cav_layout_dup_totals (layout);
+  g_assert_true (g_str_has_suffix (fewest, ". No fewer boards will do: that is proved."));
+  under_wish = cav_layout_dup_totals (held);
+  g_assert_true (g_str_has_suffix (under_wish, ". With the rails held where they are, no fewer "
+                                               "boards will do: that is proved."));
+  layout->boards_proved = FALSE;
+  nothing = cav_layout_dup_totals (layout);
+  g_assert_null (strstr (nothing, "proved"));
+}
+
 /* A board that is wider than long is drawn small enough for a page. */
 static void
 test_wide (void)
@@ -470,6 +493,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/drawing/board-map/labels-of-pieces", test_labels_of_pieces);
   g_test_add_func ("/drawing/board-map/ripping", test_ripping);
   g_test_add_func ("/drawing/board-map/job-sheet", test_job_sheet);
+  g_test_add_func ("/drawing/board-map/proof", test_proof);
   g_test_add_func ("/drawing/board-map/wide", test_wide);
   return g_test_run ();
 }

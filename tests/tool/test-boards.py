@@ -28,7 +28,7 @@ def text_of(pdf):
 def test_list():
     file = fern("one.cavetto", f'order="running">{BOARD}')
     text = succeed("list", file).decode()
-    for part in ("Loft: 2400 × 120 × 27 mm", "cost 21.00", "No fewer boards will do", "Offcuts",
+    for part in ("Loft: 2400 × 120 × 27 mm", "cost 21.00", "No fewer boards will do, and no others cost less", "Offcuts",
                  "trial cuts" if "trial cuts" in text else "any rail", "Loft, strip"):
         tap.contains(text, part)
     succeed("list", file, "-o", at("one.pdf"))
