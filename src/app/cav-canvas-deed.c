@@ -22,6 +22,8 @@ cav_deed_clear (CavSectionCanvas *self)
   g_clear_pointer (&self->drag.snapper, cav_snapper_free);
   g_clear_object (&self->drag.stage);
   self->drag = (CavDrag){ .deed = CAV_DEED_NONE, .held = -1 };
+  if (self->fit_waits)
+    gtk_widget_queue_allocate (GTK_WIDGET (self));
 }
 
 typedef enum

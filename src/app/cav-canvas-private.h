@@ -87,6 +87,7 @@ struct _CavSectionCanvas
   /* View */
   CavView view;
   gboolean is_fitted; /* nobody has zoomed or moved it */
+  gboolean fit_waits; /* until a drag ends: the canvas has another size since */
   double pinch_scale;
   CavScrollHabit scroll_habit;
 

@@ -245,7 +245,9 @@ cav_section_canvas_size_allocate (GtkWidget *widget, int width, int height, int 
 {
   CavSectionCanvas *self = CAV_SECTION_CANVAS (widget);
 
-  if (self->is_fitted && self->document != NULL)
+  /* What a hand is drawing on does not slip away under it. */
+  self->fit_waits = self->is_fitted && self->drag.deed != CAV_DEED_NONE;
+  if (self->is_fitted && !self->fit_waits && self->document != NULL)
     cav_canvas_fit (self);
   cav_canvas_place_entry (self);
   if (self->menu != NULL)

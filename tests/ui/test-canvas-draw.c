@@ -119,6 +119,30 @@ test_drawn_path (Rig *rig, gconstpointer data)
   g_assert_cmpuint (cav_project_get_cut_count (rig->project), ==, 0);
 }
 
+/* The strip below grows with the first pass: the section stays under the hand until it lets go. */
+static void
+test_stays_under_the_hand (Rig *rig, gconstpointer data)
+{
+  GtkWidget *canvas = GTK_WIDGET (rig->canvas);
+  CavView before = cav_section_canvas_get_view (rig->canvas);
+  CavView during;
+  CavView after;
+
+  cav_selection_set_kind (rig->selection, CAV_CUT_COVE);
+  press (rig, 50, 26);
+  move (rig, -5, -6);
+  gtk_widget_allocate (canvas, WIDTH, HEIGHT - 120, -1, NULL);
+  during = cav_section_canvas_get_view (rig->canvas);
+  g_assert_cmpfloat_with_epsilon (during.scale, before.scale, 1e-9);
+  g_assert_cmpfloat_with_epsilon (during.y, before.y, 1e-9);
+  move (rig, -5, -6);
+  g_assert_cmpfloat_with_epsilon (get_cut (rig, 0)->numbers[CAV_CUT_DEPTH], 6, 0.01);
+  release (rig);
+  gtk_widget_allocate (canvas, WIDTH, HEIGHT - 120, -1, NULL);
+  after = cav_section_canvas_get_view (rig->canvas);
+  g_assert_cmpfloat (after.y, <, before.y);
+}
+
 /* An outline that crosses itself says so and can be put right. */
 static void
 test_drawn_path_refused (Rig *rig, gconstpointer data)
@@ -239,6 +263,7 @@ main (int argc, char *argv[])
   ADD ("snap", NULL, test_snap);
   ADD ("click-draws", NULL, test_click_draws);
   ADD ("drawn-path", NULL, test_drawn_path);
+  ADD ("stays-under-the-hand", NULL, test_stays_under_the_hand);
   ADD ("drawn-path-refused", NULL, test_drawn_path_refused);
   ADD ("edit-path", NULL, test_edit_path);
   ADD ("draw-by-key", NULL, test_draw_by_key);
