@@ -283,6 +283,39 @@ test_opens_in_place (Fixture *fixture, gconstpointer data)
                     1);
 }
 
+static gboolean
+drop (Fixture *fixture, const char *name)
+{
+  GtkEventController *target
+      = ui_test_get_controller (GTK_WIDGET (fixture->window), GTK_TYPE_DROP_TARGET);
+  g_autoptr (GFile) file = g_file_new_for_path (name);
+  g_auto (GValue) value = G_VALUE_INIT;
+  gboolean taken = FALSE;
+
+  g_value_init (&value, G_TYPE_FILE);
+  g_value_set_object (&value, file);
+  g_signal_emit_by_name (target, "drop", &value, 200.0, 200.0, &taken);
+  return taken;
+}
+
+/* A file that is dropped on the window is opened; one that is no project is said to be none. */
+static void
+test_drop (Fixture *fixture, gconstpointer data)
+{
+  g_autofree char *name = g_build_filename (g_getenv ("CAV_EXAMPLES"), "wide-scoop.cavetto", NULL);
+  g_autofree char *other = g_test_build_filename (G_TEST_DIST, "meson.build", NULL);
+
+  g_assert_true (drop (fixture, other));
+  ui_test_wait_for (find_dialog () != NULL);
+  g_assert_nonnull (strstr (adw_message_dialog_get_body (find_dialog ()), "meson.build"));
+  answer ("close");
+  ui_test_settle ();
+  g_assert_true (drop (fixture, name));
+  ui_test_wait_for (cav_document_get_file (fixture->document) != NULL);
+  g_assert_cmpuint (cav_project_get_cut_count (fixture->project), >, 0);
+  g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (fixture->window)), ==, "wide-scoop – Cavetto");
+}
+
 /* The printer gets the pages of the PDF, without a dialog here. */
 static void
 test_prints (Fixture *fixture, gconstpointer data)
@@ -296,8 +329,8 @@ test_prints (Fixture *fixture, gconstpointer data)
   GStatBuf status;
 
   /* Pages that stand and pages that lie. */
-  operation = cav_print_operation_new (
-      cav_sheets_create_scenes (fixture->project, plan, &options), "Test", CAV_PAPER_A4);
+  operation = cav_print_operation_new (cav_sheets_create_scenes (fixture->project, plan, &options),
+                                       "Test", CAV_PAPER_A4);
   gtk_print_operation_set_export_filename (operation, name);
   g_assert_cmpint (
       gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_EXPORT, NULL, &error), ==,
@@ -359,6 +392,7 @@ main (int argc, char *argv[])
   ADD ("kinds", "a cut", test_kinds);
   ADD ("says-what-cannot-be-read", NULL, test_says_what_cannot_be_read);
   ADD ("opens-in-place", NULL, test_opens_in_place);
+  ADD ("drop", NULL, test_drop);
   ADD ("prints", "a cut", test_prints);
   ADD ("keys-have-actions", NULL, test_keys_have_actions);
   g_test_add_func ("/ui/window/closes-unasked", test_closes_unasked);
