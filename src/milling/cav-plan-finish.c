@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "milling/cav-plan-finish.h"
 
+#include "geometry/cav-tolerance.h"
+
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
@@ -35,6 +37,14 @@ cav_plan_request_check (const CavPlanRequest *request, GError **error)
   if (wrong != NULL)
     g_set_error_literal (error, CAV_MILLING_ERROR, CAV_MILLING_ERROR_INPUT, wrong);
   return wrong == NULL;
+}
+
+CavRegion *
+cav_plan_create_leftover (const CavPlan *plan, const CavRegion *rail)
+{
+  g_autoptr (CavRegion) all = cav_region_difference (rail, plan->profile, NULL);
+
+  return all != NULL ? cav_region_dup_thick (all, 2 * CAV_TOLERANCE_CHORD) : NULL;
 }
 
 CavPlan *

@@ -8,8 +8,6 @@
 #include "milling/cav-proof.h"
 #include "milling/cav-search.h"
 
-#include "geometry/cav-tolerance.h"
-
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
@@ -211,16 +209,6 @@ cut_item (Proving *proving, CavSetup *setup, int item)
   return split->n > 0;
 }
 
-/* What the rail has beyond the profile, without the crumbs between the chords of a cutter's curve
- * and those of the profile's where the two are one. NULL where it cannot be worked out. */
-static CavRegion *
-create_leftover (const CavRegion *rail, const CavRegion *profile)
-{
-  g_autoptr (CavRegion) all = cav_region_difference (rail, profile, NULL);
-
-  return all != NULL ? cav_region_dup_thick (all, 2 * CAV_TOLERANCE_CHORD) : NULL;
-}
-
 /* All of it, one after the other, and what is left over in the end. */
 static void
 cut_items (Proving *proving)
@@ -242,7 +230,7 @@ cut_items (Proving *proving)
     }
   set_cutting (proving, FALSE);
   if (cut)
-    proving->leftover = create_leftover (proving->proof.rail, proving->search->profile);
+    proving->leftover = cav_plan_create_leftover (proving->plan, proving->proof.rail);
 }
 
 /* The split comes first, so that one processor can do both; it judges what is ready by then. */

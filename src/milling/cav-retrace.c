@@ -277,7 +277,7 @@ prove (CavPlan *plan)
                   cav_rows_get_place (row, x));
   proved = cut_passes (&self, plan) && judge_passes (&self, plan);
   if (proved)
-    plan->leftover = cav_region_difference (self.proof.rail, plan->profile, NULL);
+    plan->leftover = cav_plan_create_leftover (plan, self.proof.rail);
   cav_proof_clear (&self.proof);
   g_ptr_array_unref (self.steps);
   g_free (self.rules);

@@ -5,6 +5,8 @@
 #include "drawing/cav-sheet-pages.h"
 #include "drawing/cav-sheets.h"
 
+#include "layout-checker.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -15,6 +17,7 @@ create_layout (CavGrainOrder order, int frames, int boards)
   g_autoptr (GPtrArray) jobs = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_board_job_free);
   const CavBoardPin pin = { .rail = 3, .strip = 1, .from = 200.0 };
   CavBoard *board = cav_board_new ();
+  CavBoardLayout *layout;
   CavBoardJob *job;
 
   board->count = boards;
@@ -34,8 +37,10 @@ create_layout (CavGrainOrder order, int frames, int boards)
   g_ptr_array_add (jobs, job);
   if (order == CAV_GRAIN_RUNNING)
     g_array_append_val (job->pins, pin);
-  return cav_board_layout_new (&(CavLayoutRequest){ .lumber = lumber, .jobs = jobs, .effort = 1 },
-                               NULL);
+  layout = cav_board_layout_new (&(CavLayoutRequest){ .lumber = lumber, .jobs = jobs, .effort = 1 },
+                                 NULL);
+  assert_layout (lumber, layout);
+  return layout;
 }
 
 /* The middle of every piece as it is drawn leads back to that piece. */

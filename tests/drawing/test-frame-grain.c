@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-frame-grain.h"
 
+#include "layout-checker.h"
+
 #include "project/cav-project-boards.h"
 
 #include <math.h>
@@ -61,6 +63,7 @@ test_running (void)
   g_autoptr (CavBoardLayout) layout = cav_project_lay_out_boards (project, NULL, NULL, NULL);
   CavFrameGrain grain;
 
+  assert_layout (cav_project_get_lumber (project), layout);
   cav_frame_grain_init (&grain, frame);
   cav_frame_grain_place (&grain, layout, 0);
   g_assert_true (grain.has_boards);
@@ -93,6 +96,7 @@ test_book (void)
   CavFrameGrain grain;
   int reversed = 0;
 
+  assert_layout (cav_project_get_lumber (project), layout);
   g_assert_cmpuint (layout->missing->len, ==, 0);
   cav_frame_grain_init (&grain, frame);
   cav_frame_grain_place (&grain, layout, 0);
@@ -126,6 +130,7 @@ test_pairs (void)
   g_autoptr (CavBoardLayout) layout = cav_project_lay_out_boards (project, NULL, NULL, NULL);
   CavFrameGrain grain;
 
+  assert_layout (cav_project_get_lumber (project), layout);
   cav_frame_grain_init (&grain, frame);
   cav_frame_grain_place (&grain, layout, 0);
   for (int rail = 0; rail < 2; rail++)
@@ -151,6 +156,7 @@ test_numbers (void)
   CavFrameGrain grain;
   int found[4] = { 0 };
 
+  assert_layout (cav_project_get_lumber (project), layout);
   cav_frame_grain_init (&grain, frame);
   cav_frame_grain_place (&grain, layout, 0);
   cairo_translate (cr, width / 2.0, height / 2.0);

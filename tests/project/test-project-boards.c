@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "project/cav-project-boards.h"
 
+#include "layout-checker.h"
+
 #include <string.h>
 
 static CavProject *
@@ -35,6 +37,7 @@ test_jobs (void)
   g_assert_cmpstr (((const CavBoardJob *)g_ptr_array_index (jobs, 0))->name, ==, "Own");
   g_assert_cmpstr (((const CavBoardJob *)g_ptr_array_index (jobs, 1))->name, ==, "Other");
   layout = cav_project_lay_out_boards (project, NULL, NULL, NULL);
+  assert_layout (cav_project_get_lumber (project), layout);
   g_assert_cmpuint (layout->jobs->len, ==, 2);
   g_assert_true (cav_project_undo (project));
   g_assert_cmpuint (cav_project_get_lumber (project)->joined->len, ==, 0);
@@ -63,6 +66,7 @@ test_findings (void)
   g_autoptr (GPtrArray) findings = cav_finding_list_new ();
   gboolean told = FALSE;
 
+  assert_layout (cav_project_get_lumber (project), layout);
   g_ptr_array_add (findings, cav_finding_new (CAV_FINDING_WRONG, "first", "a"));
   g_ptr_array_add (findings, cav_finding_new (CAV_FINDING_NOTE, "last", "b"));
   cav_project_join_layout_findings (findings, layout);

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "tool/cav-list-text.h"
 
+#include "layout-checker.h"
+
 #include "project/cav-project-boards.h"
 
 #include <string.h>
@@ -32,6 +34,7 @@ test_text (void)
   g_autofree char *text = cav_list_text_create (layout, CAV_UNIT_MM);
   g_autofree char *inches = cav_list_text_create (layout, CAV_UNIT_INCH);
 
+  assert_layout (cav_project_get_lumber (project), layout);
   g_test_message ("%s", text);
   g_assert_nonnull (strstr (text, "board feet"));
   g_assert_nonnull (strstr (text, "2400 × 150 × 32 mm"));
@@ -48,6 +51,7 @@ test_no_boards (void)
   g_autoptr (CavBoardLayout) layout = cav_project_lay_out_boards (project, NULL, NULL, NULL);
   g_autofree char *text = cav_list_text_create (layout, CAV_UNIT_MM);
 
+  assert_layout (cav_project_get_lumber (project), layout);
   g_assert_nonnull (strstr (text, "There are no boards yet"));
 }
 
@@ -64,6 +68,7 @@ test_ripping (void)
   lumber->resaw = TRUE;
   cav_project_set_lumber (project, lumber);
   layout = cav_project_lay_out_boards (project, NULL, NULL, NULL);
+  assert_layout (cav_project_get_lumber (project), layout);
   text = cav_list_text_create (layout, CAV_UNIT_MM);
   g_test_message ("%s", text);
   g_assert_nonnull (strstr (text, "1 from 0 mm to 51 mm, resawn into"));

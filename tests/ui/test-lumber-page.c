@@ -10,6 +10,8 @@
 #include "drawing/cav-board-map.h"
 #include "ui-test.h"
 
+#include "layout-checker.h"
+
 #include <string.h>
 
 typedef struct
@@ -60,6 +62,11 @@ set_up (Fixture *fixture, gconstpointer data)
 static void
 tear_down (Fixture *fixture, gconstpointer data)
 {
+  CavBoardRunner *runner = cav_document_get_board_runner (fixture->document);
+
+  /* Whatever the page was used for: what it shows in the end is a layout. */
+  if (cav_board_runner_get_progress (runner) >= 1.0 && cav_board_runner_get_layout (runner) != NULL)
+    assert_layout (get_lumber (fixture), cav_board_runner_get_layout (runner));
   g_object_ref (fixture->page);
   gtk_window_destroy (fixture->window);
   ui_test_settle ();

@@ -509,3 +509,12 @@ check_layout (const CavLumber *lumber, const GPtrArray *jobs, const CavBoardLayo
   check_totals (&checker);
   return checker.wrong;
 }
+
+void
+assert_layout (const CavLumber *lumber, const CavBoardLayout *layout)
+{
+  g_autofree char *wrong = check_layout (lumber, layout->jobs, layout);
+
+  if (wrong != NULL)
+    g_error ("The layout is wrong: %s", wrong);
+}
