@@ -47,6 +47,23 @@ recall_print_settings (void)
   return g_variant_n_children (kept) > 0 ? gtk_print_settings_new_from_gvariant (kept) : NULL;
 }
 
+/* A file that was printed to is not written over next time: only its folder is remembered. */
+static void
+forget_file (GtkPrintSettings *settings)
+{
+  const char *uri = gtk_print_settings_get (settings, GTK_PRINT_SETTINGS_OUTPUT_URI);
+  g_autofree char *path = uri != NULL ? g_filename_from_uri (uri, NULL, NULL) : NULL;
+
+  if (path != NULL)
+    {
+      g_autofree char *folder = g_path_get_dirname (path);
+
+      gtk_print_settings_set (settings, GTK_PRINT_SETTINGS_OUTPUT_DIR, folder);
+    }
+  gtk_print_settings_unset (settings, GTK_PRINT_SETTINGS_OUTPUT_URI);
+  gtk_print_settings_unset (settings, GTK_PRINT_SETTINGS_OUTPUT_BASENAME);
+}
+
 /* How often and which pages is asked anew each time, lest half a sheet be printed. */
 void
 cav_print_keep (GtkPrintOperation *operation)
@@ -59,6 +76,7 @@ cav_print_keep (GtkPrintOperation *operation)
     {
       g_autoptr (GtkPrintSettings) lasting = gtk_print_settings_copy (used);
 
+      forget_file (lasting);
       gtk_print_settings_unset (lasting, GTK_PRINT_SETTINGS_N_COPIES);
       gtk_print_settings_unset (lasting, GTK_PRINT_SETTINGS_PRINT_PAGES);
       gtk_print_settings_unset (lasting, GTK_PRINT_SETTINGS_PAGE_RANGES);
@@ -126,10 +144,13 @@ cav_print_operation_new (GPtrArray *pages, const char *name, CavPaper paper)
 {
   GtkPrintOperation *operation = gtk_print_operation_new ();
   g_autoptr (GtkPageSetup) setup = create_page_setup (paper);
-  g_autoptr (GtkPrintSettings) settings = recall_print_settings ();
+  g_autoptr (GtkPrintSettings) kept = recall_print_settings ();
+  g_autoptr (GtkPrintSettings) settings
+      = kept != NULL ? g_steal_pointer (&kept) : gtk_print_settings_new ();
+  g_autofree char *file_name = g_strdelimit (g_strdup (name), "/", '-');
 
-  if (settings != NULL)
-    gtk_print_operation_set_print_settings (operation, settings);
+  gtk_print_settings_set (settings, GTK_PRINT_SETTINGS_OUTPUT_BASENAME, file_name);
+  gtk_print_operation_set_print_settings (operation, settings);
   gtk_print_operation_set_job_name (operation, name);
   gtk_print_operation_set_default_page_setup (operation, setup);
   gtk_print_operation_set_unit (operation, GTK_UNIT_MM);

@@ -129,16 +129,39 @@ draw_pages (CavSheetsWindow *self, const CavPlan *plan, const char *trouble)
                NULL);
 }
 
+/* A plan that is being made does not hold the window: a window must not outlive the one that it
+ * stands before. */
+static GWeakRef *
+weak_window_new (CavSheetsWindow *self)
+{
+  GWeakRef *window = g_new0 (GWeakRef, 1);
+
+  g_weak_ref_init (window, self);
+  return window;
+}
+
+/* (transfer full) (nullable) Frees the reference. */
+static CavSheetsWindow *
+weak_window_take (GWeakRef *window)
+{
+  CavSheetsWindow *self = g_weak_ref_get (window);
+
+  g_weak_ref_clear (window);
+  g_free (window);
+  return self;
+}
+
 static void
 thorough_cb (GObject *source, GAsyncResult *result, gpointer user_data)
 {
-  g_autoptr (CavSheetsWindow) self = user_data;
+  g_autoptr (CavSheetsWindow) self = weak_window_take (user_data);
   g_autoptr (GError) error = NULL;
   g_autoptr (CavPlan) plan
       = cav_plan_runner_get_thorough_finish (CAV_PLAN_RUNNER (source), result, &error);
 
-  /* Something newer is on its way, or the window is gone. */
-  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED) || self->document == NULL)
+  /* The window is gone, or something newer is on its way. */
+  if (self == NULL || g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED)
+      || self->document == NULL)
     return;
   gtk_widget_set_visible (self->busy, FALSE);
   if (plan != NULL && plan->usable)
@@ -158,7 +181,7 @@ refresh (CavSheetsWindow *self)
   self->waiting = g_cancellable_new ();
   gtk_widget_set_visible (self->busy, TRUE);
   cav_plan_runner_get_thorough_async (cav_document_get_runner (self->document), self->waiting,
-                                      thorough_cb, g_object_ref (self));
+                                      thorough_cb, weak_window_new (self));
 }
 
 static gboolean

@@ -81,6 +81,8 @@ CavColour cav_piece_get_colour (const CavBoardLayout *layout, const CavPlacedPie
 char *cav_piece_dup_label (const CavBoardLayout *layout,
                            const CavPlacedPiece *piece) G_GNUC_WARN_UNUSED_RESULT;
 
+/* Where the pencil marks the begin of a piece, from the left: to a tenth, as no pencil is finer. */
+double cav_placed_piece_get_mark (const CavPlacedPiece *piece);
 /* (transfer full) "2 boards, 9.8 board feet, 0.023 m³, cost 61.20; ...": what a layout comes to. */
 char *cav_layout_dup_totals (const CavBoardLayout *layout) G_GNUC_WARN_UNUSED_RESULT;
 /* (transfer full) "510 mm, any rail": an offcut of that length and what it is good for. */

@@ -137,7 +137,7 @@ add_piece (
   g_autofree char *label = cav_piece_dup_label (self->layout, piece);
   g_autofree char *name = cav_lettering_clean (label);
   g_autofree char *length = cav_length_format (piece->length, unit, denominator);
-  g_autofree char *from = cav_length_format (piece->from, unit, denominator);
+  g_autofree char *from = cav_length_format (cav_placed_piece_get_mark (piece), unit, denominator);
   g_autofree char *raw = cav_laid_board_dup_name (board);
   g_autofree char *where = cav_lettering_clean (raw);
   g_autofree char *lane = laid->lanes->len > 1

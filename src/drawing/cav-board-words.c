@@ -8,6 +8,13 @@
 
 #define NUMBER(format, value) CAV_NUMBER_TEXT (format, value)
 
+double
+cav_placed_piece_get_mark (const CavPlacedPiece *piece)
+{
+  g_return_val_if_fail (piece != NULL, 0.0);
+  return round (10.0 * piece->from) / 10.0;
+}
+
 static gboolean
 has_held_rails (const CavBoardLayout *layout)
 {
