@@ -20,9 +20,6 @@
 /* Cosine between the two outlines: 30 degrees. */
 #define WALL_COSINE 0.866
 
-/* Outlines that lie so nearly against each other have a splinter between them, and no edge. */
-#define SPLINTER_COSINE 0.999
-
 /* A chord of the outline with the wood on its left. */
 typedef struct
 {
@@ -42,13 +39,11 @@ typedef struct
   GArray **columns; /* guint, indices of chords */
 } ChordTable;
 
-/* The longest run of thin wood, and a place in the thinnest splinter. */
+/* The longest run of thin wood. */
 typedef struct
 {
   double length;
   CavPoint place;
-  double splinter; /* thickness */
-  CavPoint splinter_place;
 } ThinRun;
 
 static int
@@ -126,14 +121,9 @@ cross_chord (const Chord *chord, CavPoint start, CavPoint ray)
   return at;
 }
 
-/* TRUE where the wood behind a place on a chord is a thin wall; its thickness is then known, and
- * the cosine between its two sides. */
+/* TRUE where the wood behind a place on a chord is a thin wall; its thickness is then known. */
 static gboolean
-is_thin_at (const ChordTable *table,
-            const Chord *chord,
-            CavPoint start,
-            double *out_thickness,
-            double *out_cosine)
+is_thin_at (const ChordTable *table, const Chord *chord, CavPoint start, double *out_thickness)
 {
   CavPoint ray = { -chord->along.y, chord->along.x };
   double end = start.x + CAV_WALL_THIN * ray.x;
@@ -156,8 +146,7 @@ is_thin_at (const ChordTable *table,
   if (hit == NULL)
     return FALSE;
   *out_thickness = nearest;
-  *out_cosine = -chord->along.x * hit->along.x - chord->along.y * hit->along.y;
-  return *out_cosine > WALL_COSINE;
+  return chord->along.x * hit->along.x + chord->along.y * hit->along.y < -WALL_COSINE;
 }
 
 static gboolean
@@ -190,53 +179,31 @@ trace_ring (const ChordTable *table, guint first, guint end, CavBox around, Thin
         {
           double on = chord->length * (i + 0.5) / n_rays;
           double thickness = 0.0;
-          double cosine = 0.0;
           CavPoint start
               = { chord->from.x + on * chord->along.x, chord->from.y + on * chord->along.y };
-          if (!is_thin_at (table, chord, start, &thickness, &cosine))
-            {
-              run = 0.0;
-              continue;
-            }
-          CavPoint middle = { start.x - chord->along.y * thickness / 2.0,
-                              start.y + chord->along.x * thickness / 2.0 };
-          run += chord->length / n_rays;
-          if (cosine > SPLINTER_COSINE && thickness < longest->splinter)
-            {
-              longest->splinter = thickness;
-              longest->splinter_place = middle;
-            }
+          run = is_thin_at (table, chord, start, &thickness) ? run + chord->length / n_rays : 0.0;
           if (run <= longest->length)
             continue;
           longest->length = run;
-          longest->place = middle;
+          longest->place = CAV_POINT (start.x - chord->along.y * thickness / 2.0,
+                                      start.y + chord->along.x * thickness / 2.0);
         }
     }
 }
 
-gboolean
-cav_profile_check_walls (const CavRegion *region,
-                         const CavBox *around,
-                         GPtrArray *findings,
-                         CavPoint *out_splinter)
+void
+cav_profile_check_walls_in (const CavRegion *region, CavBox around, GPtrArray *findings)
 {
   ChordTable table;
-  CavBox everywhere = cav_region_get_bounds (region);
-  ThinRun longest = { TRACE_MIN, { 0.0, 0.0 }, CAV_SPLINTER, { 0.0, 0.0 } };
+  ThinRun longest = { TRACE_MIN, { 0.0, 0.0 } };
 
   init_table (&table, region);
   for (guint ring = 0; ring + 1 < table.rings->len; ring++)
     trace_ring (&table, g_array_index (table.rings, guint, ring),
-                g_array_index (table.rings, guint, ring + 1), around != NULL ? *around : everywhere,
-                &longest);
+                g_array_index (table.rings, guint, ring + 1), around, &longest);
   clear_table (&table);
-  if (out_splinter != NULL && longest.splinter < CAV_SPLINTER)
-    {
-      *out_splinter = longest.splinter_place;
-      return FALSE;
-    }
   if (longest.length <= TRACE_MIN)
-    return TRUE;
+    return;
 
   CavFinding *finding = cav_finding_new (
       CAV_FINDING_CAUTION, "profile-thin",
@@ -246,5 +213,10 @@ cav_profile_check_walls (const CavRegion *region,
       CAV_NUMBER_TEXT ("%.4g", longest.place.y));
   cav_finding_set_place (finding, longest.place);
   g_ptr_array_add (findings, finding);
-  return TRUE;
+}
+
+void
+cav_profile_check_walls (const CavRegion *region, GPtrArray *findings)
+{
+  cav_profile_check_walls_in (region, cav_region_get_bounds (region), findings);
 }

@@ -6,15 +6,10 @@
 
 G_BEGIN_DECLS
 
-/* Wood between two outlines that lie against each other does not stand where it is thinner, mm. */
-#define CAV_SPLINTER 0.05
-/* Adds to the findings where the wood of a section is thinner than CAV_WALL_THIN; where around is
- * not NULL, only where the outline runs through it. FALSE, with nothing added, where there is a
- * splinter and somebody asks for its place. */
+/* Adds to the findings where the wood of a section is thinner than CAV_WALL_THIN. */
 #define CAV_WALL_THIN 2.0
-gboolean cav_profile_check_walls (const CavRegion *region,
-                                  const CavBox *around,
-                                  GPtrArray *findings,
-                                  CavPoint *out_splinter);
+void cav_profile_check_walls (const CavRegion *region, GPtrArray *findings);
+/* The same only where the outline runs through around. */
+void cav_profile_check_walls_in (const CavRegion *region, CavBox around, GPtrArray *findings);
 
 G_END_DECLS

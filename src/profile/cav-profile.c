@@ -198,46 +198,6 @@ keep_largest (CavRegion *left, GPtrArray *findings)
   return cav_region_ref (largest);
 }
 
-/* (transfer full) The region without what is thinner than a splinter. NULL where that fails. */
-static CavRegion *
-without_splinters (const CavRegion *region)
-{
-  g_autoptr (CavRegion) core = cav_region_offset (region, -CAV_SPLINTER / 2, NULL);
-  g_autoptr (CavRegion) around
-      = core != NULL && !cav_region_is_empty (core)
-            /* Corners are sharp: growing goes beyond them, and the region itself bounds it. */
-            ? cav_region_offset (core, 2 * CAV_SPLINTER, NULL)
-            : NULL;
-
-  return around != NULL ? cav_region_intersection (region, around, NULL) : NULL;
-}
-
-/* Numbers that nearly meet leave splinters that no wood has; they are left out. */
-static void
-check_walls (CavProfile *profile, const CavBox *around)
-{
-  CavPoint place;
-
-  if (cav_profile_check_walls (profile->region, around, profile->findings, &place))
-    return;
-  g_autoptr (CavRegion) rest = without_splinters (profile->region);
-  if (rest != NULL && !cav_region_is_empty (rest))
-    {
-      CavFinding *finding = cav_finding_new (
-          CAV_FINDING_NOTE, "profile-splinter",
-          _ ("A splinter thinner than %s mm near %s, %s is left out, as no wood stands so thin."),
-          CAV_NUMBER_TEXT ("%g", CAV_SPLINTER), CAV_NUMBER_TEXT ("%.4g", place.x),
-          CAV_NUMBER_TEXT ("%.4g", place.y));
-
-      cav_finding_set_place (finding, place);
-      g_ptr_array_add (profile->findings, finding);
-      cav_region_unref (profile->region);
-      profile->region = keep_largest (rest, profile->findings);
-      g_clear_pointer (&profile->waste, cav_region_unref);
-    }
-  cav_profile_check_walls (profile->region, around, profile->findings, NULL);
-}
-
 /* What a rabbet needs to hold a package: wood over it, and a wall beside it. */
 static void
 check_rabbet (const CavProfile *profile)
@@ -279,7 +239,7 @@ check_rabbet (const CavProfile *profile)
 
 /* Thin walls are looked for in around; where that is NULL, everywhere. */
 static void
-check_section (CavProfile *profile, const CavBox *around)
+check_section (const CavProfile *profile, const CavBox *around)
 {
   if (cav_region_is_empty (profile->region))
     {
@@ -290,7 +250,10 @@ check_section (CavProfile *profile, const CavBox *around)
                               "take a larger blank.")));
       return;
     }
-  check_walls (profile, around);
+  if (around == NULL)
+    cav_profile_check_walls (profile->region, profile->findings);
+  else
+    cav_profile_check_walls_in (profile->region, *around, profile->findings);
   check_rabbet (profile);
 }
 
@@ -362,7 +325,7 @@ cav_profile_rest_new (const CavBlank *blank,
   rest->whole = cav_blank_create_region (blank);
   taken = unite_cuts (blank, rest->whole, cuts, rest->indices, rest->findings);
   rest->left = subtract (rest->whole, taken, rest->findings);
-  cav_profile_check_walls (rest->left, NULL, thin, NULL);
+  cav_profile_check_walls (rest->left, thin);
   rest->is_thin = thin->len > 0;
   return rest;
 }

@@ -183,44 +183,6 @@ test_rabbet_edges (void)
     }
 }
 
-/* Numbers that nearly meet: a bead whose quirk ends a hair beside the inside edge. */
-static void
-test_splinter (void)
-{
-  static const struct
-  {
-    double gap;
-    gboolean stands;
-  } rows[] = { { 0.0, TRUE }, { 0.013, FALSE }, { 0.049, FALSE }, { 0.2, TRUE } };
-
-  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
-    {
-      g_autoptr (GPtrArray) cuts = new_cuts ();
-      CavCut *bead = add_side_cut (cuts, CAV_CUT_BEAD, CAV_SIDE_FACE, 9 + rows[i].gap, 8, 0);
-
-      bead->numbers[CAV_CUT_QUIRK_WIDTH] = 5;
-      add_corner_cut (cuts, CAV_CUT_RABBET, CAV_CORNER_BACK_INSIDE, 6, 10);
-      g_autoptr (CavProfile) profile = cav_profile_new (&blank, cuts);
-      CavBox box = cav_region_get_bounds (profile->region);
-
-      assert_balanced (profile);
-      g_assert_true (cav_profile_is_sound (profile));
-      g_assert_cmpfloat_with_epsilon (box.x0, 0, 1e-6);
-      g_assert_true (cav_region_contains (profile->region, CAV_POINT (0.001, 12)));
-      g_assert_true (has_arc (profile->region, CAV_POINT (9 + rows[i].gap, 21), 4, 4));
-      g_assert_cmpint (cav_region_contains (profile->region, CAV_POINT (rows[i].gap / 2, 24)), ==,
-                       rows[i].stands && rows[i].gap > 0);
-      if (!rows[i].stands)
-        {
-          const CavFinding *finding = expect (profile, "profile-splinter");
-          g_assert_cmpint (finding->severity, ==, CAV_FINDING_NOTE);
-          g_assert_true (finding->place.x < rows[i].gap && finding->place.y > 21);
-        }
-      else
-        g_assert_null (find (profile, "profile-splinter"));
-    }
-}
-
 /* Two coves that overlap keep what is left of either, not chords. */
 static void
 test_overlapping_curves (void)
@@ -623,7 +585,6 @@ main (int argc, char **argv)
   g_test_add_func ("/profile/profile/bare-blank", test_bare_blank);
   g_test_add_func ("/profile/profile/exact-curves", test_exact_curves);
   g_test_add_func ("/profile/profile/rabbet-edges", test_rabbet_edges);
-  g_test_add_func ("/profile/profile/splinter", test_splinter);
   g_test_add_func ("/profile/profile/overlapping-curves", test_overlapping_curves);
   g_test_add_func ("/profile/profile/on-ledge", test_on_ledge);
   g_test_add_func ("/profile/profile/pieces", test_pieces);
