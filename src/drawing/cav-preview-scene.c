@@ -9,9 +9,10 @@
 /* Sharpness of the picture in the file, pixels for each mm, and its most pixels on a side. */
 #define IMAGE_SHARPNESS 8.0
 #define IMAGE_MAX 1600.0
+#define IMAGE_SHARPNESS_PAGE 12.0 /* for each mm on a page that shows the frame small */
 /* The same of the wood's figure, whose pixels are counted along the frame's longer side. */
 #define FIGURE_SHARPNESS 2.5
-#define FIGURE_SHARPNESS_PAGE 8.0 /* for each mm on a page that shows the frame small */
+#define FIGURE_SHARPNESS_PAGE 6.0 /* for each mm on a page that shows the frame small */
 #define FIGURE_MAX 1600.0
 #define CORE 0xfbfaf6
 
@@ -105,7 +106,8 @@ draw_image (const CavScenePainter *painter,
   CavBox box = cav_frame_face_get_bounds (image);
   double width = box.x1 - box.x0;
   double height = box.y1 - box.y0;
-  double sharpness = fmin (IMAGE_SHARPNESS, IMAGE_MAX / fmax (width, height));
+  double sharpness = fmin (fmin (IMAGE_SHARPNESS, IMAGE_SHARPNESS_PAGE * painter->scale),
+                           IMAGE_MAX / fmax (width, height));
   cairo_surface_t *surface
       = cairo_image_surface_create (CAIRO_FORMAT_RGB24, MAX (1, (int)ceil (width * sharpness)),
                                     MAX (1, (int)ceil (height * sharpness)));
