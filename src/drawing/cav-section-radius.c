@@ -16,6 +16,7 @@ typedef struct
 {
   CavSectionView *view;
   CavTransform map; /* onto the page */
+  CavBox room;      /* on the page, of the section with its words and dimensions */
   CavPoint tip;
   CavPoint tail;
   CavPoint text_point;
@@ -54,7 +55,8 @@ leader_is_free (Leader *leader, const char *text)
       = cav_box (fmin (leader->tip.x, leader->tail.x), fmin (leader->tip.y, leader->tail.y),
                  fmax (leader->tip.x, leader->tail.x), fmax (leader->tip.y, leader->tail.y));
 
-  if (!keeps_off_blank (leader, box))
+  if (!keeps_off_blank (leader, box) || box.x0 < leader->room.x0 || box.x1 > leader->room.x1
+      || box.y0 < leader->room.y0 || box.y1 > leader->room.y1)
     return FALSE;
   for (int i = 0; i <= 4; i++)
     {
@@ -160,7 +162,11 @@ draw_radius (CavSectionView *view,
              CavPoint origin)
 {
   CavPoint middle = cav_segment_point_at (arc, 0.5);
-  Leader leader = { .view = view, .map = map, .tip = cav_transform_point (map, middle) };
+  Leader leader = { .view = view,
+                    .map = map,
+                    .room = cav_box (view->extent.x0 + origin.x, view->extent.y0 + origin.y,
+                                     view->extent.x1 + origin.x, view->extent.y1 + origin.y),
+                    .tip = cav_transform_point (map, middle) };
   CavPoint centre = cav_transform_point (map, arc->centre);
   double angle = atan2 (centre.y - leader.tip.y, centre.x - leader.tip.x);
   double length;
