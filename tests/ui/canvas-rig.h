@@ -65,7 +65,7 @@ tear_down (Rig *rig, gconstpointer example)
   gtk_window_destroy (rig->window);
   ui_test_settle ();
   g_assert_null (rig->canvas);
-  g_assert_finalize_object (rig->document);
+  ui_test_finalize (rig->document);
 }
 
 static inline CavPoint

@@ -41,8 +41,8 @@ tear_down (Fixture *self, gconstpointer data)
   g_object_ref (self->column);
   gtk_window_destroy (self->window);
   ui_test_settle ();
-  g_assert_finalize_object (self->column);
-  g_assert_finalize_object (self->document);
+  ui_test_finalize (self->column);
+  ui_test_finalize (self->document);
 }
 
 static const char *
@@ -418,7 +418,7 @@ test_saving_enters_what_is_typed (void)
 
   gtk_window_destroy (GTK_WINDOW (window));
   ui_test_settle ();
-  g_assert_finalize_object (document);
+  ui_test_finalize (document);
 }
 
 static void
@@ -430,8 +430,8 @@ test_no_document (void)
   g_object_ref_sink (column);
   g_object_set (column, "document", document, NULL);
   g_object_set (column, "document", NULL, NULL);
-  g_assert_finalize_object (document);
-  g_assert_finalize_object (column);
+  ui_test_finalize (document);
+  ui_test_finalize (column);
 }
 
 #define ADD(path, data, function) g_test_add (path, Fixture, data, set_up, function, tear_down)

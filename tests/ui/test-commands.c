@@ -262,7 +262,7 @@ tear_down (Fixture *fixture, gconstpointer data)
   g_clear_pointer (&fixture->bound, g_array_unref);
   gtk_window_destroy (GTK_WINDOW (fixture->window));
   ui_test_settle ();
-  g_assert_finalize_object (fixture->document);
+  ui_test_finalize (fixture->document);
 }
 
 static gboolean

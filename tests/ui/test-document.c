@@ -26,7 +26,7 @@ set_up (Fixture *fixture, gconstpointer data)
 static void
 tear_down (Fixture *fixture, gconstpointer data)
 {
-  g_assert_finalize_object (fixture->document);
+  ui_test_finalize (fixture->document);
   g_file_delete (fixture->file, NULL, NULL);
   g_rmdir (fixture->folder);
   g_object_unref (fixture->file);

@@ -42,8 +42,8 @@ tear_down (Fixture *self, gconstpointer data)
   g_object_ref (self->page);
   gtk_window_destroy (self->window);
   ui_test_settle ();
-  g_assert_finalize_object (self->page);
-  g_assert_finalize_object (self->document);
+  ui_test_finalize (self->page);
+  ui_test_finalize (self->document);
 }
 
 /* (nullable) The row with that title. */

@@ -66,7 +66,7 @@ tear_down (Fixture *self, gconstpointer data)
   g_signal_handlers_disconnect_by_data (self->row, self);
   gtk_window_destroy (self->window);
   ui_test_settle ();
-  g_assert_finalize_object (self->row);
+  ui_test_finalize (self->row);
   set_unit ("mm");
 }
 
@@ -409,8 +409,8 @@ test_numbers (void)
       if (rows[i].shares)
         g_assert_cmpfloat_with_epsilon (cav_figure_row_get_value (share), rows[i].value, 1e-12);
     }
-  g_assert_finalize_object (count);
-  g_assert_finalize_object (share);
+  ui_test_finalize (count);
+  ui_test_finalize (share);
 }
 
 /* The program that asks for a comma gets one, or the other tests would prove nothing. */

@@ -70,7 +70,7 @@ tear_down (Fixture *fixture, gconstpointer data)
   g_object_ref (fixture->page);
   gtk_window_destroy (fixture->window);
   ui_test_settle ();
-  g_assert_finalize_object (fixture->page);
+  ui_test_finalize (fixture->page);
   g_object_unref (fixture->document);
 }
 

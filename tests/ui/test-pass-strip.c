@@ -29,8 +29,8 @@ tear_down (Fixture *fixture, gconstpointer data)
   g_object_ref (fixture->strip);
   gtk_window_destroy (fixture->window);
   ui_test_settle ();
-  g_assert_finalize_object (fixture->strip);
-  g_assert_finalize_object (fixture->document);
+  ui_test_finalize (fixture->strip);
+  ui_test_finalize (fixture->document);
   g_settings_reset (cav_settings_get (), CAV_SETTING_UNIT);
 }
 
@@ -180,7 +180,7 @@ test_nothing_to_mill (void)
   ui_test_wait_for (cav_plan_runner_get_state (runner) == CAV_PLAN_STATE_CURRENT);
   ui_test_wait_for (has_text (strip, "Nothing to mill yet"));
   gtk_window_destroy (window);
-  g_assert_finalize_object (document);
+  ui_test_finalize (document);
 }
 
 #define ADD(path_, test_)                                                                          \

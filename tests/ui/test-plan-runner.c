@@ -62,7 +62,7 @@ test_becomes_thorough (void)
   g_test_message ("minutes: %g quickly, %g thoroughly", quick,
                   cav_plan_runner_get_plan (runner)->minutes);
   g_assert_cmpint (plans, ==, 2);
-  g_assert_finalize_object (document);
+  ui_test_finalize (document);
 }
 
 /* A change makes the plan stale at once, before anything has run; the newest state is planned. */
@@ -83,7 +83,7 @@ test_newest_wins (void)
     }
   ui_test_wait_for (is_current (runner));
   g_assert_cmpint (cav_plan_runner_get_plan (runner)->rails, ==, 12);
-  g_assert_finalize_object (document);
+  ui_test_finalize (document);
 }
 
 /* The rails that the frame takes are those that are planned, and printed on the pass sheet. */
@@ -107,7 +107,7 @@ test_follows_frame (void)
   cav_project_get_milled_rails (project, &rails, &length);
   g_assert_cmpint (cav_plan_runner_get_plan (runner)->rails, ==, rails);
   g_assert_cmpfloat_with_epsilon (cav_plan_runner_get_plan (runner)->length, length, 1e-9);
-  g_assert_finalize_object (document);
+  ui_test_finalize (document);
 }
 
 /* What has nothing to do with the passes leaves the plan as it is. */
@@ -121,7 +121,7 @@ test_texts_do_not_matter (void)
   ui_test_wait_for (is_current (runner));
   cav_project_set_title (cav_document_get_project (document), "Another title");
   g_assert_true (is_current (runner));
-  g_assert_finalize_object (document);
+  ui_test_finalize (document);
 }
 
 static void
@@ -151,7 +151,7 @@ test_failure_has_a_sentence (void)
   cav_project_undo (cav_document_get_project (document));
   ui_test_wait_for (is_current (runner));
   g_assert_null (cav_plan_runner_get_message (runner));
-  g_assert_finalize_object (document);
+  ui_test_finalize (document);
 }
 
 static void
@@ -187,7 +187,7 @@ test_thorough_on_demand (void)
   newer = cav_plan_runner_get_thorough_finish (runner, second, &error);
   g_assert_no_error (error);
   g_assert_cmpint (newer->rails, ==, 10);
-  g_assert_finalize_object (document);
+  ui_test_finalize (document);
 }
 
 static void
@@ -207,7 +207,7 @@ test_no_thorough_plan (void)
   g_assert_error (error, CAV_MILLING_ERROR, CAV_MILLING_ERROR_INPUT);
   g_clear_object (&result);
   ui_test_settle ();
-  g_assert_finalize_object (document);
+  ui_test_finalize (document);
 }
 
 /* A window that is closed does not wait for its planner. */
@@ -219,7 +219,7 @@ test_goes_while_planning (void)
 
   cav_plan_runner_start (cav_document_get_runner (document));
   before = g_get_monotonic_time ();
-  g_assert_finalize_object (document);
+  ui_test_finalize (document);
   g_assert_cmpint (g_get_monotonic_time () - before, <, G_USEC_PER_SEC / 2);
 }
 

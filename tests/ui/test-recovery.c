@@ -88,7 +88,7 @@ test_document_keeps (void)
   g_assert_cmpuint (count_files (), ==, 0);
   cav_project_redo (project);
   ui_test_wait_for (count_files () == 2);
-  g_assert_finalize_object (document);
+  ui_test_finalize (document);
   g_assert_cmpuint (count_files (), ==, 0);
 }
 
@@ -113,7 +113,7 @@ test_document_comes_back (void)
   g_assert_true (cav_document_is_unsaved (document));
   g_assert_false (cav_document_is_fresh (document));
   g_assert_cmpuint (count_files (), ==, 2);
-  g_assert_finalize_object (document);
+  ui_test_finalize (document);
   g_assert_cmpuint (count_files (), ==, 0);
 }
 

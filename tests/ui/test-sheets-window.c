@@ -62,8 +62,8 @@ tear_down (Fixture *self, gconstpointer data)
   g_object_ref (self->window);
   gtk_window_destroy (GTK_WINDOW (self->window));
   ui_test_settle ();
-  g_assert_finalize_object (self->window);
-  g_assert_finalize_object (self->document);
+  ui_test_finalize (self->window);
+  ui_test_finalize (self->document);
 }
 
 static void

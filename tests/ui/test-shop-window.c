@@ -50,8 +50,8 @@ tear_down (Fixture *self, gconstpointer data)
   g_object_ref (self->window);
   gtk_window_destroy (GTK_WINDOW (self->window));
   ui_test_settle ();
-  g_assert_finalize_object (self->window);
-  g_assert_finalize_object (self->document);
+  ui_test_finalize (self->window);
+  ui_test_finalize (self->document);
 }
 
 static const CavShop *
@@ -413,12 +413,12 @@ test_new_document_has_own_shop (void)
   g_assert_cmpuint (cav_project_get_shop (project)->cutters->len, ==, 0);
   g_assert_false (cav_project_is_modified (project));
   g_assert_null (cav_project_get_undo_name (project));
-  g_assert_finalize_object (document);
+  ui_test_finalize (document);
 
   g_assert_true (g_file_set_contents (file_name, "<shop", -1, NULL));
   document = cav_document_new ();
   g_assert_cmpuint (cav_project_get_shop (cav_document_get_project (document))->cutters->len, >, 0);
-  g_assert_finalize_object (document);
+  ui_test_finalize (document);
   g_unlink (file_name);
 }
 
@@ -441,7 +441,7 @@ test_one_window (void)
   ui_test_settle ();
   /* The window with the keys went with it, too. */
   g_assert_cmpuint (g_list_model_get_n_items (windows), <, before);
-  g_assert_finalize_object (document);
+  ui_test_finalize (document);
 }
 
 static void

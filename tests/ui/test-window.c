@@ -40,8 +40,8 @@ tear_down (Fixture *fixture, gconstpointer data)
   g_object_ref (fixture->window);
   gtk_window_destroy (GTK_WINDOW (fixture->window));
   ui_test_settle ();
-  g_assert_finalize_object (fixture->window);
-  g_assert_finalize_object (fixture->document);
+  ui_test_finalize (fixture->window);
+  ui_test_finalize (fixture->document);
 }
 
 static gboolean
@@ -190,8 +190,8 @@ test_closes_unasked (void)
   gtk_window_close (GTK_WINDOW (window));
   ui_test_settle ();
   g_assert_null (find_dialog ());
-  g_assert_finalize_object (window);
-  g_assert_finalize_object (document);
+  ui_test_finalize (window);
+  ui_test_finalize (document);
 }
 
 /* With something to lose it asks; cancelling leaves all as it is, discarding closes. */
@@ -215,8 +215,8 @@ test_asks_before_closing (void)
   gtk_window_close (GTK_WINDOW (window));
   answer ("discard");
   ui_test_settle ();
-  g_assert_finalize_object (window);
-  g_assert_finalize_object (document);
+  ui_test_finalize (window);
+  ui_test_finalize (document);
 }
 
 /* Saving as the answer closes when the file is whole, and only then. */
@@ -245,7 +245,7 @@ test_saves_and_closes (void)
   read = cav_storage_load_project (name, &error);
   g_assert_no_error (error);
   g_assert_cmpstr (cav_project_get_title (read), ==, "Kept");
-  g_assert_finalize_object (document);
+  ui_test_finalize (document);
   g_remove (name);
   g_rmdir (folder);
 }

@@ -97,6 +97,21 @@ ui_test_find (GtkWidget *root, GType type)
 }
 
 void
+ui_test_finalize_ (GObject *object, const char *place)
+{
+  g_autofree char *type = g_strdup (G_OBJECT_TYPE_NAME (object));
+  gint64 end = g_get_monotonic_time () + 40 * G_USEC_PER_SEC;
+
+  g_object_add_weak_pointer (object, (gpointer *)&object);
+  g_object_unref (object);
+  while (object != NULL && g_get_monotonic_time () < end)
+    if (!g_main_context_iteration (NULL, FALSE))
+      g_usleep (1000);
+  if (object != NULL)
+    g_error ("%s: a %s lives on, %u references are left", place, type, object->ref_count);
+}
+
+void
 ui_test_take_picture (GtkWidget *widget, const char *file_name)
 {
   GtkWidget *root = GTK_WIDGET (gtk_widget_get_root (widget));

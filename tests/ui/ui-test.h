@@ -26,6 +26,11 @@ GtkEventController *ui_test_get_controller (GtkWidget *widget, GType type);
 /* (transfer none) (nullable) The first widget of that type in root, or root itself. */
 GtkWidget *ui_test_find (GtkWidget *root, GType type);
 
+/* Drops a reference and waits until the object is gone, as a worker may hold one for as long as it
+ * takes to notice that nobody waits for it. Fails when something keeps it. */
+#define ui_test_finalize(object) ui_test_finalize_ (G_OBJECT (object), G_STRLOC)
+void ui_test_finalize_ (GObject *object, const char *place);
+
 /* Saves what the widget's window shows as a PNG picture. */
 void ui_test_take_picture (GtkWidget *widget, const char *file_name);
 
