@@ -163,6 +163,20 @@ test_leftover (void)
   g_assert_cmpfloat_with_epsilon (report->minutes_hand, 0.25 * 6 * 3.2 + 0.1 * 7 * 3.2, 0.02);
 }
 
+/* An upright fin of profile, thinner than any pixel, in the middle of what is left: nothing there
+ * is farther from it than half of the blank. */
+static void
+test_thin_fin (void)
+{
+  g_autoptr (CheckPlan) plan = rig_create_plan (10, 25);
+  const double ring[] = { 0, 0, 10, 0, 10, 5, 5.013, 5, 5.013, 25, 5, 25, 5, 5, 0, 5 };
+
+  check_plan_add_ring (plan, ring, G_N_ELEMENTS (ring) / 2);
+  g_autoptr (CheckReport) report = check_plan_run (plan);
+
+  g_assert_cmpfloat_with_epsilon (report->leftover_thickness, 5.0, 0.05);
+}
+
 static CheckPlan *
 create_plan_with_slope (void)
 {
@@ -463,6 +477,7 @@ main (int argc, char **argv)
   g_test_add_func ("/milling/checker/drawn-angle", test_drawn_angle);
   g_test_add_func ("/milling/checker/minutes", test_minutes);
   g_test_add_func ("/milling/checker/leftover", test_leftover);
+  g_test_add_func ("/milling/checker/thin-fin", test_thin_fin);
   g_test_add_func ("/milling/checker/flat-outline", test_flat_outline);
   g_test_add_func ("/milling/checker/claims", test_claims);
   g_test_add_func ("/milling/checker/chips", test_chips);

@@ -103,6 +103,46 @@ measure_outline (const CheckPlan *plan, const CheckSection *leftover, double out
   return length;
 }
 
+static gboolean
+is_set_around (const CheckGrid *grid, int ix, int iy)
+{
+  for (int y = MAX (iy - 1, 0); y <= MIN (iy + 1, grid->ny - 1); y++)
+    for (int x = MAX (ix - 1, 0); x <= MIN (ix + 1, grid->nx - 1); x++)
+      if (grid->set[(gsize)y * (gsize)grid->nx + (gsize)x] != 0)
+        return TRUE;
+  return FALSE;
+}
+
+/* A fin of profile that slips between the middles of pixels is profile all the same: its outline is
+ * set where nothing around it is. */
+static void
+draw_fins (CheckGrid *grid, const CheckPlan *plan)
+{
+  for (guint r = 0; r < plan->profile->len; r++)
+    {
+      const GArray *ring = g_ptr_array_index (plan->profile, r);
+
+      for (guint i = 0; i < ring->len; i++)
+        {
+          CheckPoint a = g_array_index (ring, CheckPoint, i);
+          CheckPoint b = g_array_index (ring, CheckPoint, (i + 1) % ring->len);
+          int parts = MAX ((int)ceil (2 * hypot (b.x - a.x, b.y - a.y) / grid->pixel), 1);
+
+          for (int part = 0; part < parts; part++)
+            {
+              double t = (part + 0.5) / parts;
+              int ix = (int)floor ((a.x + t * (b.x - a.x) - grid->x0) / grid->pixel);
+              int iy = (int)floor ((a.y + t * (b.y - a.y) - grid->y0) / grid->pixel);
+
+              ix = CLAMP (ix, 0, grid->nx - 1);
+              iy = CLAMP (iy, 0, grid->ny - 1);
+              if (!is_set_around (grid, ix, iy))
+                grid->set[(gsize)iy * (gsize)grid->nx + (gsize)ix] = 1;
+            }
+        }
+    }
+}
+
 typedef struct
 {
   double least; /* surely that thick */
@@ -181,6 +221,7 @@ measure_thickness (const CheckPlan *plan,
   int count;
 
   check_grid_draw (of_profile, profile);
+  draw_fins (of_profile, plan);
   check_grid_draw (rest, leftover);
   g_autofree float *distance = check_grid_get_distance (of_profile, 1);
   g_autofree float *depth = check_grid_get_distance (rest, 0);
