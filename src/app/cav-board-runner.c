@@ -1,10 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-board-runner.h"
 
+#include <math.h>
+
 #include "project/cav-project-boards.h"
 
 /* How often the worker's progress is looked at, ms. */
 #define LOOK 100
+/* Blanks that differ by less are one, mm. */
+#define SAME 1e-9
 /* How long a document has to rest before boards that nobody looks at are laid out, ms. */
 #define REST 400
 
@@ -13,6 +17,7 @@ typedef struct
 {
   CavLumber *lumber;
   GPtrArray *jobs; /* CavBoardJob */
+  CavBlank blank;  /* that the rails are milled from */
   int cancelled;
   int permille; /* of the way, written by the worker */
 } Work;
@@ -25,11 +30,13 @@ struct _CavBoardRunner
   CavProject *project;
   CavPlanRunner *plans;
   CavBoardLayout *layout; /* nullable */
+  CavBlank blank;         /* that it was made for */
   GTask *task;            /* the newest one; its data is Work */
 
   /* State */
-  int watchers;      /* how many look at it */
-  gboolean is_dirty; /* something has changed since the last layout was begun */
+  int watchers;        /* how many look at it */
+  gboolean is_dirty;   /* something has changed since the last layout was begun */
+  gboolean is_current; /* nothing has changed since the layout was begun */
   guint look;
   guint rest;
   double progress;
@@ -72,6 +79,7 @@ work_new (CavProject *project, CavPlanRunner *plans)
 
   work->lumber = cav_lumber_copy (cav_project_get_lumber (project));
   work->jobs = cav_project_create_board_jobs (project, plan);
+  work->blank = plan != NULL ? plan->blank : cav_project_get_blank (project);
   return work;
 }
 
@@ -154,7 +162,11 @@ laid_cb (GObject *source, GAsyncResult *result, gpointer user_data)
     return;
   g_clear_object (&self->task);
   if (layout != NULL)
-    take_layout (self, g_steal_pointer (&layout));
+    {
+      self->blank = ((Work *)g_task_get_task_data (G_TASK (result)))->blank;
+      self->is_current = !self->is_dirty;
+      take_layout (self, g_steal_pointer (&layout));
+    }
   set_progress (self, 1.0);
   if (self->is_dirty)
     lay_now (self);
@@ -203,6 +215,7 @@ static void
 lay (CavBoardRunner *self)
 {
   self->is_dirty = TRUE;
+  self->is_current = FALSE;
   g_clear_handle_id (&self->rest, g_source_remove);
   if (self->watchers > 0)
     lay_now (self);
@@ -315,6 +328,20 @@ cav_board_runner_get_layout (CavBoardRunner *self)
 {
   g_return_val_if_fail (CAV_IS_BOARD_RUNNER (self), NULL);
 
+  return self->layout;
+}
+
+CavBoardLayout *
+cav_board_runner_get_layout_for (CavBoardRunner *self, const CavPlan *plan)
+{
+  CavBlank blank;
+
+  g_return_val_if_fail (CAV_IS_BOARD_RUNNER (self), NULL);
+
+  blank = plan != NULL ? plan->blank : cav_project_get_blank (self->project);
+  if (!self->is_current || fabs (blank.width - self->blank.width) > SAME
+      || fabs (blank.thickness - self->blank.thickness) > SAME)
+    return NULL;
   return self->layout;
 }
 

@@ -24,6 +24,9 @@ void cav_board_runner_unwatch (CavBoardRunner *self);
 void cav_board_runner_cancel (CavBoardRunner *self);
 /* (transfer none) (nullable) */
 CavBoardLayout *cav_board_runner_get_layout (CavBoardRunner *self);
+/* (transfer none) (nullable) That layout where it is of the project as it stands, and of rails that
+ * are milled from the blank of this (nullable) plan. */
+CavBoardLayout *cav_board_runner_get_layout_for (CavBoardRunner *self, const CavPlan *plan);
 double cav_board_runner_get_progress (CavBoardRunner *self);
 
 G_END_DECLS

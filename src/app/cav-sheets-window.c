@@ -122,6 +122,8 @@ draw_pages (CavSheetsWindow *self, const CavPlan *plan, const char *trouble)
   int sheet = get_sheet (self);
 
   options.date = note;
+  options.boards
+      = cav_board_runner_get_layout_for (cav_document_get_board_runner (self->document), plan);
   if (plan == NULL && cav_sheet_choice_get (sheet)->needs_plan)
     set_pages (self, g_ptr_array_new (), trouble);
   else

@@ -146,11 +146,21 @@ run_errand (Errand *errand)
                                       thorough_cb, errand);
 }
 
+static CavSheetOptions
+get_options (const Errand *errand, const CavPlan *plan)
+{
+  CavSheetOptions options = cav_sheet_choice_get_options ();
+
+  options.boards = cav_board_runner_get_layout_for (
+      cav_document_get_board_runner (errand->window->document), plan);
+  return options;
+}
+
 static void
 write_sheet (const Errand *errand, CavPlan *plan)
 {
   CavProject *project = cav_document_get_project (errand->window->document);
-  CavSheetOptions options = cav_sheet_choice_get_options ();
+  CavSheetOptions options = get_options (errand, plan);
   g_autoptr (GPtrArray) pages
       = cav_sheet_choice_create_pages (errand->sheet, project, plan, &options);
   g_autoptr (GError) error = NULL;
@@ -165,7 +175,7 @@ static void
 print_sheet (const Errand *errand, CavPlan *plan)
 {
   CavProject *project = cav_document_get_project (errand->window->document);
-  CavSheetOptions options = cav_sheet_choice_get_options ();
+  CavSheetOptions options = get_options (errand, plan);
   GPtrArray *pages = cav_sheet_choice_create_pages (errand->sheet, project, plan, &options);
 
   cav_print_pages (GTK_WINDOW (errand->window), pages, cav_project_get_title (project),

@@ -3,6 +3,7 @@
 
 #include <cairo.h>
 
+#include "boards/cav-board-layout.h"
 #include "drawing/cav-machine-view.h"
 #include "drawing/cav-palette.h"
 #include "project/cav-length.h"
@@ -32,6 +33,7 @@ typedef struct
   CavPaper paper;
   const char *date; /* nullable, shown as it is */
   CavSheetLayout layout;
+  CavBoardLayout *boards; /* nullable, as they are laid out for the plan: saves doing it anew */
 } CavSheetOptions;
 
 /* Finest fraction of an inch where nobody asks for another. */

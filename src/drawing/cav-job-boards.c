@@ -4,7 +4,7 @@
 
 #include "drawing/cav-board-map.h"
 #include "drawing/cav-job-sheet-private.h"
-#include "project/cav-project-boards.h"
+#include "drawing/cav-sheets.h"
 
 /* More boards are on the cutting list alone. */
 #define BOARDS_MAX 12
@@ -124,8 +124,7 @@ cav_job_add_boards (CavJob *job)
 
   if (cav_project_get_lumber (job->project)->boards->len == 0)
     return FALSE;
-  layout = cav_project_lay_out_boards (
-      job->project, job->plan != NULL && job->plan->usable ? job->plan : NULL, NULL, NULL);
+  layout = cav_sheets_lay_out_boards (job->project, job->plan, job->options);
   if (layout == NULL || layout->boards->len == 0)
     return FALSE;
   job->is_numbered = TRUE;

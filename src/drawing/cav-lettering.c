@@ -9,6 +9,8 @@
 #define SLACK 0.15
 #define ELLIPSIS "…"
 #define NO_BREAK_SPACE 0xa0
+/* Texts whose widths are remembered, more than all sheets of a project have. */
+#define MOST_WIDTHS 8192
 
 struct _CavLettering
 {
@@ -54,6 +56,63 @@ set_up_context (PangoContext *context)
   cairo_font_options_destroy (options);
   pango_cairo_context_set_resolution (context, 72.0);
   pango_context_set_round_glyph_positions (context, FALSE);
+}
+
+/* Widths at MEASURE_SIZE by text, regular and bold. The same words stand on every page and are
+ * measured for each of several layouts; to shape them takes longer than all the rest of it. As
+ * pango has fonts of its own for each thread, so has this. */
+typedef struct
+{
+  GHashTable *widths[2];
+} Measures;
+
+static void
+measures_free (gpointer data)
+{
+  Measures *measures = data;
+
+  for (int i = 0; i < 2; i++)
+    g_hash_table_unref (measures->widths[i]);
+  g_free (measures);
+}
+
+static GHashTable *
+get_widths (gboolean bold)
+{
+  static GPrivate of_thread = G_PRIVATE_INIT (measures_free);
+  Measures *measures = g_private_get (&of_thread);
+
+  if (measures == NULL)
+    {
+      measures = g_new0 (Measures, 1);
+      for (int i = 0; i < 2; i++)
+        measures->widths[i] = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+      g_private_set (&of_thread, measures);
+    }
+  return measures->widths[bold ? 1 : 0];
+}
+
+/* In mm at MEASURE_SIZE. */
+static double
+measure (CavLettering *self, const char *text, gboolean bold)
+{
+  GHashTable *widths = get_widths (bold);
+  double *width = g_hash_table_lookup (widths, text);
+
+  if (width == NULL)
+    {
+      PangoLayout *layout = self->layouts[bold ? 1 : 0];
+      PangoRectangle logical;
+
+      pango_layout_set_text (layout, text, -1);
+      pango_layout_get_extents (layout, NULL, &logical);
+      width = g_new (double, 1);
+      *width = (double)logical.width / PANGO_SCALE;
+      if (g_hash_table_size (widths) >= MOST_WIDTHS)
+        g_hash_table_remove_all (widths);
+      g_hash_table_insert (widths, g_strdup (text), width);
+    }
+  return *width;
 }
 
 static double
@@ -108,15 +167,9 @@ cav_lettering_get_font_size (CavLettering *self, double height)
 double
 cav_lettering_get_width (CavLettering *self, const char *text, double height, gboolean bold)
 {
-  PangoLayout *layout;
-  PangoRectangle logical;
-
   g_return_val_if_fail (self != NULL && text != NULL, 0);
 
-  layout = self->layouts[bold ? 1 : 0];
-  pango_layout_set_text (layout, text, -1);
-  pango_layout_get_extents (layout, NULL, &logical);
-  return (double)logical.width / PANGO_SCALE * height / self->capital / MEASURE_SIZE;
+  return measure (self, text, bold) * height / self->capital / MEASURE_SIZE;
 }
 
 /* Marks that turn the direction of writing could carry over into what stands beside them. */

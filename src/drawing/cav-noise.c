@@ -2,15 +2,23 @@
 #include "drawing/cav-noise.h"
 
 /* Three large odd numbers and two rounds of multiply and shift; enough that no pattern is seen. */
-float
-cav_noise_hash (gint32 x, gint32 y, gint32 z)
-{
-  guint32 h = (guint32)x * 0x8da6b343u ^ (guint32)y * 0xd8163841u ^ (guint32)z * 0xcb1ab31fu;
+#define STEP_X 0x8da6b343u
+#define STEP_Y 0xd8163841u
+#define STEP_Z 0xcb1ab31fu
 
+static inline float
+mix (guint32 h)
+{
   h = (h ^ (h >> 15)) * 0x2c1b3c6du;
   h = (h ^ (h >> 12)) * 0x297a2d39u;
   h ^= h >> 15;
-  return (float)(h >> 8) * (1.0f / 16777216.0f);
+  return (float)(gint32)(h >> 8) * (1.0f / 16777216.0f);
+}
+
+float
+cav_noise_hash (gint32 x, gint32 y, gint32 z)
+{
+  return mix ((guint32)x * STEP_X ^ (guint32)y * STEP_Y ^ (guint32)z * STEP_Z);
 }
 
 static inline gint32
@@ -42,11 +50,17 @@ cav_noise_get (float x, float y, float z)
   float u = ease (x - (float)i);
   float v = ease (y - (float)j);
   float w = ease (z - (float)k);
-  float near = blend (blend (cav_noise_hash (i, j, k), cav_noise_hash (i + 1, j, k), u),
-                      blend (cav_noise_hash (i, j + 1, k), cav_noise_hash (i + 1, j + 1, k), u), v);
-  float far = blend (
-      blend (cav_noise_hash (i, j, k + 1), cav_noise_hash (i + 1, j, k + 1), u),
-      blend (cav_noise_hash (i, j + 1, k + 1), cav_noise_hash (i + 1, j + 1, k + 1), u), v);
+  /* The hashes of the eight corners of the cell, whose products differ by one step. */
+  guint32 x0 = (guint32)i * STEP_X;
+  guint32 y0 = (guint32)j * STEP_Y;
+  guint32 z0 = (guint32)k * STEP_Z;
+  guint32 x1 = x0 + STEP_X;
+  guint32 y1 = y0 + STEP_Y;
+  guint32 z1 = z0 + STEP_Z;
+  float near = blend (blend (mix (x0 ^ y0 ^ z0), mix (x1 ^ y0 ^ z0), u),
+                      blend (mix (x0 ^ y1 ^ z0), mix (x1 ^ y1 ^ z0), u), v);
+  float far = blend (blend (mix (x0 ^ y0 ^ z1), mix (x1 ^ y0 ^ z1), u),
+                     blend (mix (x0 ^ y1 ^ z1), mix (x1 ^ y1 ^ z1), u), v);
 
   return blend (near, far, w);
 }

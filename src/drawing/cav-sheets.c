@@ -50,6 +50,19 @@ cav_sheet_is_possible (CavSheet sheet, CavProject *project, const CavPlan *plan)
   g_return_val_if_reached (FALSE);
 }
 
+CavBoardLayout *
+cav_sheets_lay_out_boards (CavProject *project, const CavPlan *plan, const CavSheetOptions *options)
+{
+  g_return_val_if_fail (CAV_IS_PROJECT (project) && options != NULL, NULL);
+
+  if (!cav_project_has_lumber (project))
+    return NULL;
+  if (options->boards != NULL)
+    return cav_board_layout_ref (options->boards);
+  return cav_project_lay_out_boards (project, plan != NULL && plan->usable ? plan : NULL, NULL,
+                                     NULL);
+}
+
 static GPtrArray *
 create_one (CavScene *scene)
 {
@@ -74,11 +87,9 @@ static GPtrArray *
 create_list (CavProject *project, const CavPlan *plan, const CavSheetOptions *options)
 {
   g_autoptr (CavCuttingList) list = cav_cutting_list_new (project, plan, options);
-  g_autoptr (CavBoardLayout) layout = NULL;
+  g_autoptr (CavBoardLayout) layout = cav_sheets_lay_out_boards (project, plan, options);
   GPtrArray *scenes;
 
-  if (cav_project_has_lumber (project))
-    layout = cav_project_lay_out_boards (project, plan, NULL, NULL);
   if (layout != NULL)
     cav_cutting_list_add_boards (list, layout);
   scenes = cav_cutting_list_create_scenes (list, project, options);
@@ -130,10 +141,17 @@ GPtrArray *
 cav_sheets_create_scenes (CavProject *project, const CavPlan *plan, const CavSheetOptions *options)
 {
   GPtrArray *all = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_scene_free);
+  g_autoptr (CavBoardLayout) boards = NULL;
+  CavSheetOptions shared;
 
+  g_return_val_if_fail (CAV_IS_PROJECT (project) && options != NULL, all);
+
+  boards = cav_sheets_lay_out_boards (project, plan, options);
+  shared = *options;
+  shared.boards = boards;
   for (int i = 0; i < CAV_N_SHEETS; i++)
     {
-      g_autoptr (GPtrArray) scenes = cav_sheet_create_scenes ((CavSheet)i, project, plan, options);
+      g_autoptr (GPtrArray) scenes = cav_sheet_create_scenes ((CavSheet)i, project, plan, &shared);
 
       g_ptr_array_extend_and_steal (all, g_steal_pointer (&scenes));
     }

@@ -24,6 +24,13 @@ const char *cav_sheet_get_name (CavSheet sheet);
  * template a sound section. */
 gboolean cav_sheet_is_possible (CavSheet sheet, CavProject *project, const CavPlan *plan);
 
+/* (transfer full) (nullable) How rails are cut from the project's boards: that of options, or a new
+ * one. NULL where there are no boards. (nullable) plan. */
+CavBoardLayout *
+cav_sheets_lay_out_boards (CavProject *project,
+                           const CavPlan *plan,
+                           const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
+
 /* (transfer full) CavScene, one a page, each with its own size (mm); what is shown in a window,
  * printed or written is the same. (nullable) plan. Empty where the sheet is not possible. */
 GPtrArray *cav_sheet_create_scenes (CavSheet sheet,

@@ -94,6 +94,9 @@ static float
 get_pores (const CavWoodTexture *texture, Polar polar, float within, float along, float height)
 {
   const CavWoodLook *look = texture->look;
+
+  if (look->pores <= 0.0f)
+    return 0.0f;
   float width = MAX (look->pore_width, texture->detail * 0.85f);
   float shown = look->pore_width / width;
   float u = polar.around / width;
@@ -106,8 +109,6 @@ get_pores (const CavWoodTexture *texture, Polar polar, float within, float along
   float dash = smooth (0.42f, 0.8f, 0.5f * first + 0.35f * second + 0.3f * (third - 0.2f));
   float place = 1.0f - smooth (0.10f, 0.42f, within);
 
-  if (look->pores <= 0.0f)
-    return 0.0f;
   return look->pores * dash * (0.35f + 0.65f * shown)
          * (1.0f - look->ring_porous + look->ring_porous * place);
 }

@@ -123,8 +123,8 @@ run (const CavArguments *arguments, GError **error)
     return CAV_EXIT_FAILED;
   plan = cav_tool_plan_if_possible (arguments, project);
   list = cav_cutting_list_new (project, plan, &options);
-  if (cav_project_has_lumber (project))
-    layout = cav_project_lay_out_boards (project, plan, NULL, NULL);
+  layout = cav_sheets_lay_out_boards (project, plan, &options);
+  options.boards = layout;
   if (layout != NULL)
     cav_cutting_list_add_boards (list, layout);
   if (kind == SHEET)

@@ -7,7 +7,6 @@
 
 #include "drawing/cav-cutting-list.h"
 #include "drawing/cav-sheets.h"
-#include "project/cav-project-boards.h"
 #include "storage/cav-storage.h"
 #include "tool/cav-tool.h"
 
@@ -43,12 +42,9 @@ static char *
 create_csv (CavProject *project, const CavPlan *plan, const CavSheetOptions *options)
 {
   g_autoptr (CavCuttingList) list = cav_cutting_list_new (project, plan, options);
-  g_autoptr (CavBoardLayout) layout = NULL;
 
-  if (cav_project_has_lumber (project))
-    layout = cav_project_lay_out_boards (project, plan, NULL, NULL);
-  if (layout != NULL)
-    cav_cutting_list_add_boards (list, layout);
+  if (options->boards != NULL)
+    cav_cutting_list_add_boards (list, options->boards);
   return cav_cutting_list_create_csv (list, options);
 }
 
@@ -187,6 +183,7 @@ run (const CavArguments *arguments, GError **error)
   g_autoptr (CavProject) project = cav_tool_load_project (arguments, error);
   CavSheetOptions options = cav_tool_get_sheet_options (arguments);
   g_autoptr (CavPlan) plan = NULL;
+  g_autoptr (CavBoardLayout) boards = NULL;
   g_autoptr (GPtrArray) files = NULL;
 
   if (project == NULL)
@@ -196,6 +193,8 @@ run (const CavArguments *arguments, GError **error)
     return CAV_EXIT_WRONG;
   if (is_one_file (arguments->output))
     return write_file (arguments, project, plan, &options, error);
+  boards = cav_sheets_lay_out_boards (project, plan, &options);
+  options.boards = boards;
   files = create_files (project, plan, &options, error);
   if (files == NULL)
     {
