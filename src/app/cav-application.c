@@ -2,6 +2,7 @@
 #include "app/cav-application-private.h"
 
 #include "app/cav-file-choice.h"
+#include "app/cav-memory.h"
 #include "app/cav-settings.h"
 #include "app/cav-start-window.h"
 #include "app/cav-window.h"
@@ -210,6 +211,7 @@ cav_application_init (CavApplication *self)
 CavApplication *
 cav_application_new (GApplicationFlags flags)
 {
+  cav_memory_share_pools ();
   return g_object_new (CAV_TYPE_APPLICATION, "application-id", CAV_APPLICATION_ID,
                        "resource-base-path", "/org/cavetto/Cavetto", "flags",
                        G_APPLICATION_HANDLES_OPEN | flags, NULL);

@@ -299,6 +299,20 @@ add_overlay (CavSectionCanvas *self, GtkSnapshot *snapshot)
   snapshot_overlay (self, snapshot, &overlay);
 }
 
+/* The first frame. It is seen once, and needs no pixels that are kept. */
+static void
+snapshot_plain (CavSectionCanvas *self, GtkSnapshot *snapshot)
+{
+  CavBox all = { 0, 0, self->pane.width, self->pane.height };
+  cairo_t *cr = gtk_snapshot_append_cairo (
+      snapshot, &GRAPHENE_RECT_INIT (0, 0, (float)all.x1, (float)all.y1));
+
+  draw_base_cb (cr, all, self);
+  cairo_destroy (cr);
+  if (self->plain_idle == 0)
+    self->plain_idle = g_idle_add_once (draw_fully_cb, self);
+}
+
 void
 cav_canvas_snapshot (CavSectionCanvas *self, GtkSnapshot *snapshot)
 {
@@ -307,10 +321,13 @@ cav_canvas_snapshot (CavSectionCanvas *self, GtkSnapshot *snapshot)
   if (gtk_widget_get_width (widget) <= 0 || gtk_widget_get_height (widget) <= 0)
     return;
   update_pane (self);
+  if (!self->is_full)
+    {
+      snapshot_plain (self, snapshot);
+      return;
+    }
   cav_tile_sheet_snapshot (self->sheet, snapshot, draw_base_cb, self);
-  if (!self->is_full && self->plain_idle == 0)
-    self->plain_idle = g_idle_add_once (draw_fully_cb, self);
-  if (!self->is_full || !cav_canvas_is_drawable (self))
+  if (!cav_canvas_is_drawable (self))
     return;
   snapshot_rulers (self, snapshot);
   add_overlay (self, snapshot);

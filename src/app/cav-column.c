@@ -49,10 +49,30 @@ get_panel (CavColumn *self)
   return cav_selection_get_cut_count (selection) > 0 ? "cuts" : "project";
 }
 
+/* Panels of what has to be chosen first are made when it is. */
+static void
+fill_panel (CavColumn *self, const char *name, GType type)
+{
+  AdwBin *bin = ADW_BIN (gtk_stack_get_child_by_name (self->stack, name));
+  GtkWidget *panel;
+
+  if (adw_bin_get_child (bin) != NULL)
+    return;
+  panel = g_object_new (type, NULL);
+  g_object_bind_property (self, "document", panel, "document", G_BINDING_SYNC_CREATE);
+  adw_bin_set_child (bin, panel);
+}
+
 static void
 refresh (CavColumn *self)
 {
-  gtk_stack_set_visible_child_name (self->stack, get_panel (self));
+  const char *name = get_panel (self);
+
+  if (g_str_equal (name, "cuts"))
+    fill_panel (self, name, CAV_TYPE_CUT_PANEL);
+  else if (g_str_equal (name, "pass"))
+    fill_panel (self, name, CAV_TYPE_PASS_SETTINGS);
+  gtk_stack_set_visible_child_name (self->stack, name);
 }
 
 static void
@@ -122,8 +142,6 @@ cav_column_class_init (CavColumnClass *klass)
                                         NULL, NULL, G_TYPE_NONE, 1, G_TYPE_POINTER);
 
   g_type_ensure (CAV_TYPE_PROJECT_PANEL);
-  g_type_ensure (CAV_TYPE_CUT_PANEL);
-  g_type_ensure (CAV_TYPE_PASS_SETTINGS);
   g_type_ensure (CAV_TYPE_FINDINGS);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);

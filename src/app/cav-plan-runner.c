@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-plan-runner.h"
 
+#include "app/cav-memory.h"
 #include "app/cav-plan-job.h"
 
 #include <math.h>
@@ -144,6 +145,8 @@ job_done_cb (CavPlanJob *job, CavPlan *plan, const GError *error, gpointer user_
     answer_waiting (self, plan, NULL);
   if (self->job == NULL)
     start_next (self);
+  if (self->job == NULL)
+    cav_memory_give_back_soon ();
 }
 
 static void

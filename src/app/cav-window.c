@@ -156,7 +156,35 @@ set_document (CavWindow *self, CavDocument *document)
   status_cb (self);
 }
 
-/* Planning, the menus and lost work wait until there is something to see. */
+/* Menus. They are made of as many widgets as all the rest, so each is made when it is opened. */
+
+static void
+open_main_menu_cb (GtkMenuButton *button, gpointer user_data)
+{
+  CavWindow *self = CAV_WINDOW (gtk_widget_get_root (GTK_WIDGET (button)));
+
+  cav_window_update_recent (self);
+  if (gtk_menu_button_get_menu_model (button) == NULL)
+    gtk_menu_button_set_menu_model (button, self->main_menu);
+}
+
+static void
+open_sheets_menu_cb (GtkMenuButton *button, gpointer user_data)
+{
+  CavWindow *self = CAV_WINDOW (gtk_widget_get_root (GTK_WIDGET (button)));
+
+  if (gtk_menu_button_get_menu_model (button) == NULL)
+    gtk_menu_button_set_menu_model (button, self->sheets_menu);
+}
+
+static void
+prepare_menus (CavWindow *self)
+{
+  gtk_menu_button_set_create_popup_func (self->main_menu_button, open_main_menu_cb, NULL, NULL);
+  gtk_menu_button_set_create_popup_func (self->sheets_menu_button, open_sheets_menu_cb, NULL, NULL);
+}
+
+/* Planning and lost work wait until there is something to see. */
 static void
 after_first_frame_cb (gpointer user_data)
 {
@@ -166,10 +194,6 @@ after_first_frame_cb (gpointer user_data)
   self->first_idle = 0;
   if (self->document != NULL)
     cav_plan_runner_start (cav_document_get_runner (self->document));
-  /* Menus are made of as many widgets as all the rest. */
-  gtk_menu_button_set_menu_model (self->main_menu_button, self->main_menu);
-  gtk_menu_button_set_menu_model (self->sheets_menu_button, self->sheets_menu);
-  cav_window_update_recent (self);
   if (application != NULL)
     cav_application_has_shown (CAV_APPLICATION (application));
 }
@@ -333,6 +357,7 @@ cav_window_init (CavWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   restore_size (self);
+  prepare_menus (self);
   add_pages (self);
   fill_page (self);
   g_signal_connect_object (self->stack, "notify::visible-child", G_CALLBACK (page_chosen_cb), self,

@@ -50,10 +50,10 @@ OUTSIDE = [
     ("pixbuf", re.compile(r"^gdk-pixbuf/.*$")),
     ("pango", re.compile(r"^pango/.*$")),
 ]
-# C and POSIX, which belong to nobody.
+# C, its library and POSIX, which belong to nobody.
 STANDARD = re.compile(
-    r"^(assert|complex|ctype|errno|fcntl|float|inttypes|langinfo|limits|locale|math|setjmp|signal|stdarg"
-    r"|stdatomic|stdbool|stddef|stdint|stdio|stdlib|string|strings|time|unistd|pthread|sys/\w+"
+    r"^(assert|complex|ctype|errno|fcntl|float|inttypes|langinfo|limits|locale|malloc|math|setjmp|signal"
+    r"|stdarg|stdatomic|stdbool|stddef|stdint|stdio|stdlib|string|strings|time|unistd|pthread|sys/\w+"
     r"|immintrin|xmmintrin|emmintrin)\.h$")
 INCLUDE = re.compile(r'^\s*#\s*include\s+([<"])([^>"]+)[>"]', re.MULTILINE)
 TOP_LEVEL = {"README.md", "DEVELOPERS.md", "LICENSE", "meson.build", "src", "ui", "icons", "tests",

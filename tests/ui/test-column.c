@@ -19,7 +19,6 @@ typedef struct
   CavSelection *selection;
   CavColumn *column;
   GtkWindow *window;
-  CavCutPanel *cuts;
 } Fixture;
 
 static void
@@ -32,7 +31,6 @@ set_up (Fixture *self, gconstpointer data)
   self->column = cav_column_new ();
   g_object_set (self->column, "document", self->document, NULL);
   self->window = ui_test_show (GTK_WIDGET (self->column), 300, 800);
-  self->cuts = CAV_CUT_PANEL (ui_test_find (GTK_WIDGET (self->column), CAV_TYPE_CUT_PANEL));
 }
 
 static void
@@ -43,6 +41,16 @@ tear_down (Fixture *self, gconstpointer data)
   ui_test_settle ();
   ui_test_finalize (self->column);
   ui_test_finalize (self->document);
+}
+
+/* Made when cuts are first chosen. */
+static CavCutPanel *
+get_cuts (Fixture *self)
+{
+  GtkWidget *panel = ui_test_find (GTK_WIDGET (self->column), CAV_TYPE_CUT_PANEL);
+
+  g_assert_nonnull (panel);
+  return CAV_CUT_PANEL (panel);
 }
 
 static const char *
@@ -82,7 +90,7 @@ find_row (GtkWidget *root, const char *title)
 static CavFigureRow *
 get_number_row (Fixture *self, CavCutNumber number)
 {
-  GtkWidget *row = cav_cut_panel_get_number_row (self->cuts, number);
+  GtkWidget *row = cav_cut_panel_get_number_row (get_cuts (self), number);
 
   return row != NULL ? CAV_FIGURE_ROW (row) : NULL;
 }
@@ -218,11 +226,12 @@ test_edits_a_cut (Fixture *self, gconstpointer data)
 static void
 test_moves_a_cut_to_a_side (Fixture *self, gconstpointer data)
 {
-  AdwComboRow *place = ADW_COMBO_ROW (find_row (GTK_WIDGET (self->cuts), "Place"));
+  AdwComboRow *place;
   const CavCut *cut;
 
   add_cut (self, cav_cut_new_at_corner (CAV_CUT_COVE, CAV_CORNER_FACE_INSIDE));
   cav_selection_choose_cut (self->selection, 0);
+  place = ADW_COMBO_ROW (find_row (GTK_WIDGET (get_cuts (self)), "Place"));
   g_assert_cmpuint (adw_combo_row_get_selected (place), ==, CAV_CORNER_FACE_INSIDE);
   g_assert_null (get_number_row (self, CAV_CUT_POSITION));
   adw_combo_row_set_selected (place, CAV_N_CORNERS + CAV_SIDE_FACE);
@@ -264,10 +273,10 @@ test_edits_several (Fixture *self, gconstpointer data)
   g_assert_true (cav_project_undo (self->project));
   g_assert_true (cav_figure_row_is_mixed (width));
 
-  gtk_widget_activate_action (GTK_WIDGET (self->cuts), "cuts.mirror-across", NULL);
+  gtk_widget_activate_action (GTK_WIDGET (get_cuts (self)), "cuts.mirror-across", NULL);
   g_assert_cmpint (cav_project_get_cut (self->project, 0)->corner, ==, CAV_CORNER_FACE_OUTSIDE);
   g_assert_cmpint (cav_project_get_cut (self->project, 2)->corner, ==, CAV_CORNER_FACE_INSIDE);
-  gtk_widget_activate_action (GTK_WIDGET (self->cuts), "cuts.delete", NULL);
+  gtk_widget_activate_action (GTK_WIDGET (get_cuts (self)), "cuts.delete", NULL);
   g_assert_cmpuint (cav_project_get_cut_count (self->project), ==, 1);
   g_assert_cmpstr (get_panel (self), ==, "project");
   g_assert_true (cav_project_undo (self->project));
@@ -289,7 +298,7 @@ test_aligns (Fixture *self, gconstpointer data)
   for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
     {
       cav_selection_set_cuts (self->selection, (const guint[]){ 0, 1 }, 2);
-      g_assert_true (gtk_widget_activate_action (GTK_WIDGET (self->cuts), actions[i], NULL));
+      g_assert_true (gtk_widget_activate_action (GTK_WIDGET (get_cuts (self)), actions[i], NULL));
       g_test_message ("%s", actions[i]);
       g_assert_cmpstr (cav_project_get_undo_name (self->project), ==, "align");
       g_assert_true (cav_project_undo (self->project));
@@ -325,12 +334,13 @@ static void
 test_shows_a_pass (Fixture *self, gconstpointer data)
 {
   CavPlanRunner *runner = cav_document_get_runner (self->document);
-  GtkWidget *panel = ui_test_find (GTK_WIDGET (self->column), CAV_TYPE_PASS_SETTINGS);
+  GtkWidget *panel;
   GtkWidget *row;
 
   cav_plan_runner_start (runner);
   ui_test_wait_for (cav_plan_runner_get_state (runner) == CAV_PLAN_STATE_CURRENT);
   cav_selection_set_pass (self->selection, 0);
+  panel = ui_test_find (GTK_WIDGET (self->column), CAV_TYPE_PASS_SETTINGS);
   row = find_row (panel, "Machine");
   g_assert_nonnull (row);
   g_assert_nonnull (strstr (adw_action_row_get_subtitle (ADW_ACTION_ROW (row)), "Table saw"));
