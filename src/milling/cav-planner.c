@@ -6,6 +6,7 @@
 #include "milling/cav-plan-finish.h"
 #include "milling/cav-plan-private.h"
 #include "milling/cav-proof.h"
+#include "milling/cav-question.h"
 #include "milling/cav-search.h"
 
 #include <glib/gi18n-lib.h>
@@ -20,9 +21,14 @@ G_DEFINE_QUARK (cav-milling-error, cav_milling_error)
 /* clang-format on */
 
 static CavPlan *
-begin_plan (const CavPlanRequest *request, const CavSearch *search)
+begin_plan (const CavQuestion *question, const CavSearch *search)
 {
-  return cav_plan_begin (request, search->profile, search->inside, search->outside);
+  double inside = question->mirrored ? search->outside : search->inside;
+  g_autoptr (CavRegion) profile
+      = cav_region_transformed (question->asked->profile, cav_transform_translation (inside, 0));
+
+  return cav_plan_begin (question->asked, profile, inside,
+                         search->inside + search->outside - inside);
 }
 
 static CavSetup *
@@ -42,12 +48,20 @@ get_setup (CavPlan *plan, const CavTask *task, int config_index, int *last_confi
   return setup;
 }
 
+typedef struct
+{
+  const CavQuestion *question;
+  const CavTask *task;
+} Reach;
+
 /* TRUE where some candidate sweeps a place. */
 static gboolean
 is_reached (gpointer data, CavPoint place)
 {
-  const CavTask *task = data;
+  const Reach *reach = data;
+  const CavTask *task = reach->task;
 
+  place = cav_question_get_place (reach->question, place, task->blank.width);
   for (guint i = 0; i < task->candidates->len; i++)
     if (cav_sweep_rows_contain (&cav_task_candidate (task, i)->sweep,
                                 (int)floor (place.y / CAV_ROW_HEIGHT),
@@ -90,6 +104,7 @@ typedef struct
  */
 typedef struct
 {
+  const CavQuestion *question;
   CavSearch *search;
   CavPlan *plan;
   CavProof proof;
@@ -198,8 +213,9 @@ cut_item (Proving *proving, CavSetup *setup, int item)
     {
       CavPass *pass = cav_pass_new ();
 
-      pass->down = split->down;
-      pass->against = cav_fence_get_side (split->down, fence);
+      pass->down = cav_question_get_side (proving->question, split->down);
+      pass->against
+          = cav_question_get_side (proving->question, cav_fence_get_side (split->down, fence));
       pass->fence = split->feeds[i].fence;
       pass->height = split->feeds[i].height;
       g_ptr_array_add (setup->passes, pass);
@@ -284,20 +300,22 @@ static void
 finish_plan (Proving *proving)
 {
   CavPlan *plan = proving->plan;
+  Reach reach = { proving->question, proving->search->task };
 
   for (guint i = 0; i < proving->proved->len; i++)
     plan->gouge
         = fmax (plan->gouge, ((Proved *)g_ptr_array_index (proving->proved, i))->step.gouge);
   plan->leftover = g_steal_pointer (&proving->leftover);
-  cav_plan_finish (plan, is_reached, proving->search->task);
+  cav_plan_finish (plan, is_reached, &reach);
 }
 
 /* The plan of a sequence, proved; NULL with what was refused. */
 static CavPlan *
-prove (const CavPlanRequest *request, CavSearch *search, Refusal *refusal)
+prove (const CavQuestion *question, CavSearch *search, Refusal *refusal)
 {
   CavTask *task = search->task;
-  g_autoptr (CavPlan) plan = begin_plan (request, search);
+  CavPoint seed = cav_rail_store_get_seed (search->store);
+  g_autoptr (CavPlan) plan = begin_plan (question, search);
   g_autofree Proving *proving = g_new0 (Proving, 1);
   CavOutcome outcome;
   gboolean refused;
@@ -305,11 +323,12 @@ prove (const CavPlanRequest *request, CavSearch *search, Refusal *refusal)
   cav_greedy_order (search->prices, &search->sequence);
   cav_sequence_evaluate (search->store, task, &search->sequence, &outcome);
   cav_sequence_settle (&search->sequence, &outcome);
+  proving->question = question;
   proving->search = search;
   proving->plan = plan;
   proving->proved = g_ptr_array_new_with_free_func (proved_free);
-  cav_proof_init (&proving->proof, &search->blank, search->profile, request->shop,
-                  cav_rail_store_get_seed (search->store));
+  seed = cav_question_get_place (question, seed, plan->blank.width);
+  cav_proof_init (&proving->proof, &plan->blank, plan->profile, question->asked->shop, seed);
   g_mutex_init (&proving->mutex);
   g_cond_init (&proving->more);
   cav_parallel_run (2, prove_job, proving);
@@ -339,13 +358,13 @@ exclude (CavSearch *search, const Refusal *refusal)
 
 /* Proves, and sends the search back with what was refused as long as that happens. */
 static CavPlan *
-prove_or_repair (const CavPlanRequest *request, CavSearch *search)
+prove_or_repair (const CavQuestion *question, CavSearch *search)
 {
   Refusal refusal = { 0 };
 
   for (guint32 repair = 0; !cav_task_is_cancelled (search->task); repair++)
     {
-      CavPlan *plan = prove (request, search, &refusal);
+      CavPlan *plan = prove (question, search, &refusal);
 
       if (plan != NULL || repair > MOST_REPAIRS + CAV_SEQUENCE_MAX)
         return plan;
@@ -375,11 +394,14 @@ attempt_clear (Attempt *attempt)
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Attempt, attempt_clear)
 
 static Attempt
-attempt_plan (const CavPlanRequest *request, const CavSearch *known)
+attempt_plan (const CavQuestion *question, CavEffort effort, const CavSearch *known)
 {
-  Attempt attempt = { cav_search_run (request, known), NULL, G_MAXDOUBLE };
+  CavPlanRequest request = question->seen;
+  Attempt attempt = { NULL, NULL, G_MAXDOUBLE };
 
-  attempt.plan = prove_or_repair (request, attempt.search);
+  request.effort = effort;
+  attempt.search = cav_search_run (&request, known);
+  attempt.plan = prove_or_repair (question, attempt.search);
   if (attempt.plan != NULL)
     attempt.cost = attempt.plan->minutes + cav_search_get_penalty (attempt.search);
   return attempt;
@@ -389,19 +411,18 @@ CavPlan *
 cav_planner_plan (const CavPlanRequest *request, GError **error)
 {
   g_auto (Attempt) quick = { 0 }, last = { 0 };
+  g_auto (CavQuestion) question = { 0 };
   g_autoptr (CavPlan) plan = NULL;
-  CavPlanRequest begin;
 
   g_return_val_if_fail (request != NULL && request->profile != NULL && request->shop != NULL, NULL);
 
   if (!cav_plan_request_check (request, error))
     return NULL;
-  begin = *request;
-  begin.effort = CAV_EFFORT_QUICK;
-  quick = attempt_plan (&begin, NULL);
+  cav_question_init (&question, request);
+  quick = attempt_plan (&question, CAV_EFFORT_QUICK, NULL);
   /* A thorough plan begins with the quick one, and is never dearer. */
   if (request->effort == CAV_EFFORT_THOROUGH && !cav_task_is_cancelled (quick.search->task))
-    last = attempt_plan (request, quick.search);
+    last = attempt_plan (&question, CAV_EFFORT_THOROUGH, quick.search);
   if (cav_task_is_cancelled (quick.search->task))
     {
       g_set_error_literal (error, CAV_MILLING_ERROR, CAV_MILLING_ERROR_CANCELLED,
@@ -411,7 +432,8 @@ cav_planner_plan (const CavPlanRequest *request, GError **error)
   if (last.plan != NULL && last.cost < quick.cost)
     plan = g_steal_pointer (&last.plan);
   else
-    plan = quick.plan != NULL ? g_steal_pointer (&quick.plan) : begin_plan (request, quick.search);
+    plan
+        = quick.plan != NULL ? g_steal_pointer (&quick.plan) : begin_plan (&question, quick.search);
   cav_plan_add_findings (plan);
   return g_steal_pointer (&plan);
 }
