@@ -29,6 +29,7 @@ typedef struct
   gboolean mixed;
   gboolean valid;
   gboolean is_filling; /* the text is ours, nobody types */
+  gboolean is_entered; /* by a press of the pointer that is not let go of yet */
 } CavFigureRowPrivate;
 
 G_DEFINE_ABSTRACT_TYPE_WITH_PRIVATE (CavFigureRow, cav_figure_row, ADW_TYPE_PREFERENCES_ROW)
@@ -138,15 +139,19 @@ parse (CavFigureRow *self, const char *text, double *out_value, GError **error)
          && check_range (self, *out_value, error);
 }
 
-/* TRUE where a text may only be the beginning of what is meant. */
+/* TRUE where a text may only be the beginning of what is meant: "2" on the way to 240, too. */
 static gboolean
-is_unfinished (const char *text)
+is_unfinished (CavFigureRow *self, const char *text)
 {
   const char *last;
+  double value;
 
   if (*text == '\0')
     return TRUE;
   last = g_utf8_find_prev_char (text, text + strlen (text));
+  if (strspn (text, "0123456789") == strlen (text)
+      && CAV_FIGURE_ROW_GET_CLASS (self)->parse (self, text, &value, NULL))
+    return value < get_private (self)->minimum;
   return last != NULL && g_utf8_strchr (UNFINISHED, -1, g_utf8_get_char (last)) != NULL;
 }
 
@@ -168,7 +173,7 @@ look_at_text (CavFigureRow *self, gboolean is_final)
       g_signal_emit (self, signals[TYPED], 0, priv->pending);
       return;
     }
-  set_valid (self, FALSE, is_final || !is_unfinished (text) ? error->message : NULL);
+  set_valid (self, FALSE, is_final || !is_unfinished (self, text) ? error->message : NULL);
 }
 
 static void
@@ -282,6 +287,29 @@ key_pressed_cb (CavFigureRow *self, guint key, guint code, GdkModifierType state
     default:
       return GDK_EVENT_PROPAGATE;
     }
+}
+
+/* A click into a number that was not in hand takes the whole of it, so that the next one can be
+ * typed at once, as Tab does; the second click sets the cursor. Raw events are looked at, for a
+ * gesture would end where the text begins its own. */
+static gboolean
+event_cb (CavFigureRow *self, GdkEvent *event)
+{
+  CavFigureRowPrivate *priv = get_private (self);
+  GtkEditable *editable = GTK_EDITABLE (priv->entry);
+  GtkWidget *text = GTK_WIDGET (gtk_editable_get_delegate (editable));
+  const GdkEventType type = gdk_event_get_event_type (event);
+
+  if (type == GDK_BUTTON_PRESS)
+    priv->is_entered
+        = !gtk_widget_has_focus (text) && gdk_button_event_get_button (event) == GDK_BUTTON_PRIMARY;
+  else if (type == GDK_BUTTON_RELEASE && priv->is_entered)
+    {
+      priv->is_entered = FALSE;
+      if (!gtk_editable_get_selection_bounds (editable, NULL, NULL))
+        gtk_editable_select_region (editable, 0, -1);
+    }
+  return GDK_EVENT_PROPAGATE;
 }
 
 static gboolean
@@ -432,6 +460,7 @@ cav_figure_row_class_init (CavFigureRowClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, activate_cb);
   gtk_widget_class_bind_template_callback (widget_class, focus_leave_cb);
   gtk_widget_class_bind_template_callback (widget_class, key_pressed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, event_cb);
   gtk_widget_class_bind_template_callback (widget_class, scroll_cb);
 }
 

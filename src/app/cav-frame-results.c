@@ -9,6 +9,7 @@
 #include "drawing/cav-frame-figures.h"
 #include "drawing/cav-hand-words.h"
 #include "drawing/cav-mitre-view.h"
+#include "geometry/cav-number-text.h"
 
 typedef enum
 {
@@ -142,7 +143,7 @@ format_mass (double kilograms)
 {
   char text[G_ASCII_DTOSTR_BUF_SIZE];
 
-  g_ascii_formatd (text, sizeof text, "%.2f", kilograms);
+  cav_number_format (text, sizeof text, "%.2f", kilograms);
   return g_strdup_printf (_ ("%s kg"), text);
 }
 

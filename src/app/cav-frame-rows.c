@@ -122,6 +122,8 @@ cav_frame_rows_get_borders (const CavFrameSettings *settings)
 void
 cav_frame_rows_set_border (CavFrameSettings *settings, CavBorderKind borders, double border)
 {
+  const double more = border - settings->border_left;
+
   settings->border_left = border;
   if (borders == CAV_BORDERS_EACH)
     return;
@@ -129,6 +131,8 @@ cav_frame_rows_set_border (CavFrameSettings *settings, CavBorderKind borders, do
   settings->border_top = border;
   if (borders == CAV_BORDERS_EQUAL)
     settings->border_bottom = border;
+  else
+    settings->border_bottom += more;
 }
 
 static void
@@ -391,7 +395,7 @@ cav_frame_row_create_names (CavFrameRowKind kind)
 
   if (kind == CAV_FRAME_ROW_STOCK)
     {
-      gtk_string_list_append (list, _ ("Another"));
+      gtk_string_list_append (list, _ ("Own size"));
       for (guint i = 0; i < cav_stock_size_get_count (); i++)
         gtk_string_list_append (list, cav_stock_size_get (i)->name);
       return list;

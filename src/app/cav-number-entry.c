@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-number-entry.h"
 
+#include "geometry/cav-number-text.h"
+
 #include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
@@ -83,26 +85,10 @@ cav_number_entry_parse (CavFigureRow *row, const char *text, double *out_value, 
   return TRUE;
 }
 
-/* Zeros at the end say nothing. */
 static char *
 cav_number_entry_format (CavFigureRow *row, double value)
 {
-  CavNumberEntry *self = CAV_NUMBER_ENTRY (row);
-  g_autofree char *format = g_strdup_printf ("%%.%df", self->decimals);
-  char buffer[G_ASCII_DTOSTR_BUF_SIZE + 64];
-
-  g_ascii_formatd (buffer, sizeof buffer, format, value);
-  if (self->decimals > 0)
-    {
-      char *end = buffer + strlen (buffer);
-
-      while (end[-1] == '0')
-        end--;
-      if (end[-1] == '.')
-        end--;
-      *end = '\0';
-    }
-  return g_strdup (strcmp (buffer, "-0") == 0 ? "0" : buffer);
+  return cav_number_create (value, CAV_NUMBER_ENTRY (row)->decimals);
 }
 
 static char *

@@ -11,6 +11,11 @@
 /* Papers whose sizes differ by less are one, mm. */
 #define NEAR 1.0
 
+typedef struct
+{
+  CavPrintTold told;
+} Teller;
+
 static void
 draw_page_cb (GtkPrintOperation *operation, GtkPrintContext *context, int page, gpointer user_data)
 {
@@ -163,13 +168,37 @@ cav_print_operation_new (GPtrArray *pages, const char *name, CavPaper paper)
   return operation;
 }
 
+/* What is told of pages that were printed, to paper or to a file. */
+char *
+cav_print_create_words (GtkPrintOperation *operation)
+{
+  GtkPrintSettings *settings = gtk_print_operation_get_print_settings (operation);
+  const char *printer = settings != NULL ? gtk_print_settings_get_printer (settings) : NULL;
+  const char *uri
+      = settings != NULL ? gtk_print_settings_get (settings, GTK_PRINT_SETTINGS_OUTPUT_URI) : NULL;
+  g_autofree char *path = uri != NULL ? g_filename_from_uri (uri, NULL, NULL) : NULL;
+  g_autofree char *name = path != NULL ? g_filename_display_basename (path) : NULL;
+
+  if (name != NULL)
+    return g_strdup_printf (_ ("“%s” is written"), name);
+  if (printer != NULL)
+    return g_strdup_printf (_ ("Sent to the printer “%s”"), printer);
+  return g_strdup (_ ("Sent to the printer"));
+}
+
 static void
 done_cb (GtkPrintOperation *operation, GtkPrintOperationResult result, gpointer user_data)
 {
+  const Teller *teller = g_object_get_data (G_OBJECT (operation), "teller");
   g_autoptr (GError) error = NULL;
 
   if (result == GTK_PRINT_OPERATION_RESULT_APPLY)
-    cav_print_keep (operation);
+    {
+      g_autofree char *words = cav_print_create_words (operation);
+
+      cav_print_keep (operation);
+      teller->told (GTK_WINDOW (user_data), words);
+    }
   if (result != GTK_PRINT_OPERATION_RESULT_ERROR)
     return;
   gtk_print_operation_get_error (operation, &error);
@@ -177,12 +206,19 @@ done_cb (GtkPrintOperation *operation, GtkPrintOperationResult result, gpointer 
 }
 
 void
-cav_print_pages (GtkWindow *parent, GPtrArray *pages, const char *name, CavPaper paper)
+cav_print_pages (
+    GtkWindow *parent, GPtrArray *pages, const char *name, CavPaper paper, CavPrintTold told)
 {
   g_autoptr (GtkPrintOperation) operation = cav_print_operation_new (pages, name, paper);
   g_autoptr (GError) error = NULL;
   GtkPrintOperationResult result;
+  Teller *teller;
 
+  g_return_if_fail (GTK_IS_WINDOW (parent) && told != NULL);
+
+  teller = g_new0 (Teller, 1);
+  teller->told = told;
+  g_object_set_data_full (G_OBJECT (operation), "teller", teller, g_free);
   gtk_print_operation_set_allow_async (operation, TRUE);
   g_signal_connect_object (operation, "done", G_CALLBACK (done_cb), parent, 0);
   result = gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG, parent,

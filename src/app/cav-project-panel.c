@@ -6,6 +6,7 @@
 
 #include "app/cav-length-entry.h"
 #include "app/cav-number-entry.h"
+#include "geometry/cav-number-text.h"
 
 struct _CavProjectPanel
 {
@@ -61,8 +62,8 @@ describe_wood (const CavWood *wood)
 
   if (wood == NULL)
     return g_strdup ("");
-  g_ascii_formatd (radial, sizeof radial, "%.2f", wood->radial * 100);
-  g_ascii_formatd (tangential, sizeof tangential, "%.2f", wood->tangential * 100);
+  cav_number_format (radial, sizeof radial, "%.2f", wood->radial * 100);
+  cav_number_format (tangential, sizeof tangential, "%.2f", wood->tangential * 100);
   density = wood->density > 0 ? g_strdup_printf (_ ("%.0f kg/m³"), wood->density)
                               : g_strdup (_ ("Density not published"));
   /* Translators: density; then the change in width, quarter sawn and flat sawn */

@@ -37,6 +37,14 @@ cav_sheet_choice_find (const char *id)
   return CAV_SHEET_PASSES;
 }
 
+char *
+cav_sheet_choice_create_file_name (int sheet, const char *name)
+{
+  g_return_val_if_fail (name != NULL, NULL);
+
+  return g_strdup_printf ("%s %s", name, _ (cav_sheet_choice_get (sheet)->file_word));
+}
+
 CavSheetOptions
 cav_sheet_choice_get_options (void)
 {

@@ -23,6 +23,10 @@ const CavSheetChoice *cav_sheet_choice_get (int sheet);
 /* The one with that id; the pass sheet for an unknown one. */
 int cav_sheet_choice_find (const char *id);
 
+/* (transfer full) What a file with that sheet is called, without its ending; name is the project's.
+ */
+char *cav_sheet_choice_create_file_name (int sheet, const char *name) G_GNUC_WARN_UNUSED_RESULT;
+
 /* How sheets are drawn by the settings: unit, paper, layout. */
 CavSheetOptions cav_sheet_choice_get_options (void);
 /* (transfer full) CavScene, one a page; empty where the sheet is not possible. (nullable) plan. */

@@ -279,19 +279,29 @@ fill_list (CavSheetsWindow *self)
 /* Deeds */
 
 static void
+say (GtkWindow *window, const char *text)
+{
+  adw_toast_overlay_add_toast (CAV_SHEETS_WINDOW (window)->toasts, adw_toast_new (text));
+}
+
+static char *
+dup_file_name (CavSheetsWindow *self)
+{
+  g_autofree char *name = cav_document_dup_name (self->document);
+
+  return cav_sheet_choice_create_file_name (get_sheet (self), name);
+}
+
+static void
 print_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   CavSheetsWindow *self = CAV_SHEETS_WINDOW (widget);
 
-  if (self->pages->len > 0)
-    cav_print_pages (GTK_WINDOW (self), g_ptr_array_ref (self->pages),
-                     cav_project_get_title (get_project (self)), cav_settings_get_paper ());
-}
+  g_autofree char *name = dup_file_name (self);
 
-static void
-say (GtkWindow *window, const char *text)
-{
-  adw_toast_overlay_add_toast (CAV_SHEETS_WINDOW (window)->toasts, adw_toast_new (text));
+  if (self->pages->len > 0)
+    cav_print_pages (GTK_WINDOW (self), g_ptr_array_ref (self->pages), name,
+                     cav_settings_get_paper (), say);
 }
 
 static void
@@ -312,8 +322,7 @@ save_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   CavSheetsWindow *self = CAV_SHEETS_WINDOW (widget);
   const CavSheetChoice *choice = cav_sheet_choice_get (get_sheet (self));
-  g_autofree char *name = cav_document_dup_name (self->document);
-  g_autofree char *file_name = g_strdup_printf ("%s %s", name, _ (choice->file_word));
+  g_autofree char *file_name = dup_file_name (self);
 
   cav_choose_file_to_save (GTK_WINDOW (self), _ (choice->question), CAV_FILE_PDF, file_name,
                            file_chosen_cb, self);

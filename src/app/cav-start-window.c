@@ -32,6 +32,7 @@ struct _CavStartWindow
   AdwComboRow *mats;
   CavFigureRow *width;
   CavFigureRow *height;
+  CavFigureRow *border;
 
   /* Owned */
   CavFrameSettings *settings;
@@ -140,14 +141,14 @@ static void
 refresh_mats (CavStartWindow *self)
 {
   const CavFrameSettings *settings = self->settings;
-  g_autofree char *side = cav_length_text_new (settings->border_left);
   g_autofree char *foot = cav_length_text_new (settings->border_bottom);
-  g_autofree char *words
-      = settings->n_mats == 0
-            ? g_strdup (_ ("The molding lies on the picture’s edge"))
-            : g_strdup_printf (/* Translators: borders of a mat. */
-                               _ ("Its borders are %s, at the bottom %s"), side, foot);
+  g_autofree char *words = settings->n_mats == 0
+                               ? g_strdup (_ ("The molding lies on the picture’s edge"))
+                               : g_strdup_printf (/* Translators: the lower border of a mat. */
+                                                  _ ("At the bottom %s"), foot);
 
+  cav_figure_row_set_value (self->border, settings->border_left);
+  gtk_widget_set_visible (GTK_WIDGET (self->border), settings->n_mats > 0);
   adw_combo_row_set_selected (self->mats, (guint)settings->n_mats);
   adw_action_row_set_subtitle (ADW_ACTION_ROW (self->mats), words);
 }
@@ -187,14 +188,22 @@ mats_chosen_cb (CavStartWindow *self)
 static void
 size_applied_cb (CavStartWindow *self)
 {
+  /* A number that is left because the window closes. */
+  if (self->settings == NULL)
+    return;
   self->settings->picture_width = cav_figure_row_get_value (self->width);
   self->settings->picture_height = cav_figure_row_get_value (self->height);
+  cav_frame_rows_set_border (self->settings, CAV_BORDERS_WEIGHTED,
+                             cav_figure_row_get_value (self->border));
   refresh_picture (self);
   plan_soon (self);
 }
 
 static CavFigureRow *
-add_length_row (CavStartWindow *self, const char *title, const char *number)
+add_length_row (CavStartWindow *self,
+                AdwPreferencesGroup *group,
+                const char *title,
+                const char *number)
 {
   CavFigureRow *row = CAV_FIGURE_ROW (cav_length_entry_new (title));
   guint n_numbers;
@@ -204,7 +213,7 @@ add_length_row (CavStartWindow *self, const char *title, const char *number)
     if (g_str_equal (numbers[i].name, number))
       cav_figure_row_set_range (row, numbers[i].minimum, numbers[i].maximum);
   g_signal_connect_swapped (row, "applied", G_CALLBACK (size_applied_cb), self);
-  adw_preferences_group_add (self->picture, GTK_WIDGET (row));
+  adw_preferences_group_add (group, GTK_WIDGET (row));
   return row;
 }
 
@@ -216,8 +225,9 @@ add_picture_rows (CavStartWindow *self)
   self->is_refreshing = TRUE;
   adw_combo_row_set_model (self->size, G_LIST_MODEL (names));
   self->is_refreshing = FALSE;
-  self->width = add_length_row (self, _ ("Width"), "picture-width");
-  self->height = add_length_row (self, _ ("Height"), "picture-height");
+  self->width = add_length_row (self, self->picture, _ ("Width"), "picture-width");
+  self->height = add_length_row (self, self->picture, _ ("Height"), "picture-height");
+  self->border = add_length_row (self, self->around, _ ("Border"), "border-left");
 }
 
 /* Where paper is Letter pictures are measured in inches, and the usual A4 would be nobody's. */
@@ -250,6 +260,7 @@ molding_activated_cb (CavStartWindow *self, GtkFlowBoxChild *child)
   /* A size that is still being typed is the picture's, too. */
   cav_figure_row_apply (self->width);
   cav_figure_row_apply (self->height);
+  cav_figure_row_apply (self->border);
   g_autoptr (CavProject) project = cav_starter_create_molding (
       cav_starter_tile_get_starter (CAV_STARTER_TILE (child)), self->settings, self->shop);
 

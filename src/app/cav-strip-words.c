@@ -4,6 +4,7 @@
 #include "app/cav-length-text.h"
 #include "app/cav-settings.h"
 #include "drawing/cav-pass-words.h"
+#include "geometry/cav-number-text.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
@@ -157,7 +158,7 @@ create_area (double mm2)
   char figure[G_ASCII_DTOSTR_BUF_SIZE];
   gboolean metric = cav_settings_get_length_style ().unit == CAV_UNIT_MM;
 
-  g_ascii_formatd (figure, sizeof figure, metric ? "%.1f" : "%.3f",
+  cav_number_format (figure, sizeof figure, metric ? "%.1f" : "%.3f",
                    metric ? mm2 : mm2 / (MM_PER_INCH * MM_PER_INCH));
   return g_strconcat (figure, metric ? " mm²" : " in²", NULL);
 }

@@ -156,6 +156,14 @@ get_options (const Errand *errand, const CavPlan *plan)
   return options;
 }
 
+static char *
+dup_sheet_name (CavWindow *self, int sheet)
+{
+  g_autofree char *name = cav_document_dup_name (self->document);
+
+  return cav_sheet_choice_create_file_name (sheet, name);
+}
+
 static void
 write_sheet (const Errand *errand, CavPlan *plan)
 {
@@ -177,9 +185,9 @@ print_sheet (const Errand *errand, CavPlan *plan)
   CavProject *project = cav_document_get_project (errand->window->document);
   CavSheetOptions options = get_options (errand, plan);
   GPtrArray *pages = cav_sheet_choice_create_pages (errand->sheet, project, plan, &options);
+  g_autofree char *name = dup_sheet_name (errand->window, errand->sheet);
 
-  cav_print_pages (GTK_WINDOW (errand->window), pages, cav_project_get_title (project),
-                   options.paper);
+  cav_print_pages (GTK_WINDOW (errand->window), pages, name, options.paper, say);
 }
 
 static void
@@ -225,9 +233,7 @@ void
 cav_window_save_sheet (CavWindow *self, const char *id)
 {
   int sheet = cav_sheet_choice_find (id);
-  g_autofree char *name = cav_document_dup_name (self->document);
-  g_autofree char *file_name
-      = g_strdup_printf ("%s %s", name, _ (cav_sheet_choice_get (sheet)->file_word));
+  g_autofree char *file_name = dup_sheet_name (self, sheet);
 
   self->sheet_to_save = sheet;
   cav_choose_file_to_save (GTK_WINDOW (self), _ (cav_sheet_choice_get (sheet)->question),

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "boards/cav-layout-private.h"
 
+#include "geometry/cav-number-text.h"
 #include "shop/cav-wood.h"
 
 #include <glib/gi18n-lib.h>

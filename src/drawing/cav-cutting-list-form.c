@@ -7,6 +7,7 @@
 
 #include "drawing/cav-sheet-private.h"
 #include "drawing/cav-text-sheet.h"
+#include "geometry/cav-number-text.h"
 
 /* The cells of the list, in the order of its columns. */
 enum
@@ -30,9 +31,10 @@ clear_cells (char **cells)
     g_free (cells[i]);
 }
 
-/* A number with a point and without noughts at its end; empty for what is not known. */
+/* Empty for what is not known. A table for spreadsheets has a point in every language, for the
+ * comma parts its cells. */
 static char *
-format_number (double value, int decimals)
+format_number (double value, int decimals, gboolean for_sheet)
 {
   char format[8];
   char buffer[64];
@@ -40,32 +42,36 @@ format_number (double value, int decimals)
   if (value <= 0)
     return g_strdup ("");
   g_snprintf (format, sizeof format, "%%.%df", decimals);
-  return g_strdup (g_ascii_formatd (buffer, sizeof buffer, format, value));
+  return g_strdup (for_sheet ? g_ascii_formatd (buffer, sizeof buffer, format, value)
+                             : cav_number_format (buffer, sizeof buffer, format, value));
 }
 
 static char *
-format_length (double mm, const CavSheetOptions *options, gboolean decimal)
+format_length (double mm, const CavSheetOptions *options, gboolean for_sheet)
 {
   if (mm <= 0)
     return g_strdup ("");
-  if (!decimal)
+  if (!for_sheet)
     return cav_length_format_bare (mm, options->unit, options->denominator);
   if (options->unit == CAV_UNIT_INCH)
-    return format_number (mm / 25.4, 4);
-  return cav_length_format_bare (mm, CAV_UNIT_MM, 1);
+    return format_number (mm / 25.4, 4, TRUE);
+  return g_strdelimit (cav_length_format_bare (mm, CAV_UNIT_MM, 1), ",", '.');
 }
 
 static void
-fill_cells (const CavListItem *item, const CavSheetOptions *options, gboolean decimal, char **cells)
+fill_cells (const CavListItem *item,
+            const CavSheetOptions *options,
+            gboolean for_sheet,
+            char **cells)
 {
   cells[COUNT] = item->count > 0 ? g_strdup_printf ("%d", item->count) : g_strdup ("");
   cells[WHAT] = cav_lettering_clean (item->what);
-  cells[LENGTH] = format_length (item->length, options, decimal);
-  cells[WIDTH] = format_length (item->width, options, decimal);
-  cells[THICKNESS] = format_length (item->thickness, options, decimal);
+  cells[LENGTH] = format_length (item->length, options, for_sheet);
+  cells[WIDTH] = format_length (item->width, options, for_sheet);
+  cells[THICKNESS] = format_length (item->thickness, options, for_sheet);
   cells[MATERIAL] = cav_lettering_clean (item->material);
-  cells[WEIGHT] = format_number (item->weight, 2);
-  cells[COST] = format_number (item->cost, 2);
+  cells[WEIGHT] = format_number (item->weight, 2, for_sheet);
+  cells[COST] = format_number (item->cost, 2, for_sheet);
   cells[NOTE] = cav_lettering_clean (item->note);
 }
 
@@ -218,8 +224,8 @@ create_rows (const CavCuttingList *list, const CavSheetOptions *options)
 static char *
 describe_totals (const CavCuttingList *list)
 {
-  g_autofree char *weight = format_number (list->weight, 2);
-  g_autofree char *cost = format_number (list->cost, 2);
+  g_autofree char *weight = format_number (list->weight, 2, FALSE);
+  g_autofree char *cost = format_number (list->cost, 2, FALSE);
   GString *text = g_string_new (NULL);
 
   if (*weight != '\0')

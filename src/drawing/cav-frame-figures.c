@@ -6,6 +6,7 @@
 
 #include "drawing/cav-words-private.h"
 #include "frame/cav-stock-size.h"
+#include "geometry/cav-number-text.h"
 
 /* Where rails are cut apart, a tenth of a millimetre is finer than any mark. */
 #define MARK 0.1
@@ -322,7 +323,7 @@ cav_frame_figures_list_package (const CavFrame *frame, const CavSheetOptions *op
 static const char *
 put (char *buffer, const char *number_format, double value)
 {
-  return g_ascii_formatd (buffer, G_ASCII_DTOSTR_BUF_SIZE, number_format, value);
+  return cav_number_format (buffer, G_ASCII_DTOSTR_BUF_SIZE, number_format, value);
 }
 
 static void

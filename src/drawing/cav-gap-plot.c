@@ -120,7 +120,7 @@ format_signed (double gap, CavUnit unit)
   double least = unit == CAV_UNIT_MM ? 0.005 : 0.0005;
   char text[G_ASCII_DTOSTR_BUF_SIZE];
 
-  g_ascii_formatd (text, sizeof text, unit == CAV_UNIT_MM ? "%.2f" : "%.3f", fabs (shown));
+  cav_number_format (text, sizeof text, unit == CAV_UNIT_MM ? "%.2f" : "%.3f", fabs (shown));
   return g_strconcat (shown <= -least ? "\342\210\222" : "", text, NULL);
 }
 

@@ -5,6 +5,7 @@
 #include "drawing/cav-frame-figures.h"
 #include "drawing/cav-job-sheet-private.h"
 #include "drawing/cav-words-private.h"
+#include "geometry/cav-number-text.h"
 
 /* Corners of heavier frames are keyed: end grain alone holds badly. Common practice, no source. */
 #define HEAVY 4.0
@@ -260,8 +261,8 @@ cav_job_add_finish (CavJob *job)
       cav_job_step (job, _ ("The wood stays bare: dust it off."));
       return;
     }
-  g_ascii_formatd (area, sizeof area, "%.2f", frame->weights.finish_area * 1e-6);
-  g_ascii_formatd (amount, sizeof amount, "%.0f", frame->weights.finish_amount);
+  cav_number_format (area, sizeof area, "%.2f", frame->weights.finish_area * 1e-6);
+  cav_number_format (amount, sizeof amount, "%.0f", frame->weights.finish_amount);
   cav_job_step (job,
                 g_dngettext (GETTEXT_PACKAGE,
                              "%d coat of %s on %s m², about %s ml each, the back too; rags with "

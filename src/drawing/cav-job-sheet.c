@@ -8,6 +8,7 @@
 #include "drawing/cav-pass-words.h"
 #include "drawing/cav-sheet-private.h"
 #include "drawing/cav-words-private.h"
+#include "geometry/cav-number-text.h"
 
 /* Wood is at rest when two weighings or readings a few days apart agree; common practice. */
 #define REST_DAYS 7
@@ -41,7 +42,7 @@ cav_job_heading (CavJob *job, const char *text)
 const char *
 cav_job_percent (double value, char *buffer)
 {
-  return g_ascii_formatd (buffer, G_ASCII_DTOSTR_BUF_SIZE, "%.1f", value);
+  return cav_number_format (buffer, G_ASCII_DTOSTR_BUF_SIZE, "%.1f", value);
 }
 
 static void

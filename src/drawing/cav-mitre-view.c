@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-mitre-view.h"
 
+#include "geometry/cav-number-text.h"
+
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
@@ -57,7 +59,7 @@ cav_gap_format (double mm, CavUnit unit)
 {
   char text[G_ASCII_DTOSTR_BUF_SIZE];
 
-  g_ascii_formatd (text, sizeof text, unit == CAV_UNIT_MM ? "%.2f" : "%.3f",
+  cav_number_format (text, sizeof text, unit == CAV_UNIT_MM ? "%.2f" : "%.3f",
                    unit == CAV_UNIT_MM ? fabs (mm) : fabs (mm) / 25.4);
   return g_strdup_printf ("%s %s", text, unit == CAV_UNIT_MM ? "mm" : "in");
 }

@@ -6,6 +6,7 @@
 
 #include "frame/cav-frame-private.h"
 #include "frame/cav-mitre.h"
+#include "geometry/cav-number-text.h"
 
 #define DEGREES(radians) ((radians)*180.0 / G_PI)
 

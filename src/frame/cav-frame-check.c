@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "frame/cav-stock-size.h"
+#include "geometry/cav-number-text.h"
 
 /* Less wood than this outside the rabbet splits when points are driven; common practice, no
  * source. */

@@ -7,6 +7,7 @@
 
 #include "frame/cav-frame-private.h"
 #include "frame/cav-material.h"
+#include "geometry/cav-number-text.h"
 
 /* clang-format off */
 G_DEFINE_QUARK (cav-frame-error, cav_frame_error)

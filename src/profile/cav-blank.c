@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "profile/cav-blank.h"
 
+#include "geometry/cav-number-text.h"
 #include "profile/cav-cut.h"
 #include "profile/cav-profile-private.h"
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "profile/cav-profile-private.h"
 
+#include "geometry/cav-number-text.h"
 #include "geometry/cav-tolerance.h"
 
 #include <glib/gi18n-lib.h>

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "profile/cav-profile.h"
 
+#include "geometry/cav-number-text.h"
 #include "profile/cav-profile-private.h"
 
 #include <glib/gi18n-lib.h>

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "project/cav-length.h"
 
+#include "geometry/cav-number-text.h"
+
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
@@ -41,29 +43,12 @@ inches_to_mm (double inches)
 
 /* Formatting */
 
-/* Zeros at the end say nothing. (transfer full) */
-static char *
-format_decimals (double value, const char *format)
-{
-  char buffer[G_ASCII_DTOSTR_BUF_SIZE + 64];
-  char *end;
-
-  g_ascii_formatd (buffer, sizeof buffer, format, value);
-  end = buffer + strlen (buffer);
-  while (end[-1] == '0')
-    end--;
-  if (end[-1] == '.')
-    end--;
-  *end = '\0';
-  return g_strdup (strcmp (buffer, "-0") == 0 ? "0" : buffer);
-}
-
 /* Two decimals show the finest step of a machine, 0.05 mm. */
 #define MM_ROUNDING 0.005
 static char *
 format_millimetres (double mm)
 {
-  return format_decimals (mm, "%.2f");
+  return cav_number_create (mm, 2);
 }
 
 /* Thousandths, as calipers show them. */
@@ -71,7 +56,7 @@ format_millimetres (double mm)
 static char *
 format_decimal_inches (double mm)
 {
-  return format_decimals (mm * 10.0 / 254.0, "%.3f");
+  return cav_number_create (mm * 10.0 / 254.0, 3);
 }
 
 static gint64
@@ -135,7 +120,7 @@ cav_length_format (double mm, CavUnit unit, int denominator)
 }
 
 /* Lengths of a sentence; not areas, nor the end of another word. */
-#define LENGTHS "(?<![\\w.,/-])(-?\\d+(?:\\.\\d+)?)[ \\x{a0}\\x{202f}]mm(?![\\w\\x{b2}\\x{b3}/])"
+#define LENGTHS "(?<![\\w.,/-])(-?\\d+(?:[.,]\\d+)?)[ \\x{a0}\\x{202f}]mm(?![\\w\\x{b2}\\x{b3}/])"
 
 /* A space at which no line breaks, as figures in sentences have them. */
 static char *
@@ -153,7 +138,7 @@ static gboolean
 restyle_cb (const GMatchInfo *match, GString *result, gpointer user_data)
 {
   const CavLengthStyle *style = user_data;
-  g_autofree char *figure = g_match_info_fetch (match, 1);
+  g_autofree char *figure = g_strdelimit (g_match_info_fetch (match, 1), ",", '.');
   g_autofree char *text = format_to_stay (g_ascii_strtod (figure, NULL), *style);
 
   g_string_append (result, text);

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "shop/cav-cutter-private.h"
 
+#include "geometry/cav-number-text.h"
+
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "shop/cav-shop.h"
 
+#include "geometry/cav-number-text.h"
 #include "geometry/cav-tolerance.h"
 #include "shop/cav-cutter-private.h"
 

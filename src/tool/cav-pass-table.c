@@ -4,6 +4,7 @@
 
 #include "drawing/cav-pass-hints.h"
 #include "drawing/cav-pass-words.h"
+#include "geometry/cav-number-text.h"
 #include "tool/cav-pass-text-private.h"
 #include "tool/cav-text.h"
 
@@ -65,7 +66,7 @@ append_length_cell (CavPassText *self, double mm)
 {
   g_autofree char *text = cav_length_format_bare (mm, self->options.unit, CAV_TEXT_DENOMINATOR);
   g_autofree char *cell = NULL;
-  const char *mark = strchr (text, '.');
+  const char *mark = strchr (text, cav_number_get_mark ());
 
   if (self->options.unit == CAV_UNIT_MM)
     cell = g_strdup_printf ("%s%*s", text, mark != NULL ? 3 - (int)strlen (mark) : 3, "");
@@ -134,9 +135,9 @@ append_chips (CavPassText *self, double area)
   char buffer[64];
 
   if (self->options.unit == CAV_UNIT_MM)
-    g_ascii_formatd (buffer, sizeof buffer, "%.1f", area);
+    cav_number_format (buffer, sizeof buffer, "%.1f", area);
   else
-    g_ascii_formatd (buffer, sizeof buffer, "%.3f", area / (25.4 * 25.4));
+    cav_number_format (buffer, sizeof buffer, "%.3f", area / (25.4 * 25.4));
   cav_text_append_cell (self->out, buffer, WIDTH_CHIPS + 1, TRUE);
 }
 

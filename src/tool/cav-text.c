@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "tool/cav-text.h"
 
+#include "geometry/cav-number-text.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -114,25 +116,9 @@ cav_text_append_wrapped (GString *out, const char *head, int indent, const char 
 char *
 cav_text_format_number (double value, int decimals)
 {
-  char format[8];
-  char buffer[64];
-
   g_return_val_if_fail (isfinite (value) && fabs (value) < 1e15, NULL);
-  g_return_val_if_fail (decimals >= 0 && decimals <= 9, NULL);
 
-  g_snprintf (format, sizeof format, "%%.%df", decimals);
-  g_ascii_formatd (buffer, sizeof buffer, format, value);
-  if (strchr (buffer, '.') != NULL)
-    {
-      char *end = buffer + strlen (buffer);
-
-      while (end[-1] == '0')
-        end--;
-      if (end[-1] == '.')
-        end--;
-      *end = '\0';
-    }
-  return g_strdup (strcmp (buffer, "-0") == 0 ? "0" : buffer);
+  return cav_number_create (value, decimals);
 }
 
 char *

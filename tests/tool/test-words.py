@@ -1,8 +1,10 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
 """The command line in the languages that it has: test-words.py TOP CAVETTO CATALOGUES"""
+import csv
 import gettext
 import os
+import re
 import subprocess
 import sys
 import xml.etree.ElementTree as ElementTree
@@ -74,6 +76,36 @@ def test_columns():
         lines = text.splitlines()
         first = next(i for i, line in enumerate(lines) if line.startswith("   1  "))
         tap.equal(lines[first - 1].split(), " ".join(heads).split(), f"{name}, heads:")
+
+
+@tap.test("/tool/words/figures-have-the-mark-of-the-language")
+def test_marks():
+    """A comma in what is read, where the language and the locale have one; a point in tables for
+    spreadsheets, whose cells a comma parts."""
+    def figures(text, mark):
+        return re.findall(rf"\d\{mark}\d", text)
+    for name, mark in (("de_DE", ","), ("es_ES", ","), ("fr_FR", ","), ("de_CH", "."),
+                       ("es_MX", "."), ("en_US", ".")):
+        environment = language(name)
+        other = "." if mark == "," else ","
+        for command in ("passes", "list"):
+            text = succeed(command, demo("cove-and-bead"), "--unit", "mm",
+                           environment=environment).decode()
+            tap.true(len(figures(text, mark)) > 5, f"{name}: {command} has no figures with {mark}")
+            # Names of tools are words of the language, wherever it is spoken.
+            if name in LANGUAGES:
+                tap.equal(figures(text, other), [], f"{name}, {command}:")
+        succeed("drawing", demo("cove-and-bead"), "-o", at("mark.svg"), environment=environment)
+        words = " ".join(" ".join(element.itertext())
+                         for element in ElementTree.parse(at("mark.svg")).iter()
+                         if element.tag.endswith("}text"))
+        tap.true(figures(words, mark), f"{name}: no figure with {mark} in {words}")
+        succeed("list", demo("cove-and-bead"), "--unit", "mm", "-o", at("mark.csv"),
+                environment=environment)
+        rows = list(csv.reader(read("mark.csv").decode().splitlines()))
+        tap.true(all(len(row) == 9 for row in rows), f"{name}: {rows}")
+        numbers = [cell for row in rows[1:] for cell in row[2:5] if cell]
+        tap.true(all(float(cell) > 0 for cell in numbers), f"{name}: {numbers}")
 
 
 @tap.test("/tool/words/files-stay-as-they-are")

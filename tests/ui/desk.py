@@ -224,11 +224,11 @@ class Program:
             return thing if places.count(places[0]) == len(places) else None
         return wait(steady, f"a {role} called {name!r} that stays in its place", seconds)
 
-    def click_into(self, role, name, panel=""):
+    def click_into(self, role, name, title="Cavetto", panel=""):
         """Clicks on an entry until it has the focus."""
         def try_once():
-            thing = self.wait_steady(role, name, panel=panel)
-            xdo("mousemove", *self.point(thing, 0.5, 0.5), "click", 1)
+            thing = self.wait_steady(role, name, title, panel)
+            xdo("mousemove", *self.point(thing, 0.5, 0.5, title), "click", 1)
             time.sleep(0.1)
             return state(thing).contains(pyatspi.STATE_FOCUSED)
         wait(try_once, f"the focus in {name!r}")

@@ -235,6 +235,29 @@ def test_shop():
         program.kill()
 
 
+@tap.test("/ui/flows/a-click-into-a-number-takes-the-whole-of-it")
+def test_click_into_number():
+    """The picture's size is typed over what stands there, with a click for each number."""
+    begin()
+    title = "Begin a frame"
+    program = Program(CAVETTO)
+    try:
+        program.wait_frame(title)
+        for name, figure in (("Width", "240"), ("Height", "320")):
+            program.click_into("text", name, title)
+            entry = program.find("text", name, title)
+            text = entry.queryText()
+            wait(lambda text=text: text.getNSelections() == 1
+                 and text.getSelection(0) == (0, text.characterCount), f"all of {name}")
+            program.type(figure, title=title)
+            wait(lambda text=text, figure=figure: text.getText(0, text.characterCount) == figure,
+                 f"{figure} for the {name}")
+        program.keys("ctrl+q", title=title)
+        tap.equal(program.wait_end(), 0, "exit status:")
+    finally:
+        program.kill()
+
+
 @tap.test("/ui/flows/sheets-are-seen-and-saved")
 def test_sheets():
     """The preview: another sheet, another layout, the next page, and what is shown as a file."""

@@ -171,17 +171,17 @@ test_borders (Fixture *self, gconstpointer data)
   g_assert_true (gtk_widget_get_visible (bottom));
   g_assert_false (gtk_widget_get_visible (top));
   type_number (self, "Left, right and top", "50");
-  assert_borders (self, 50, 50, 50, 68);
+  assert_borders (self, 50, 50, 50, 58);
   adw_combo_row_set_selected (borders, 2);
-  assert_borders (self, 50, 50, 50, 68);
+  assert_borders (self, 50, 50, 50, 58);
   g_assert_true (gtk_widget_get_visible (top));
   type_number (self, "Border left", "40");
-  assert_borders (self, 40, 50, 50, 68);
+  assert_borders (self, 40, 50, 50, 58);
   g_assert_cmpuint (adw_combo_row_get_selected (borders), ==, 2);
   adw_combo_row_set_selected (borders, 0);
   assert_borders (self, 40, 40, 40, 40);
   cav_project_undo (self->project);
-  assert_borders (self, 40, 50, 50, 68);
+  assert_borders (self, 40, 50, 50, 58);
   g_assert_cmpuint (adw_combo_row_get_selected (borders), ==, 2);
   ui_test_wait_for (cav_frame_canvas_is_settled (self->canvas));
 }

@@ -94,8 +94,12 @@ def test_whole_job():
         mat = wait(lambda: focus_of(program, START), "the mat")
         tap.true(mat.getRoleName() == "combo box" and "Mat" in mat.name, f"after height: {mat.name}")
         program.keys("Tab", title=START)
+        border = wait(lambda: focus_of(program, START), "its border")
+        tap.true(border.getRoleName() == "text" and "Border" in border.name,
+                 f"after the mat: {border.name}")
+        program.keys("Tab", title=START)
         tile = wait(lambda: focus_of(program, START), "the first molding")
-        tap.true("Flat" in tile.name, f"after the mat: {tile.name}")
+        tap.true("Flat" in tile.name, f"after the border: {tile.name}")
         # What can be chosen says what it costs.
         tile = tab_to(program, "table cell", "Stepped", START)
         wait(lambda: "minute" in tile.name and "setup" in tile.name, "its setups and minutes")

@@ -195,7 +195,7 @@ test_says_what_it_cannot_take (Fixture *self, gconstpointer data)
 static void
 test_waits_for_the_rest (Fixture *self, gconstpointer data)
 {
-  static const char *const beginnings[] = { "", "3/", "12 - ", "1 +", "-" };
+  static const char *const beginnings[] = { "", "3/", "12 - ", "1 +", "-", "0" };
 
   for (guint i = 0; i < G_N_ELEMENTS (beginnings); i++)
     {

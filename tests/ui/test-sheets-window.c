@@ -374,6 +374,26 @@ test_keeps_the_printer (Fixture *self, gconstpointer data)
                    ==, GTK_PAPER_NAME_LETTER);
 }
 
+/* Where the pages have gone is told. */
+static void
+test_tells_of_the_printer (Fixture *self, gconstpointer data)
+{
+  g_autoptr (GtkPrintSettings) chosen = gtk_print_settings_new ();
+  g_autoptr (GtkPrintOperation) operation = cav_print_operation_new (
+      g_ptr_array_ref (cav_sheets_window_get_pages (self->window)), "Fern passes", CAV_PAPER_A4);
+  g_autofree char *printer = NULL;
+  g_autofree char *file = NULL;
+
+  gtk_print_settings_set_printer (chosen, "By the saw");
+  gtk_print_operation_set_print_settings (operation, chosen);
+  printer = cav_print_create_words (operation);
+  g_assert_cmpstr (printer, ==, "Sent to the printer “By the saw”");
+  gtk_print_settings_set (chosen, GTK_PRINT_SETTINGS_OUTPUT_URI, "file:///home/Fern%20passes.pdf");
+  gtk_print_operation_set_print_settings (operation, chosen);
+  file = cav_print_create_words (operation);
+  g_assert_cmpstr (file, ==, "“Fern passes.pdf” is written");
+}
+
 /* What cannot be milled has no pass sheet, and the window says so in its place. */
 static void
 test_nothing_to_print (Fixture *self, gconstpointer data)
@@ -463,6 +483,7 @@ main (int argc, char *argv[])
   ADD ("follows-the-project", "plain-steps.cavetto", test_follows_the_project);
   ADD ("prints", "plain-steps.cavetto", test_prints);
   ADD ("keeps-the-printer", "plain-steps.cavetto", test_keeps_the_printer);
+  ADD ("tells-of-the-printer", "plain-steps.cavetto", test_tells_of_the_printer);
   ADD ("nothing-to-print", "plain-steps.cavetto", test_nothing_to_print);
   ADD ("pictures", "cove-and-bead.cavetto", test_pictures);
   g_test_add_func ("/ui/sheets-window/is-shown-once", test_is_shown_once);

@@ -140,6 +140,64 @@ test_choose (Fixture *self, gconstpointer data)
   g_assert_true (cav_document_is_fresh (document));
 }
 
+static CavFigureRow *
+get_figure (GtkWidget *widget, const char *title)
+{
+  if (CAV_IS_FIGURE_ROW (widget)
+      && g_str_equal (adw_preferences_row_get_title (ADW_PREFERENCES_ROW (widget)), title))
+    return CAV_FIGURE_ROW (widget);
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      CavFigureRow *found = get_figure (child, title);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+/* The mat's border is asked for with the mat; the lower one stays wider by as much. */
+static void
+test_border (Fixture *self, gconstpointer data)
+{
+  CavFigureRow *border = get_figure (GTK_WIDGET (self->window), "Border");
+  AdwComboRow *mats = NULL;
+  const CavFrameSettings *settings;
+
+  g_assert_nonnull (border);
+  for (GtkWidget *widget = GTK_WIDGET (border); mats == NULL;
+       widget = gtk_widget_get_prev_sibling (widget))
+    mats = ADW_IS_COMBO_ROW (widget) ? ADW_COMBO_ROW (widget) : NULL;
+  adw_combo_row_set_selected (mats, 0);
+  g_assert_false (gtk_widget_get_visible (GTK_WIDGET (border)));
+  adw_combo_row_set_selected (mats, 1);
+  g_assert_true (gtk_widget_get_visible (GTK_WIDGET (border)));
+  gtk_editable_set_text (cav_figure_row_get_editable (border), "50");
+  g_signal_emit_by_name (get_moldings (self), "child-activated", get_tile (self, 1));
+  ui_test_wait_for (has_window (self));
+  settings = cav_project_get_frame_settings (
+      cav_document_get_project (cav_window_get_document (get_document_window (self))));
+  g_assert_cmpint (settings->n_mats, ==, 1);
+  g_assert_cmpfloat_with_epsilon (settings->border_left, 50.0, 1e-9);
+  g_assert_cmpfloat_with_epsilon (settings->border_right, 50.0, 1e-9);
+  g_assert_cmpfloat_with_epsilon (settings->border_top, 50.0, 1e-9);
+  g_assert_cmpfloat_with_epsilon (settings->border_bottom, 58.0, 1e-9);
+}
+
+/* A size that was typed and not entered when the window closes. */
+static void
+test_close_while_typing (Fixture *self, gconstpointer data)
+{
+  GtkEditable *height
+      = cav_figure_row_get_editable (get_figure (GTK_WIDGET (self->window), "Height"));
+
+  gtk_widget_grab_focus (GTK_WIDGET (gtk_editable_get_delegate (height)));
+  gtk_editable_set_text (height, "320");
+  gtk_window_destroy (self->window);
+  ui_test_wait_for (self->window == NULL);
+}
+
 static void
 test_examples (Fixture *self, gconstpointer data)
 {
@@ -181,6 +239,9 @@ main (int argc, char *argv[])
   ui_test_init (&argc, &argv);
   g_test_add ("/start-window/moldings", Fixture, NULL, set_up, test_moldings, tear_down);
   g_test_add ("/start-window/choose", Fixture, NULL, set_up, test_choose, tear_down);
+  g_test_add ("/start-window/border", Fixture, NULL, set_up, test_border, tear_down);
+  g_test_add ("/start-window/close-while-typing", Fixture, NULL, set_up, test_close_while_typing,
+              tear_down);
   g_test_add ("/start-window/examples", Fixture, NULL, set_up, test_examples, tear_down);
   g_test_add ("/start-window/greeting", Fixture, NULL, set_up, test_greeting, tear_down);
   return g_test_run ();

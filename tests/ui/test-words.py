@@ -2,6 +2,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """The real window in another language: test-words.py TOP CAVETTO CATALOGUES"""
 import os
+import re
 import subprocess
 import sys
 import tempfile
@@ -16,7 +17,7 @@ sys.dont_write_bytecode = True
 sys.path.insert(0, os.path.join(TOP, "tests", "support"))
 sys.path.insert(0, os.path.join(TOP, "tests", "ui"))
 import tap  # noqa: E402
-from desk import Program  # noqa: E402
+from desk import Program, every, wait  # noqa: E402
 
 
 @tap.test("/ui/words/the-window-speaks-german")
@@ -29,6 +30,11 @@ def test_german():
         program.wait_for("filler", "Durchgänge")
         program.wait_for("label", "Einrichtung 1: ")
         tap.true(not program.find("panel", "Section of the molding"), "the canvas is in English")
+        # Figures have the comma of the language, in labels and where they are typed.
+        strip = program.find("filler", "Durchgänge")
+        words = wait(lambda: [label.name for label in every(strip, "label")
+                              if re.search(r"\d,\d", label.name)], "a figure with a comma")
+        tap.true(not any(re.search(r"\d\.\d", word) for word in words), f"{words}")
     finally:
         program.process.kill()
         program.process.wait()
