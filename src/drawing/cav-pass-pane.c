@@ -24,6 +24,14 @@
 #define LEAST_WIDTH 640.0
 #define LEAST_HEIGHT 300.0
 
+enum
+{
+  WORDS_MACHINE,
+  WORDS_SIDES,
+  WORDS_CHANGE,
+  N_WORDS,
+};
+
 typedef struct
 {
   CavPen pen;
@@ -33,6 +41,14 @@ typedef struct
   const CavPass *pass;
   const CavPass *before; /* in the same setup; nullable */
   CavSheetOptions options;
+
+  /* Owned: the words over the picture, what comes before the others first */
+  char *title;
+  char *words[N_WORDS];
+  char *cautions; /* nullable */
+  /* Beside the figures there is no room for them: they are below. */
+  gboolean is_narrow;
+  double head;
 } PassPane;
 
 gboolean
@@ -59,73 +75,39 @@ get_line (const PassPane *self)
   return LINE * self->pen.letters;
 }
 
+/* Returns where it ends. */
 static double
-get_head (const PassPane *self)
-{
-  return HEAD * self->pen.letters;
-}
-
-static double
-draw_line (PassPane *self, const char *text, CavPoint at, double size, CavTone tone, gboolean bold)
+put_line (PassPane *self,
+          const char *text,
+          CavPoint at,
+          double size,
+          CavTone tone,
+          gboolean bold,
+          gboolean draws)
 {
   const CavPenText style = { .size = size, .tone = tone, .bold = bold, .y = CAV_PEN_END };
-  CavBox box = cav_pen_get_text_box (&self->pen, text, at, &style);
 
-  cav_pen_draw_text (&self->pen, text, at, &style);
-  return box.x1;
+  if (draws)
+    cav_pen_draw_text (&self->pen, text, at, &style);
+  return cav_pen_get_text_box (&self->pen, text, at, &style).x1;
 }
 
-/* A large figure with its word above; returns where it ends. */
-static double
-draw_figure (PassPane *self, const char *word, double mm, double x)
-{
-  g_autofree char *figure
-      = cav_length_format_bare (mm, self->content->unit, self->content->denominator);
-  double right = draw_line (
-      self, figure, CAV_POINT (x, MARGIN + get_line (self) + FIGURE * self->pen.letters + 6),
-      FIGURE, CAV_TONE_TEXT, TRUE);
+/* The words over the picture */
 
-  return fmax (right, draw_line (self, word, CAV_POINT (x, MARGIN + get_line (self) - 2),
-                                 CAV_PEN_USUAL, CAV_TONE_QUIET, FALSE));
-}
-
-static void
-draw_head (PassPane *self)
+static char *
+dup_machine (const PassPane *self)
 {
   g_autofree char *tool = cav_words_dup_tool (self->content->plan, self->setup);
   g_autofree char *setting = cav_words_describe_setting (self->setup, FALSE);
-  g_autofree char *change = cav_words_describe_change (self->content->plan, self->setup,
-                                                       self->before, self->pass, &self->options);
-  g_autofree char *title
-      = g_strdup_printf (/* Translators: pass 3 of 12. */ _ ("%d of %u"), self->content->pass + 1,
-                         cav_plan_get_pass_count (self->content->plan));
-  g_autofree char *machine
-      = setting != NULL
-            ? g_strdup_printf ("%s, %s. %s", cav_words_get_machine (self->setup->machine), tool,
-                               setting)
-            : g_strdup_printf ("%s, %s", cav_words_get_machine (self->setup->machine), tool);
-  g_autofree char *sides = g_strdup_printf ("%s, %s", cav_words_get_down (self->pass->down),
-                                            cav_words_get_against (self->pass->against));
-  double figure;
-  CavMeasure measure = cav_pass_get_measure (self->content->plan, self->setup, self->pass, &figure);
-  double x = MARGIN;
-  double y = MARGIN + get_line (self) - 2;
+  const char *machine = cav_words_get_machine (self->setup->machine);
 
-  x = draw_figure (self, cav_words_get_measure (measure), figure, x) + COLUMN_GAP;
-  x = draw_figure (self, self->content->unit == CAV_UNIT_INCH ? _ ("Height, in") : _ ("Height, mm"),
-                   self->pass->height, x)
-      + COLUMN_GAP;
-  draw_line (self, title, CAV_POINT (x, y), CAV_PEN_USUAL, CAV_TONE_QUIET, FALSE);
-  draw_line (self, machine, CAV_POINT (x, y + get_line (self)), CAV_PEN_FIGURE, CAV_TONE_TEXT,
-             TRUE);
-  draw_line (self, sides, CAV_POINT (x, y + 2 * get_line (self)), CAV_PEN_FIGURE, CAV_TONE_TEXT,
-             FALSE);
-  draw_line (self, change, CAV_POINT (x, y + 3 * get_line (self)), CAV_PEN_FIGURE, CAV_TONE_PENCIL,
-             TRUE);
+  return setting != NULL ? g_strdup_printf ("%s, %s. %s", machine, tool, setting)
+                         : g_strdup_printf ("%s, %s", machine, tool);
 }
 
-static void
-draw_cautions (PassPane *self)
+/* (nullable) */
+static char *
+dup_cautions (const PassPane *self)
 {
   GString *text = g_string_new (NULL);
 
@@ -133,10 +115,163 @@ draw_cautions (PassPane *self)
     if (self->pass->cautions & (1u << i))
       g_string_append_printf (text, "%s%s", text->len > 0 ? "   ▲ " : "▲ ",
                               cav_words_get_caution ((CavCaution)(1u << i)));
-  if (text->len > 0)
-    draw_line (self, text->str, CAV_POINT (MARGIN, MARGIN + 4 * get_line (self) + 10),
-               CAV_PEN_USUAL, CAV_TONE_MARK, TRUE);
-  g_string_free (text, TRUE);
+  return g_string_free (text, text->len == 0);
+}
+
+static void
+find_words (PassPane *self)
+{
+  self->title
+      = g_strdup_printf (/* Translators: pass 3 of 12. */ _ ("%d of %u"), self->content->pass + 1,
+                         cav_plan_get_pass_count (self->content->plan));
+  self->words[WORDS_MACHINE] = dup_machine (self);
+  self->words[WORDS_SIDES] = g_strdup_printf ("%s, %s", cav_words_get_down (self->pass->down),
+                                              cav_words_get_against (self->pass->against));
+  self->words[WORDS_CHANGE] = cav_words_describe_change (self->content->plan, self->setup,
+                                                         self->before, self->pass, &self->options);
+  self->cautions = dup_cautions (self);
+}
+
+static void
+clear_words (PassPane *self)
+{
+  g_clear_pointer (&self->title, g_free);
+  for (guint i = 0; i < N_WORDS; i++)
+    g_clear_pointer (&self->words[i], g_free);
+  g_clear_pointer (&self->cautions, g_free);
+}
+
+static CavPenText
+get_style (guint words)
+{
+  return (CavPenText){ .size = CAV_PEN_FIGURE,
+                       .tone = words == WORDS_CHANGE ? CAV_TONE_PENCIL : CAV_TONE_TEXT,
+                       .bold = words != WORDS_SIDES,
+                       .y = CAV_PEN_END };
+}
+
+static const CavPenText CAUTIONS
+    = { .size = CAV_PEN_USUAL, .tone = CAV_TONE_MARK, .bold = TRUE, .y = CAV_PEN_END };
+
+static double
+get_width (PassPane *self, const char *text, CavPenText style)
+{
+  CavBox box = cav_pen_get_text_box (&self->pen, text, CAV_POINT (0, 0), &style);
+
+  return box.x1 - box.x0;
+}
+
+static double
+get_words_width (PassPane *self, guint words)
+{
+  return get_width (self, self->words[words], get_style (words));
+}
+
+/* Where the words below the figures begin. */
+static double
+get_below (const PassPane *self)
+{
+  return MARGIN + get_line (self) + FIGURE * self->pen.letters + 10;
+}
+
+/* A text with its top at y, broken where it is wider than the pane; returns its foot. */
+static double
+put_text (PassPane *self, const char *text, double x, double y, CavPenText style, gboolean draws)
+{
+  CavPoint at = CAV_POINT (x, y);
+
+  style.y = CAV_PEN_START;
+  style.broken = self->pane->width - x - MARGIN / 2;
+  if (draws)
+    cav_pen_draw_text (&self->pen, text, at, &style);
+  return cav_pen_get_text_box (&self->pen, text, at, &style).y1;
+}
+
+/* The words below the figures; returns their foot. The change stands beside the sides if it can. */
+static double
+put_below (PassPane *self, gboolean draws)
+{
+  double beside = MARGIN + get_words_width (self, WORDS_SIDES) + COLUMN_GAP / 2;
+  gboolean fits = beside + get_words_width (self, WORDS_CHANGE) + MARGIN / 2 <= self->pane->width;
+  double y = put_text (self, self->words[WORDS_MACHINE], MARGIN, get_below (self),
+                       get_style (WORDS_MACHINE), draws);
+  double foot
+      = put_text (self, self->words[WORDS_SIDES], MARGIN, y, get_style (WORDS_SIDES), draws);
+
+  if (fits)
+    put_text (self, self->words[WORDS_CHANGE], beside, y, get_style (WORDS_CHANGE), draws);
+  else
+    foot
+        = put_text (self, self->words[WORDS_CHANGE], MARGIN, foot, get_style (WORDS_CHANGE), draws);
+  if (self->cautions != NULL)
+    foot = put_text (self, self->cautions, MARGIN, foot + 2, CAUTIONS, draws);
+  return foot;
+}
+
+/* A large figure with its word above; returns where it ends. */
+static double
+put_figure (PassPane *self, const char *word, double mm, double x, gboolean draws)
+{
+  g_autofree char *figure
+      = cav_length_format_bare (mm, self->content->unit, self->content->denominator);
+  CavPoint at = CAV_POINT (x, MARGIN + get_line (self) + FIGURE * self->pen.letters + 6);
+  double right = put_line (self, figure, at, FIGURE, CAV_TONE_TEXT, TRUE, draws);
+
+  return fmax (right, put_line (self, word, CAV_POINT (x, MARGIN + get_line (self) - 2),
+                                CAV_PEN_USUAL, CAV_TONE_QUIET, FALSE, draws));
+}
+
+/* Both figures; returns where what stands beside them begins. */
+static double
+put_figures (PassPane *self, gboolean draws)
+{
+  double figure;
+  CavMeasure measure = cav_pass_get_measure (self->content->plan, self->setup, self->pass, &figure);
+  double x = put_figure (self, cav_words_get_measure (measure), figure, MARGIN, draws) + COLUMN_GAP;
+
+  return put_figure (self,
+                     self->content->unit == CAV_UNIT_INCH ? _ ("Height, in") : _ ("Height, mm"),
+                     self->pass->height, x, draws)
+         + COLUMN_GAP;
+}
+
+static void
+lay_out_head (PassPane *self)
+{
+  double room = self->pane->width - MARGIN / 2 - put_figures (self, FALSE);
+
+  self->is_narrow
+      = self->cautions != NULL
+        && MARGIN + get_width (self, self->cautions, CAUTIONS) + MARGIN / 2 > self->pane->width;
+  for (guint i = 0; i < N_WORDS; i++)
+    self->is_narrow = self->is_narrow || get_words_width (self, i) > room;
+  self->head = HEAD * self->pen.letters;
+  if (self->is_narrow)
+    self->head = fmax (self->head, put_below (self, FALSE) + MARGIN / 2);
+}
+
+static void
+draw_head (PassPane *self)
+{
+  double x = put_figures (self, TRUE);
+  double y = MARGIN + get_line (self) - 2;
+
+  put_line (self, self->title, CAV_POINT (x, y), CAV_PEN_USUAL, CAV_TONE_QUIET, FALSE, TRUE);
+  if (self->is_narrow)
+    {
+      put_below (self, TRUE);
+      return;
+    }
+  for (guint i = 0; i < N_WORDS; i++)
+    {
+      const CavPenText style = get_style (i);
+
+      y += get_line (self);
+      cav_pen_draw_text (&self->pen, self->words[i], CAV_POINT (x, y), &style);
+    }
+  if (self->cautions != NULL)
+    cav_pen_draw_text (&self->pen, self->cautions,
+                       CAV_POINT (MARGIN, MARGIN + 4 * get_line (self) + 10), &CAUTIONS);
 }
 
 /* While the milling is played: how far the rail has gone past the tool. */
@@ -161,9 +296,9 @@ static void
 draw_machine (PassPane *self, guint setup, guint pass)
 {
   CavFrameBox box = { .x = MARGIN,
-                      .y = get_head (self),
+                      .y = self->head,
                       .width = self->pane->width - 2 * MARGIN,
-                      .height = self->pane->height - get_head (self) - MARGIN,
+                      .height = self->pane->height - self->head - MARGIN,
                       .per_mm = PER_MM };
   const CavMachineLook look = { .unit = self->content->unit,
                                 .denominator = self->content->denominator,
@@ -187,8 +322,7 @@ draw_stale (PassPane *self)
                              .plated = TRUE };
 
   cav_pen_set_tone (&self->pen, CAV_TONE_GROUND, 0.6);
-  cairo_rectangle (self->pen.cr, 0, get_head (self), self->pane->width,
-                   self->pane->height - get_head (self));
+  cairo_rectangle (self->pen.cr, 0, self->head, self->pane->width, self->pane->height - self->head);
   cairo_fill (self->pen.cr);
   cav_pen_draw_text (&self->pen, self->content->stale_words,
                      CAV_POINT (self->pane->width / 2, self->pane->height / 2), &style);
@@ -233,12 +367,14 @@ cav_pass_pane_draw (cairo_t *cr, const CavPane *pane, const CavPassContent *cont
       self.setup = g_ptr_array_index (content->plan->setups, setup);
       self.pass = g_ptr_array_index (self.setup->passes, pass);
       self.before = pass > 0 ? g_ptr_array_index (self.setup->passes, pass - 1) : NULL;
+      find_words (&self);
+      lay_out_head (&self);
       draw_machine (&self, setup, pass);
       draw_head (&self);
-      draw_cautions (&self);
       draw_progress (&self);
       if (content->is_stale)
         draw_stale (&self);
+      clear_words (&self);
     }
   else
     draw_none (&self);
