@@ -110,7 +110,9 @@ draw_profile (CavPen *pen,
     }
   else
     cav_pen_set_tone (pen, CAV_TONE_WOOD, 1);
-  cairo_fill_preserve (cr);
+  cairo_fill (cr);
+  /* A mitre of the line is at most ten times as long as the line is wide. */
+  cav_region_trace_shown (cr, content->profile, cav_view_get_transform (&pane->view), 10 * OUTLINE);
   cav_pen_set_tone (pen, CAV_TONE_OUTLINE, 1);
   cairo_set_line_width (cr, OUTLINE);
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_MITER);

@@ -27,6 +27,7 @@ typedef struct
   CavPoint from;
   CavPoint along; /* unit vector */
   double length;
+  CavBox box; /* round it, a little larger */
 } Chord;
 
 /* Chords by the columns, CAV_WALL_THIN wide, that they reach into: a ray needs to look at two or
@@ -64,7 +65,12 @@ add_ring (ChordTable *table, const CavPoint *points, guint n_points)
       double length = cav_point_distance (a, b);
       if (length < CAV_TOLERANCE_POINT)
         continue;
-      Chord chord = { a, { (b.x - a.x) / length, (b.y - a.y) / length }, length };
+      Chord chord
+          = { a,
+              { (b.x - a.x) / length, (b.y - a.y) / length },
+              length,
+              { MIN (a.x, b.x) - CAV_TOLERANCE_POINT, MIN (a.y, b.y) - CAV_TOLERANCE_POINT,
+                MAX (a.x, b.x) + CAV_TOLERANCE_POINT, MAX (a.y, b.y) + CAV_TOLERANCE_POINT } };
       guint index = table->chords->len;
       g_array_append_val (table->chords, chord);
       for (int k = get_column (table, MIN (a.x, b.x)); k <= get_column (table, MAX (a.x, b.x)); k++)
@@ -122,42 +128,55 @@ cross_chord (const Chord *chord, CavPoint start, CavPoint ray)
   return at;
 }
 
-/* TRUE where the wood behind a place on a chord is a thin wall; its thickness is then known. */
 static gboolean
-is_thin_at (const ChordTable *table, const Chord *chord, CavPoint start, double *out_thickness)
+overlap (const CavBox *a, const CavBox *b)
 {
-  CavPoint ray = { -chord->along.y, chord->along.x };
-  double end = start.x + CAV_WALL_THIN * ray.x;
-  double nearest = CAV_WALL_THIN;
-  const Chord *hit = NULL;
+  return a->x0 <= b->x1 && a->x1 >= b->x0 && a->y0 <= b->y1 && a->y1 >= b->y0;
+}
 
-  for (int column = get_column (table, MIN (start.x, end));
-       column <= get_column (table, MAX (start.x, end)); column++)
+/* Those that a ray from somewhere on a chord can meet: few, and looked for once for all its rays.
+ */
+static void
+find_candidates (const ChordTable *table, const Chord *chord, GPtrArray *candidates)
+{
+  double x = -CAV_WALL_THIN * chord->along.y;
+  double y = CAV_WALL_THIN * chord->along.x;
+  CavBox reach = { chord->box.x0 + MIN (x, 0), chord->box.y0 + MIN (y, 0),
+                   chord->box.x1 + MAX (x, 0), chord->box.y1 + MAX (y, 0) };
+
+  g_ptr_array_set_size (candidates, 0);
+  for (int column = get_column (table, reach.x0); column <= get_column (table, reach.x1); column++)
     for (guint i = 0; i < table->columns[column]->len; i++)
       {
         guint index = g_array_index (table->columns[column], guint, i);
-        const Chord *other = &g_array_index (table->chords, Chord, index);
-        double at = other != chord ? cross_chord (other, start, ray) : G_MAXDOUBLE;
-        if (at < nearest - CAV_TOLERANCE_POINT)
-          {
-            nearest = at;
-            hit = other;
-          }
+        Chord *other = &g_array_index (table->chords, Chord, index);
+        if (other != chord && overlap (&other->box, &reach))
+          g_ptr_array_add (candidates, other);
       }
+}
+
+/* TRUE where the wood behind a place on a chord is a thin wall; its thickness is then known. */
+static gboolean
+is_thin_at (const Chord *chord, CavPoint start, GPtrArray *candidates, double *out_thickness)
+{
+  CavPoint ray = { -chord->along.y, chord->along.x };
+  double nearest = CAV_WALL_THIN;
+  const Chord *hit = NULL;
+
+  for (guint i = 0; i < candidates->len; i++)
+    {
+      const Chord *other = g_ptr_array_index (candidates, i);
+      double at = cross_chord (other, start, ray);
+      if (at < nearest - CAV_TOLERANCE_POINT)
+        {
+          nearest = at;
+          hit = other;
+        }
+    }
   if (hit == NULL)
     return FALSE;
   *out_thickness = nearest;
   return chord->along.x * hit->along.x + chord->along.y * hit->along.y < -WALL_COSINE;
-}
-
-static gboolean
-is_near (const Chord *chord, CavBox box)
-{
-  double x = chord->from.x + chord->length * chord->along.x;
-  double y = chord->from.y + chord->length * chord->along.y;
-
-  return MAX (chord->from.x, x) >= box.x0 && MIN (chord->from.x, x) <= box.x1
-         && MAX (chord->from.y, y) >= box.y0 && MIN (chord->from.y, y) <= box.y1;
 }
 
 /* Follows one ring where it runs through around; longest is replaced where a longer run of thin
@@ -165,24 +184,27 @@ is_near (const Chord *chord, CavBox box)
 static void
 trace_ring (const ChordTable *table, guint first, guint end, CavBox around, ThinRun *longest)
 {
+  g_autoptr (GPtrArray) candidates = g_ptr_array_new ();
   double run = 0.0;
 
   for (guint index = first; index < end; index++)
     {
       const Chord *chord = &g_array_index (table->chords, Chord, index);
       int n_rays = MAX (1, (int)ceil (chord->length / TRACE_STEP));
-      if (!is_near (chord, around))
+      if (!overlap (&chord->box, &around))
         {
           run = 0.0;
           continue;
         }
+      find_candidates (table, chord, candidates);
       for (int i = 0; i < n_rays; i++)
         {
           double on = chord->length * (i + 0.5) / n_rays;
           double thickness = 0.0;
           CavPoint start
               = { chord->from.x + on * chord->along.x, chord->from.y + on * chord->along.y };
-          run = is_thin_at (table, chord, start, &thickness) ? run + chord->length / n_rays : 0.0;
+          run = is_thin_at (chord, start, candidates, &thickness) ? run + chord->length / n_rays
+                                                                  : 0.0;
           if (run <= longest->length)
             continue;
           longest->length = run;

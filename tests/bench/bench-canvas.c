@@ -57,6 +57,24 @@ find_draw (GtkWidget *widget)
   g_error ("The canvas has no gesture to draw with.");
 }
 
+static gboolean
+set_done_cb (gpointer data)
+{
+  *(gboolean *)data = TRUE;
+  return G_SOURCE_REMOVE;
+}
+
+/* The first frame is plain; what comes when there is time has come. */
+static void
+settle (void)
+{
+  gboolean is_done = FALSE;
+
+  g_idle_add_full (G_PRIORITY_LOW, G_SOURCE_FUNC (set_done_cb), &is_done, NULL);
+  while (!is_done)
+    g_main_context_iteration (NULL, TRUE);
+}
+
 static int
 compare_doubles (gconstpointer a, gconstpointer b)
 {
@@ -132,6 +150,8 @@ measure (const char *name, CavProject *project, guint cut)
   gtk_window_set_default_size (run.window, WIDTH, HEIGHT);
   adw_window_set_content (ADW_WINDOW (run.window), GTK_WIDGET (run.canvas));
   gtk_window_present (run.window);
+  gtk_test_widget_wait_for_draw (GTK_WIDGET (run.window));
+  settle ();
   gtk_test_widget_wait_for_draw (GTK_WIDGET (run.window));
   cav_selection_choose_cut (cav_document_get_selection (document), cut);
   view = cav_section_canvas_get_view (run.canvas);

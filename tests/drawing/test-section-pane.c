@@ -10,6 +10,8 @@
 
 #define WIDTH 900
 #define HEIGHT 520
+/* By so much cairo itself shades the edge of a line otherwise when it clips. */
+#define ROUNDING 16
 
 typedef struct
 {
@@ -324,6 +326,56 @@ test_plates_stay_within (gconstpointer data)
   cairo_surface_destroy (bare);
 }
 
+/* The wood, square by square, as a canvas draws what has changed. */
+static cairo_surface_t *
+draw_in_squares (const CavPane *pane, const CavSectionContent *content, int side)
+{
+  cairo_surface_t *surface = cav_pane_create_surface (pane);
+  cairo_t *cr = cairo_create (surface);
+
+  for (int y = 0; y < HEIGHT; y += side)
+    for (int x = 0; x < WIDTH; x += side)
+      {
+        cairo_save (cr);
+        cairo_rectangle (cr, x, y, side, side);
+        cairo_clip (cr);
+        cav_section_pane_draw_ground (cr, pane, content);
+        cav_section_pane_draw_wood (cr, pane, content, NULL);
+        cairo_restore (cr);
+      }
+  g_assert_cmpint (cairo_status (cr), ==, CAIRO_STATUS_SUCCESS);
+  cairo_destroy (cr);
+  cairo_surface_flush (surface);
+  return surface;
+}
+
+/* What is drawn in parts is, to a shade, what is drawn at once: no outline is torn at their edges.
+ */
+static void
+test_parts (gconstpointer data)
+{
+  const Case *row = data;
+  g_autoptr (CavProject) project = sample_project_new ();
+  CavSectionContent content = make_content (project);
+  CavPane pane = make_pane (&content.blank, row);
+  cairo_surface_t *whole = draw_in_squares (&pane, &content, WIDTH);
+  cairo_surface_t *parts = draw_in_squares (&pane, &content, 32);
+  guint32 ground = look_at (whole, &pane, WIDTH - 2, HEIGHT - 2);
+  guint inked = 0;
+
+  for (int y = 0; y < HEIGHT * row->device; y++)
+    for (int x = 0; x < WIDTH * row->device; x++)
+      {
+        guint32 at_once = tool_get_colour (whole, x, y);
+
+        inked += at_once != ground;
+        g_assert_cmpint (get_difference (at_once, tool_get_colour (parts, x, y)), <=, ROUNDING);
+      }
+  g_assert_cmpuint (inked, >, 50000);
+  cairo_surface_destroy (whole);
+  cairo_surface_destroy (parts);
+}
+
 static const Case cases[] = {
   { CAV_LIGHT_DAY, 1 }, { CAV_LIGHT_DAY, 2 }, { CAV_LIGHT_NIGHT, 1 }, { CAV_LIGHT_NIGHT, 2 }
 };
@@ -335,11 +387,9 @@ main (int argc, char **argv)
   {
     const char *name;
     GTestDataFunc test;
-  } tests[] = { { "places", test_places },
-                { "crisp", test_crisp },
-                { "leftover", test_leftover },
-                { "overlay", test_overlay },
-                { "plates-stay-within", test_plates_stay_within } };
+  } tests[] = { { "places", test_places },     { "crisp", test_crisp },
+                { "leftover", test_leftover }, { "overlay", test_overlay },
+                { "parts", test_parts },       { "plates-stay-within", test_plates_stay_within } };
 
   g_test_init (&argc, &argv, NULL);
   for (guint i = 0; i < G_N_ELEMENTS (tests); i++)
