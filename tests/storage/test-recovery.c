@@ -2,20 +2,15 @@
 #include "storage/cav-recovery.h"
 
 #include <fcntl.h>
-#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
-#include <sys/wait.h>
 #include <unistd.h>
 
 #include <glib/gstdio.h>
 
 #include "storage-test.h"
-
-/* How many programs are killed in the middle of their work; the first argument, if there is one. */
-static int n_kills = 40;
 
 static guint
 count_files (const char *folder)
@@ -245,101 +240,10 @@ test_cannot_write (void)
   storage_test_remove_folder (folder);
 }
 
-/* Keeps one moment after the other, each a little larger, until it is killed. Tells through the
- * pipe of every moment that is safe. */
-static void
-work_until_killed (const char *folder, int out)
-{
-  CavRecovery *place = cav_recovery_new (folder);
-  g_autoptr (CavProject) project = cav_project_new ();
-
-  for (guint32 i = 1;; i++)
-    {
-      g_autofree char *title = g_strdup_printf ("moment %u", i);
-      g_autoptr (CavCut) cut = cav_cut_new ((CavCutKind)(i % CAV_CUT_DRAWN));
-
-      cav_project_set_title (project, title);
-      cav_project_add_cut (project, cut);
-      g_autoptr (GBytes) bytes = cav_storage_project_to_bytes (project);
-      if (!cav_recovery_keep (place, bytes, "file:///home/a/fern.cavetto", NULL)
-          || write (out, &i, sizeof i) != sizeof i)
-        break;
-    }
-  _exit (1);
-}
-
-/* The last moment that was told to be safe. */
-static guint32
-read_last (int in, guint32 last)
-{
-  guint32 next;
-
-  while (read (in, &next, sizeof next) == sizeof next)
-    last = next;
-  return last;
-}
-
-/* Kill -9 at any moment: a whole document is there after, and no older than what was safe. */
-static void
-kill_one (const char *folder)
-{
-  int ends[2];
-  int status;
-  guint32 first, last, kept;
-
-  g_assert_cmpint (pipe (ends), ==, 0);
-  pid_t child = fork ();
-  g_assert_cmpint (child, >=, 0);
-  if (child == 0)
-    {
-      close (ends[0]);
-      work_until_killed (folder, ends[1]);
-    }
-  close (ends[1]);
-  g_assert_cmpint (read (ends[0], &first, sizeof first), ==, sizeof first);
-  /* Alive, it is nobody else's. */
-  g_autoptr (GPtrArray) alive = cav_recovery_find_lost (folder);
-  g_assert_cmpuint (alive->len, ==, 0);
-  g_usleep ((gulong)g_test_rand_int_range (0, 12000));
-  g_assert_cmpint (kill (child, SIGKILL), ==, 0);
-  g_assert_cmpint (waitpid (child, &status, 0), ==, child);
-  g_assert_true (WIFSIGNALED (status) && WTERMSIG (status) == SIGKILL);
-  last = read_last (ends[0], first);
-  close (ends[0]);
-
-  g_autoptr (GPtrArray) lost = cav_recovery_find_lost (folder);
-  g_assert_cmpuint (lost->len, ==, 1);
-  CavRecovery *place = g_ptr_array_index (lost, 0);
-  g_autofree char *uri = cav_recovery_dup_uri (place);
-  g_autoptr (GError) error = NULL;
-  g_autoptr (CavProject) project = cav_storage_load_project (cav_recovery_get_path (place), &error);
-  g_assert_no_error (error);
-  g_assert_cmpint (sscanf (cav_project_get_title (project), "moment %u", &kept), ==, 1);
-  g_assert_cmpuint (kept, >=, last);
-  g_assert_cmpuint (kept, <=, last + 1);
-  g_assert_cmpuint (cav_project_get_cut_count (project), ==, kept);
-  g_assert_cmpstr (uri, ==, "file:///home/a/fern.cavetto");
-  cav_recovery_end (place);
-}
-
-static void
-test_killed (void)
-{
-  g_autofree char *folder = storage_test_make_folder ();
-
-  for (int i = 0; i < n_kills; i++)
-    kill_one (folder);
-  /* At most what the last writes had begun. */
-  g_test_message ("%u files left by %d broken-off writes", count_files (folder), n_kills);
-  storage_test_remove_folder (folder);
-}
-
 int
 main (int argc, char *argv[])
 {
   storage_test_init (&argc, &argv);
-  if (argc > 1)
-    n_kills = atoi (argv[1]);
   g_test_add_func ("/storage/recovery/folder", test_folder);
   g_test_add_func ("/storage/recovery/keep-drop-end", test_keep_drop_end);
   g_test_add_func ("/storage/recovery/open-is-not-found", test_open_is_not_found);
@@ -347,6 +251,5 @@ main (int argc, char *argv[])
   g_test_add_func ("/storage/recovery/odd-files", test_odd_files);
   g_test_add_func ("/storage/recovery/temporary-files", test_temporary_files);
   g_test_add_func ("/storage/recovery/cannot-write", test_cannot_write);
-  g_test_add_func ("/storage/recovery/killed", test_killed);
   return g_test_run ();
 }
