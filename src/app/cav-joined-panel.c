@@ -217,7 +217,7 @@ static void
 add_order (Joined *joined)
 {
   const char *const names[] = { _ ("In no order"), _ ("Opposite rails side by side"),
-                                _ ("Running on, three corners"), _ ("All corners, resawn"), NULL };
+                                _ ("Around three corners"), _ ("All corners, resawn"), NULL };
   g_autoptr (GtkStringList) list = gtk_string_list_new (names);
 
   joined->order = ADW_COMBO_ROW (adw_combo_row_new ());

@@ -248,7 +248,7 @@ static GtkWidget *
 create_order (void)
 {
   const char *const names[] = { _ ("In no order"), _ ("Opposite rails side by side"),
-                                _ ("Running on, three corners"), _ ("All corners, resawn"), NULL };
+                                _ ("Around three corners"), _ ("All corners, resawn"), NULL };
   g_autoptr (GtkStringList) list = gtk_string_list_new (names);
   GtkWidget *row = adw_combo_row_new ();
 

@@ -60,7 +60,7 @@ cav_gap_format (double mm, CavUnit unit)
   char text[G_ASCII_DTOSTR_BUF_SIZE];
 
   cav_number_format (text, sizeof text, unit == CAV_UNIT_MM ? "%.2f" : "%.3f",
-                   unit == CAV_UNIT_MM ? fabs (mm) : fabs (mm) / 25.4);
+                     unit == CAV_UNIT_MM ? fabs (mm) : fabs (mm) / 25.4);
   return g_strdup_printf ("%s %s", text, unit == CAV_UNIT_MM ? "mm" : "in");
 }
 
@@ -168,10 +168,10 @@ draw_enlarged (CavScene *scene,
   map.x0 = (window.x0 + window.x1) / 2.0 - map.xx * (corner.open[0].x + corner.open[1].x) / 2.0;
   map.y0 = (window.y0 + window.y1) / 2.0 - map.yy * (corner.open[0].y + corner.open[1].y) / 2.0;
   if (fabs (gap) < 0.005)
-    note = g_strdup_printf (C_ ("gap", "closed (%.0f times)"), times);
+    note = g_strdup_printf (C_ ("gap", "closed, %.0f:1"), times);
   else
-    note = g_strdup_printf (gap > 0 ? _ ("%s at the outside (%.0f times)")
-                                    : _ ("%s at the sight edge (%.0f times)"),
+    note = g_strdup_printf (gap > 0 ? _ ("%s at the outside, %.0f:1")
+                                    : _ ("%s at the sight edge, %.0f:1"),
                             figure, times);
   cav_scene_begin_titled_layer (scene, id, title, note);
   write_note (scene, title, box.x0, box.y0 + CAV_LETTER_NOTE + 1.0, box.x1 - box.x0, TRUE);

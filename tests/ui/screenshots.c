@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Pictures of the windows in every state, for eyes: screenshots FOLDER [PREFIX [frame|lumber|
- * molding|windows|pages]]. Not a test; with the last word it takes those of that page alone, of the
- * windows around it, or one of each page. LETTERS=200 in the environment is a desktop whose letters
- * are twice as large. */
+ * molding|windows|pages]]. It fails where a text of a widget is cut off. With the last word it
+ * takes those of that page alone, of the windows around it, or one of each page. LETTERS=200 in the
+ * environment is a desktop whose letters are twice as large. */
 #include "app/cav-frame-page.h"
 #include "app/cav-lumber-page.h"
 #include "app/cav-section-canvas.h"
@@ -14,6 +14,7 @@
 
 static const char *folder;
 static const char *prefix = "";
+static int n_cut; /* texts that were cut */
 
 static CavWindow *
 show (CavDocument *document, int width, int height)
@@ -45,6 +46,16 @@ wait_for_plan (CavDocument *document)
   let_pass (300);
 }
 
+static void
+look_for_cut_words (GtkWindow *window, const char *name)
+{
+  g_autoptr (GPtrArray) cut = ui_test_find_cut_words (GTK_WIDGET (window));
+
+  for (guint i = 0; i < cut->len; i++)
+    g_printerr ("%s%s: “%s” is cut off\n", prefix, name, (char *)g_ptr_array_index (cut, i));
+  n_cut += (int)cut->len;
+}
+
 /* Takes the picture and closes the window. */
 static void
 take_window (GtkWindow *window, const char *name)
@@ -54,6 +65,7 @@ take_window (GtkWindow *window, const char *name)
 
   let_pass (300);
   ui_test_take_picture (GTK_WIDGET (window), file_name);
+  look_for_cut_words (window, name);
   gtk_window_destroy (window);
   ui_test_settle ();
 }
@@ -494,7 +506,7 @@ main (int argc, char *argv[])
   if (argc > 3 && g_str_equal (argv[3], "pages"))
     take_pages ();
   if (argc > 3 && !g_str_equal (argv[3], "molding"))
-    return 0;
+    return n_cut > 0 ? 1 : 0;
   take_empty (1200, 800, "empty");
   take_example ("plain-steps.cavetto", 1200, 800, "steps");
   take_example ("cove-and-bead.cavetto", 1200, 800, "cove");
@@ -512,5 +524,5 @@ main (int argc, char *argv[])
   take_example ("cove-and-bead.cavetto", 2560, 1440, "large");
   take_pass (1, 2560, 1440, "large-pass");
   take_dark ();
-  return 0;
+  return n_cut > 0 ? 1 : 0;
 }

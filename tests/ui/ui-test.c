@@ -111,6 +111,43 @@ ui_test_finalize_ (GObject *object, const char *place)
     g_error ("%s: a %s lives on, %u references are left", place, type, object->ref_count);
 }
 
+/* A text that goes on with dots, or reaches out of its label. What is shortened in its middle is a
+ * name that somebody gave, of any length. */
+static gboolean
+is_cut (GtkLabel *label)
+{
+  PangoLayout *layout = gtk_label_get_layout (label);
+  PangoRectangle place;
+
+  if (gtk_label_get_ellipsize (label) == PANGO_ELLIPSIZE_MIDDLE)
+    return FALSE;
+  pango_layout_get_pixel_extents (layout, NULL, &place);
+  return pango_layout_is_ellipsized (layout)
+         || place.width > gtk_widget_get_width (GTK_WIDGET (label)) + 1
+         || place.height > gtk_widget_get_height (GTK_WIDGET (label)) + 1;
+}
+
+static void
+find_cut_words (GtkWidget *widget, GPtrArray *found)
+{
+  if (!gtk_widget_get_mapped (widget))
+    return;
+  if (GTK_IS_LABEL (widget) && is_cut (GTK_LABEL (widget)))
+    g_ptr_array_add (found, g_strdup (gtk_label_get_text (GTK_LABEL (widget))));
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    find_cut_words (child, found);
+}
+
+GPtrArray *
+ui_test_find_cut_words (GtkWidget *root)
+{
+  GPtrArray *found = g_ptr_array_new_with_free_func (g_free);
+
+  find_cut_words (root, found);
+  return found;
+}
+
 void
 ui_test_take_picture (GtkWidget *widget, const char *file_name)
 {
