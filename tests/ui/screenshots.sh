@@ -3,7 +3,8 @@
 # Usage: sh tests/ui/screenshots.sh BUILD FOLDER [LOCALE [frame|lumber|windows|pages]]
 # Pictures of the windows in every state, at one and at two pixels a unit, to be looked at. LOCALE, as
 # in de_DE, takes them in its language; the locale is made here ("" is English). The last word takes
-# some of them. It fails where a text of a widget is cut off, and names it. ONCE=1 leaves out those at two pixels; LETTERS=200 has letters twice as large.
+# some of them. It fails where a text of a widget is cut off, and names it. ONCE=1 leaves out those
+# at two pixels; LETTERS=200 has letters twice as large.
 set -eu
 top=$(cd "$(dirname "$0")/../.." && pwd)
 build=$(cd "$1" && pwd)
