@@ -1,14 +1,17 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
 /*
- * How smoothly a cut is dragged on the canvas: a window of 1600 by 1000, one movement of the
- * pointer a frame. Prints how long a frame takes to be worked out and drawn (clock to after-paint)
- * and how far frames are apart, median and worst, with an example and with three hundred cuts.
+ * How smoothly a cut is dragged: the page Molding in a window of 1600 by 1000, one movement of the
+ * pointer a frame. Prints how long a frame takes to be worked out and drawn (clock to after-paint),
+ * how far frames and new plans are apart, and how long after a movement the strip of passes is
+ * that of the section, median and worst, with an example and with three hundred cuts.
  */
 #include <adwaita.h>
 #include <math.h>
 #include <time.h>
 
+#include "app/cav-application.h"
+#include "app/cav-molding-page.h"
 #include "app/cav-section-canvas.h"
 #include "project/cav-handle.h"
 #include "storage/cav-storage.h"
@@ -16,6 +19,7 @@
 #define WIDTH 1600
 #define HEIGHT 1000
 #define N_FRAMES 150
+#define N_MOVES 15
 
 typedef struct
 {
@@ -26,6 +30,9 @@ typedef struct
   int frame;
   gint64 before;
   gint64 last;
+  gint64 planned;   /* when the plan before came */
+  GArray *plans;    /* double, ms from one to the next */
+  GArray *strips;   /* double, ms from a movement to the strip */
   GArray *work;     /* double, ms */
   GArray *interval; /* double, ms */
   GArray *cpu;      /* double, ms of the main thread, whatever else the machine does */
@@ -133,10 +140,59 @@ after_paint_cb (GdkFrameClock *clock, Run *run)
 }
 
 static void
+planned_cb (CavPlanRunner *runner, Run *run)
+{
+  gint64 now = g_get_monotonic_time ();
+  double interval = (double)(now - run->planned) / 1000;
+
+  if (run->planned > 0)
+    g_array_append_val (run->plans, interval);
+  run->planned = now;
+}
+
+static GtkWidget *
+find_canvas (GtkWidget *root)
+{
+  if (CAV_IS_SECTION_CANVAS (root))
+    return root;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find_canvas (child);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+/* From a movement to the frame with the strip of the section as it then is. */
+static void
+measure_strips (Run *run, CavPlanRunner *runner)
+{
+  for (int i = 0; i < N_MOVES; i++)
+    {
+      gint64 before = g_get_monotonic_time ();
+      double took;
+
+      g_signal_emit_by_name (run->draw, "drag-update", 20.0 + i, 10.0 - i);
+      while (cav_plan_runner_get_state (runner) == CAV_PLAN_STATE_STALE)
+        g_main_context_iteration (NULL, TRUE);
+      gtk_test_widget_wait_for_draw (GTK_WIDGET (run->canvas));
+      took = (double)(g_get_monotonic_time () - before) / 1000;
+      g_array_append_val (run->strips, took);
+    }
+}
+
+static void
 measure (const char *name, CavProject *project, guint cut)
 {
   g_autoptr (CavDocument) document = cav_document_new_for_project (project, NULL);
-  Run run = { .work = g_array_new (FALSE, FALSE, sizeof (double)),
+  CavPlanRunner *runner = cav_document_get_runner (document);
+  GtkWidget *page = g_object_new (CAV_TYPE_MOLDING_PAGE, "document", document, NULL);
+  Run run = { .plans = g_array_new (FALSE, FALSE, sizeof (double)),
+              .strips = g_array_new (FALSE, FALSE, sizeof (double)),
+              .work = g_array_new (FALSE, FALSE, sizeof (double)),
               .interval = g_array_new (FALSE, FALSE, sizeof (double)),
               .cpu = g_array_new (FALSE, FALSE, sizeof (double)),
               .loop = g_main_loop_new (NULL, FALSE) };
@@ -145,12 +201,15 @@ measure (const char *name, CavProject *project, guint cut)
   CavView view;
   GdkFrameClock *clock;
 
-  run.canvas = CAV_SECTION_CANVAS (cav_section_canvas_new (document));
+  run.canvas = CAV_SECTION_CANVAS (find_canvas (page));
   run.window = GTK_WINDOW (adw_window_new ());
   gtk_window_set_default_size (run.window, WIDTH, HEIGHT);
-  adw_window_set_content (ADW_WINDOW (run.window), GTK_WIDGET (run.canvas));
+  adw_window_set_content (ADW_WINDOW (run.window), page);
   gtk_window_present (run.window);
   gtk_test_widget_wait_for_draw (GTK_WIDGET (run.window));
+  cav_plan_runner_start (runner);
+  while (cav_plan_runner_get_state (runner) == CAV_PLAN_STATE_STALE)
+    g_main_context_iteration (NULL, TRUE);
   settle ();
   gtk_test_widget_wait_for_draw (GTK_WIDGET (run.window));
   cav_selection_choose_cut (cav_document_get_selection (document), cut);
@@ -160,17 +219,26 @@ measure (const char *name, CavProject *project, guint cut)
   clock = gtk_widget_get_frame_clock (GTK_WIDGET (run.canvas));
   g_signal_connect (clock, "after-paint", G_CALLBACK (after_paint_cb), &run);
   g_signal_emit_by_name (run.draw, "drag-begin", run.begin.x, run.begin.y);
+  g_signal_connect (runner, "planned", G_CALLBACK (planned_cb), &run);
   gtk_widget_add_tick_callback (GTK_WIDGET (run.canvas), tick_cb, &run, NULL);
   g_main_loop_run (run.loop);
+  g_signal_handlers_disconnect_by_data (runner, &run);
+  measure_strips (&run, runner);
   g_signal_emit_by_name (run.draw, "drag-end", 0.0, 0.0);
-  g_print ("%s, %u cuts, %d by %d\n", name, cav_project_get_cut_count (project),
-           gtk_widget_get_width (GTK_WIDGET (run.canvas)),
+  g_print ("%s, %u cuts, page of %d by %d, canvas of %d by %d\n", name,
+           cav_project_get_cut_count (project), gtk_widget_get_width (page),
+           gtk_widget_get_height (page), gtk_widget_get_width (GTK_WIDGET (run.canvas)),
            gtk_widget_get_height (GTK_WIDGET (run.canvas)));
   print_times ("a frame, pointer to painted", run.work);
   print_times ("of that, processor time", run.cpu);
   print_times ("from frame to frame", run.interval);
+  if (run.plans->len > 0)
+    print_times ("meanwhile from plan to plan", run.plans);
+  print_times ("from a movement to its strip", run.strips);
   g_signal_handlers_disconnect_by_data (clock, &run);
   gtk_window_destroy (run.window);
+  g_array_unref (run.plans);
+  g_array_unref (run.strips);
   g_array_unref (run.work);
   g_array_unref (run.interval);
   g_array_unref (run.cpu);
@@ -204,6 +272,7 @@ int
 main (int argc, char *argv[])
 {
   adw_init ();
+  cav_application_register_resources ();
   for (int i = 1; i < argc; i++)
     {
       g_autoptr (GError) error = NULL;
