@@ -154,6 +154,35 @@ test_play (Fixture *fixture, gconstpointer data)
   g_assert_cmpfloat (cav_selection_get_progress (fixture->selection), >, 0.99);
 }
 
+static void
+count_between_cb (CavSelection *selection, GParamSpec *pspec, gpointer user_data)
+{
+  double progress = cav_selection_get_progress (selection);
+
+  if (progress > 0.0 && progress < 1.0)
+    ++*(guint *)user_data;
+}
+
+/* Who has asked the desktop for less motion sees each pass as it begins and as it ends. */
+static void
+test_play_without_motion (Fixture *fixture, gconstpointer data)
+{
+  GtkSettings *settings = gtk_settings_get_default ();
+  guint n_between = 0;
+  gulong id = g_signal_connect (fixture->selection, "notify::progress",
+                                G_CALLBACK (count_between_cb), &n_between);
+
+  g_object_set (settings, "gtk-enable-animations", FALSE, NULL);
+  act (fixture, "win.play");
+  ui_test_wait_for (cav_selection_get_pass (fixture->selection) == 1);
+  g_assert_cmpuint (n_between, ==, 0);
+  gtk_settings_reset_property (settings, "gtk-enable-animations");
+  /* The same film moves where nobody minds. */
+  ui_test_wait_for (n_between > 0);
+  act (fixture, "win.leave-pass");
+  g_signal_handler_disconnect (fixture->selection, id);
+}
+
 /* Letters choose a cut, Escape goes a step back. */
 static void
 test_kinds (Fixture *fixture, gconstpointer data)
@@ -389,6 +418,7 @@ main (int argc, char *argv[])
   ADD ("undo", "a cut", test_undo);
   ADD ("passes", "a cut", test_passes);
   ADD ("play", "a cut", test_play);
+  ADD ("play-without-motion", "a cut", test_play_without_motion);
   ADD ("kinds", "a cut", test_kinds);
   ADD ("says-what-cannot-be-read", NULL, test_says_what_cannot_be_read);
   ADD ("opens-in-place", NULL, test_opens_in_place);
