@@ -231,7 +231,7 @@ create_entry (CavSectionCanvas *self)
   gtk_widget_add_css_class (self->entry, "canvas-entry");
   gtk_widget_add_css_class (self->entry, "card");
   gtk_editable_set_width_chars (GTK_EDITABLE (field), 9);
-  gtk_widget_set_margin_start (label, 8);
+  gtk_widget_set_margin_start (label, 9);
   gtk_box_append (GTK_BOX (self->entry), label);
   gtk_box_append (GTK_BOX (self->entry), field);
   gtk_widget_set_visible (self->entry, FALSE);

@@ -66,10 +66,10 @@ static const CavFrameRow ROWS[] = {
   { NULL, CAV_FRAME_ROW_REFLECTION, NULL, N_ ("Show glass") },
 };
 
-static const char *const STARTS[] = { N_ ("Picture and mats"), N_ ("Glass at hand"),
-                                      N_ ("Rabbet opening"), N_ ("Outside wanted") };
+static const char *const STARTS[]
+    = { N_ ("The picture"), N_ ("Glass at hand"), N_ ("Rabbet opening"), N_ ("Outside wanted") };
 static const char *const BORDERS[]
-    = { N_ ("Equal all round"), N_ ("Wider at the bottom"), N_ ("Each by itself") };
+    = { N_ ("Equal all round"), N_ ("Wider below"), N_ ("Each by itself") };
 /* Mat board: the one at place n has 2 n plies. */
 static const char *const BOARDS[]
     = { N_ ("Another"), N_ ("2-ply"), N_ ("4-ply"), N_ ("6-ply"), N_ ("8-ply") };

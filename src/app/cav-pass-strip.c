@@ -7,6 +7,9 @@
 
 #include <glib/gi18n.h>
 
+/* Characters of a tool that stand in full over a setup. */
+#define LONGEST_TOOL 36
+
 struct _CavPassStrip
 {
   GtkWidget parent_instance;
@@ -99,13 +102,12 @@ add_setup (CavPassStrip *self)
   SetupBox *setup = g_new0 (SetupBox, 1);
 
   setup->tiles = g_ptr_array_new ();
-  setup->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  setup->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   setup->label
       = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "margin-start", 6, "margin-end", 6, NULL);
   gtk_widget_add_css_class (setup->label, "caption-heading");
-  /* A label as wide as its words would pull the tiles of a short setup apart. */
-  setup->tool = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "ellipsize", PANGO_ELLIPSIZE_END,
-                              "width-chars", 1, "margin-start", 6, NULL);
+  setup->tool = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "width-chars", 1, "margin-start", 6,
+                              "margin-end", 6, NULL);
   gtk_widget_add_css_class (setup->tool, "caption");
   setup->row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   gtk_box_append (GTK_BOX (setup->box), setup->label);
@@ -142,6 +144,10 @@ fill_setup (CavPassStrip *self, CavPlan *plan, guint index, guint *number)
 
   gtk_label_set_label (GTK_LABEL (box->label), heading);
   gtk_label_set_label (GTK_LABEL (box->tool), tool);
+  /* A name that somebody gave may be long, and would pull the tiles of a short setup apart. */
+  gtk_label_set_ellipsize (GTK_LABEL (box->tool), g_utf8_strlen (tool, -1) > LONGEST_TOOL
+                                                      ? PANGO_ELLIPSIZE_MIDDLE
+                                                      : PANGO_ELLIPSIZE_NONE);
   gtk_widget_set_tooltip_text (box->box, words);
   gtk_accessible_update_property (GTK_ACCESSIBLE (box->label), GTK_ACCESSIBLE_PROPERTY_LABEL, words,
                                   -1);

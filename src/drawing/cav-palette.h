@@ -87,6 +87,7 @@ typedef enum
 #define CAV_LETTER_FIGURE 8.2 /* fence and height on the pass sheet; never under 8 in print */
 #define CAV_LETTER_TITLE 6.0
 #define CAV_LETTER_TOOL 5.0
+#define CAV_LETTER_HEADING 4.2 /* of a step on sheets that are read */
 #define CAV_LETTER_LARGE 3.6
 #define CAV_LETTER_SMALL 3.05 /* smallest on the pass sheet; never under 3 in print */
 #define CAV_LETTER_VALUE 3.5  /* dimensions of a drawing */

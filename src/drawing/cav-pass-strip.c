@@ -14,7 +14,6 @@
 #define GAP 3.0
 #define LONGEST 4900.0
 #define LINE (CAV_LETTER_SMALL * CAV_LETTER_LEADING)
-#define TITLE 5.0
 #define SECTION_HEIGHT 46.0
 
 typedef struct
@@ -49,7 +48,7 @@ put_text (Strip *strip, const char *text, const CavTextStyle *style, guint max_l
 static void
 put_head (Strip *strip)
 {
-  const CavTextStyle title = { .height = TITLE, .bold = TRUE, .ink = CAV_INK_BLACK };
+  const CavTextStyle title = { .height = CAV_LETTER_TOOL, .bold = TRUE, .ink = CAV_INK_BLACK };
   g_autofree char *name = cav_sheet_dup_title (strip->sheet.project);
   CavHeadItem items[CAV_HEAD_ITEMS];
 

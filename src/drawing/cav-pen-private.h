@@ -22,6 +22,7 @@ typedef struct
 } CavPen;
 
 /* Letters by the size of the font (its em), units, where they are as large as usual. */
+#define CAV_PEN_RULER 10.0
 #define CAV_PEN_SMALL 11.0
 #define CAV_PEN_USUAL 12.5
 #define CAV_PEN_FIGURE 15.0

@@ -230,7 +230,7 @@ get_tick (const CavRulerSteps *steps, gint64 i)
 static void
 draw_level_ruler (CavPen *pen, const CavPane *pane, const CavRulerSteps *steps, CavUnit unit)
 {
-  const CavPenText style = { .size = 10, .tone = CAV_TONE_QUIET, .x = CAV_PEN_START };
+  const CavPenText style = { .size = CAV_PEN_RULER, .tone = CAV_TONE_QUIET, .x = CAV_PEN_START };
   double ruler = cav_pane_get_ruler (pane);
   CavBox seen = cav_view_box_to_wood (&pane->view, (CavBox){ 0, 0, pane->width, 1 });
 
@@ -254,9 +254,11 @@ draw_level_ruler (CavPen *pen, const CavPane *pane, const CavRulerSteps *steps, 
 static void
 draw_upright_ruler (CavPen *pen, const CavPane *pane, const CavRulerSteps *steps, CavUnit unit)
 {
-  const CavPenText style = {
-    .size = 10, .tone = CAV_TONE_QUIET, .x = CAV_PEN_START, .y = CAV_PEN_END, .turned = TRUE
-  };
+  const CavPenText style = { .size = CAV_PEN_RULER,
+                             .tone = CAV_TONE_QUIET,
+                             .x = CAV_PEN_START,
+                             .y = CAV_PEN_END,
+                             .turned = TRUE };
   double ruler = cav_pane_get_ruler (pane);
   CavBox seen = cav_view_box_to_wood (&pane->view, (CavBox){ 0, 0, 1, pane->height });
 
@@ -281,7 +283,7 @@ static void
 draw_corner (CavPen *pen, double ruler, CavUnit unit)
 {
   const CavPenText style
-      = { .size = 9, .tone = CAV_TONE_QUIET, .x = CAV_PEN_MIDDLE, .y = CAV_PEN_MIDDLE };
+      = { .size = CAV_PEN_RULER, .tone = CAV_TONE_QUIET, .x = CAV_PEN_MIDDLE, .y = CAV_PEN_MIDDLE };
 
   cav_pen_set_tone (pen, CAV_TONE_RULER, 1);
   cairo_rectangle (pen->cr, 0, 0, ruler, ruler);

@@ -11,7 +11,6 @@
 #define FOOT 16.0
 #define TEXT CAV_LETTER_SMALL
 #define LINE (TEXT * CAV_LETTER_LEADING)
-#define HEADING 4.2
 #define BOX 3.2
 #define INDENT 6.0
 #define CELL_PAD 1.2
@@ -122,14 +121,14 @@ leave_table (CavTextSheet *self)
 void
 cav_text_sheet_add_heading (CavTextSheet *self, const char *text)
 {
-  const CavTextStyle style = { .height = HEADING, .bold = TRUE, .ink = CAV_INK_BLACK };
+  const CavTextStyle style = { .height = CAV_LETTER_HEADING, .bold = TRUE, .ink = CAV_INK_BLACK };
 
   leave_table (self);
-  need (self, 2.4 + HEADING * CAV_LETTER_LEADING + 2 * LINE);
+  need (self, 2.4 + CAV_LETTER_HEADING * CAV_LETTER_LEADING + 2 * LINE);
   self->y += 2.4;
-  cav_scene_add_text_within (self->scene, text, CAV_POINT (MARGIN, self->y + HEADING), &style,
-                             get_inner (self));
-  self->y += HEADING * CAV_LETTER_LEADING;
+  cav_scene_add_text_within (self->scene, text, CAV_POINT (MARGIN, self->y + CAV_LETTER_HEADING),
+                             &style, get_inner (self));
+  self->y += CAV_LETTER_HEADING * CAV_LETTER_LEADING;
 }
 
 /* Lines with their left edge at x; a box before the first where step. */
