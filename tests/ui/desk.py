@@ -12,7 +12,7 @@ import time
 DEBUG = os.environ.pop("G_DEBUG", "")
 import pyatspi  # noqa: E402
 
-SECONDS = float(os.environ.get("CAV_SECONDS", 40))
+SECONDS = float(os.environ.get("CAV_SECONDS", 60))
 
 
 def wait(find, what, seconds=SECONDS):
@@ -257,6 +257,16 @@ class Program:
     def wait_end(self):
         """The exit status."""
         wait(lambda: not self.is_running(), "the program to end")
+        return self.process.returncode
+
+    def leave(self, key="ctrl+q", title="Cavetto"):
+        """Ends the program by a key; the exit status. Pressed again where nothing comes of it: a
+        dialog that has just gone may have taken the focus, and the key, with it."""
+        def try_once():
+            if self.is_running():
+                self.keys(key, title=title)
+            return wait(lambda: not self.is_running(), "the program to end", 8)
+        wait(try_once, f"{key} to end the program", 3 * SECONDS)
         return self.process.returncode
 
     def kill(self):

@@ -127,8 +127,7 @@ def test_guide():
         address = wait(read_seen, "the browser to be called")
         with open(re.sub("^file://", "", address), encoding="utf-8") as file:
             tap.contains(file.read(), "<h1>Guide to Cavetto</h1>")
-        program.keys("ctrl+q")
-        tap.equal(program.wait_end(), 0, "exit status:")
+        tap.equal(program.leave(), 0, "exit status:")
     finally:
         program.kill()
 
@@ -162,8 +161,7 @@ def test_no_browser():
         tap.contains(descend(dialog, "label", words).name, "index.html")
         descend(dialog, "push button", "Close").queryAction().doAction(0)
         wait(lambda: not find_dialog(program, words), "the dialog to close")
-        program.keys("ctrl+q")
-        tap.equal(program.wait_end(), 0, "exit status:")
+        tap.equal(program.leave(), 0, "exit status:")
     finally:
         program.kill()
 
