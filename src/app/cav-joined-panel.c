@@ -143,7 +143,7 @@ add_clicked_cb (CavJoinedPanel *self)
   GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
 
   if (GTK_IS_WINDOW (root))
-    cav_choose_file_to_open (GTK_WINDOW (root), _ ("Join a Project"), CAV_FILE_PROJECT, chosen_cb,
+    cav_choose_file_to_open (GTK_WINDOW (root), _ ("Join a project"), CAV_FILE_PROJECT, chosen_cb,
                              self);
 }
 
