@@ -109,6 +109,8 @@ int
 main (int argc, char *argv[])
 {
   ui_test_init (&argc, &argv);
+  /* A picture is of what stays, not of one page fading into the next. */
+  g_object_set (gtk_settings_get_default (), "gtk-enable-animations", FALSE, NULL);
   g_assert_cmpint (argc, ==, 2);
   folder = argv[1];
 

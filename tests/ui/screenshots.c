@@ -490,6 +490,8 @@ int
 main (int argc, char *argv[])
 {
   ui_test_init (&argc, &argv);
+  /* A picture is of what stays, not of one page fading into the next. */
+  g_object_set (gtk_settings_get_default (), "gtk-enable-animations", FALSE, NULL);
   if (g_getenv ("LETTERS") != NULL)
     g_object_set (gtk_settings_get_default (), "gtk-xft-dpi",
                   (int)(96 * 1024 * g_ascii_strtoll (g_getenv ("LETTERS"), NULL, 10) / 100), NULL);
