@@ -6,6 +6,7 @@
 #include "drawing/cav-scene.h"
 
 #include <glib/gi18n.h>
+#include <gtk/gtkunixprint.h>
 #include <math.h>
 
 /* Papers whose sizes differ by less are one, mm. */
@@ -15,6 +16,34 @@ typedef struct
 {
   CavPrintTold told;
 } Teller;
+
+/* What the system says of printers, which is asked once. */
+static struct
+{
+  gboolean asked;
+  gboolean has_usual; /* the user's own, which the dialog finds by itself */
+  char *to_file;      /* (nullable) name of the one that writes files */
+} printers;
+
+static gboolean
+printer_cb (GtkPrinter *printer, gpointer data)
+{
+  if (gtk_printer_is_default (printer))
+    printers.has_usual = TRUE;
+  else if (printers.to_file == NULL && gtk_printer_is_virtual (printer)
+           && gtk_printer_accepts_pdf (printer))
+    printers.to_file = g_strdup (gtk_printer_get_name (printer));
+  return printers.has_usual;
+}
+
+void
+cav_print_look_around (void)
+{
+  if (printers.asked)
+    return;
+  printers.asked = TRUE;
+  gtk_enumerate_printers (printer_cb, NULL, NULL, FALSE);
+}
 
 static void
 draw_page_cb (GtkPrintOperation *operation, GtkPrintContext *context, int page, gpointer user_data)
@@ -154,6 +183,9 @@ cav_print_operation_new (GPtrArray *pages, const char *name, CavPaper paper)
       = kept != NULL ? g_steal_pointer (&kept) : gtk_print_settings_new ();
   g_autofree char *file_name = g_strdelimit (g_strdup (name), "/", '-');
 
+  if (gtk_print_settings_get_printer (settings) == NULL && !printers.has_usual
+      && printers.to_file != NULL)
+    gtk_print_settings_set_printer (settings, printers.to_file);
   gtk_print_settings_set (settings, GTK_PRINT_SETTINGS_OUTPUT_BASENAME, file_name);
   gtk_print_operation_set_print_settings (operation, settings);
   gtk_print_operation_set_job_name (operation, name);
@@ -209,13 +241,15 @@ void
 cav_print_pages (
     GtkWindow *parent, GPtrArray *pages, const char *name, CavPaper paper, CavPrintTold told)
 {
-  g_autoptr (GtkPrintOperation) operation = cav_print_operation_new (pages, name, paper);
+  g_autoptr (GtkPrintOperation) operation = NULL;
   g_autoptr (GError) error = NULL;
   GtkPrintOperationResult result;
   Teller *teller;
 
   g_return_if_fail (GTK_IS_WINDOW (parent) && told != NULL);
 
+  cav_print_look_around ();
+  operation = cav_print_operation_new (pages, name, paper);
   teller = g_new0 (Teller, 1);
   teller->told = told;
   g_object_set_data_full (G_OBJECT (operation), "teller", teller, g_free);

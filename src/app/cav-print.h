@@ -7,6 +7,10 @@
 
 G_BEGIN_DECLS
 
+/* Begins to ask which printers there are, so that the dialog can begin with one: the user's own, or
+ * the one that writes files where there is none. */
+void cav_print_look_around (void);
+
 /* text says what became of it. */
 typedef void (*CavPrintTold) (GtkWindow *parent, const char *text);
 

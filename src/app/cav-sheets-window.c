@@ -478,6 +478,7 @@ cav_sheets_window_init (CavSheetsWindow *self)
   fill_list (self);
   fill_rows (self);
   add_page_keys (self);
+  cav_print_look_around ();
 }
 
 static void

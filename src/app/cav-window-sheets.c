@@ -206,6 +206,8 @@ run_sheet_errand (CavWindow *self, int sheet, GFile *file)
                                file != NULL ? write_sheet : print_sheet);
 
   errand->sheet = sheet;
+  if (file == NULL)
+    cav_print_look_around ();
   run_errand (errand);
 }
 

@@ -5,6 +5,7 @@
 #define WORDS CAV_BOARD_WORDS
 #define BETWEEN 2.0 /* from the number to the words */
 #define DOT 0.5     /* at the end of a line, on the piece */
+#define AIR 1.8     /* beside a label, together */
 
 static const CavTextStyle number_style = { .height = FIGURE, .bold = TRUE, .ink = CAV_INK_BLACK };
 static const CavTextStyle word_style = { .height = WORDS, .ink = CAV_INK_BLACK };
@@ -63,7 +64,7 @@ cav_board_picture_draw_label (const CavBoardPicture *self,
                               double inset,
                               double below)
 {
-  const double room = box.x1 - box.x0 - 2.0 * inset - 1.0;
+  const double room = box.x1 - box.x0 - 2.0 * inset - AIR;
   const double height = box.y1 - box.y0 - below;
   const double y = box.y0 + (height + FIGURE) / 2.0;
   g_auto (Label) label = label_make (self, piece, room);

@@ -10,6 +10,7 @@
 #define WORDS CAV_BOARD_WORDS
 #define FLAG 0.9 /* stripe of a piece's colour */
 #define GRAIN_GAP 1.1
+#define DESCENT 0.35 /* words stand so much over the middle, for what hangs below their line */
 
 const CavLaidBoard *
 cav_board_picture_get_board (const CavBoardPicture *self)
@@ -206,9 +207,9 @@ draw_offcut (const CavBoardPicture *self, int strip, const CavStretch *rest)
   cav_scene_add_box (self->scene, cav_box_grow (box, -0.2), CAV_STYLE_TAB);
   if (cav_lettering_get_width (lettering, text, WORDS, FALSE) < room
       && box.y1 - box.y0 > WORDS + 0.8)
-    cav_scene_add_text (self->scene, text,
-                        CAV_POINT ((box.x0 + box.x1) / 2.0, (box.y0 + box.y1 + WORDS) / 2.0),
-                        &words);
+    cav_scene_add_text (
+        self->scene, text,
+        CAV_POINT ((box.x0 + box.x1) / 2.0, (box.y0 + box.y1 + WORDS) / 2.0 - DESCENT), &words);
 }
 
 static void

@@ -6,12 +6,12 @@
 G_BEGIN_DECLS
 
 /* A strip that is drawn thinner than this has no room for the numbers of its pieces. */
-#define CAV_BOARD_LABEL_ROOM 3.6
+#define CAV_BOARD_LABEL_ROOM 4.2
 /* One row of labels beside a board. */
 #define CAV_BOARD_LABEL_ROW 4.2
 /* Height of a piece's number and of the words beside it. */
-#define CAV_BOARD_FIGURE 3.05
-#define CAV_BOARD_WORDS 2.5
+#define CAV_BOARD_FIGURE CAV_LETTER_SMALL
+#define CAV_BOARD_WORDS CAV_LETTER_SMALL
 
 /* One face in the drawing. */
 typedef struct

@@ -205,7 +205,9 @@ add_ripping (Sheet *self)
 static void
 add_totals (Sheet *self)
 {
-  g_autofree char *totals = cav_layout_dup_totals (self->layout);
+  const CavLengthStyle style = { self->options->unit, self->options->denominator };
+  g_autofree char *plain = cav_layout_dup_totals (self->layout);
+  g_autofree char *totals = cav_length_restyle (plain, style);
   g_autofree char *strip
       = cav_layout_dup_strip (self->layout, self->options->unit, self->options->denominator);
 
@@ -221,8 +223,12 @@ add_totals (Sheet *self)
          "the last word: look at every board before it is cut."),
       &note);
   for (guint i = 0; i < self->layout->findings->len; i++)
-    add_line (self, ((const CavFinding *)g_ptr_array_index (self->layout->findings, i))->message,
-              &note);
+    {
+      const CavFinding *finding = g_ptr_array_index (self->layout->findings, i);
+      g_autofree char *message = cav_length_restyle (finding->message, style);
+
+      add_line (self, message, &note);
+    }
 }
 
 static void

@@ -49,7 +49,7 @@ cav_layout_dup_totals (const CavBoardLayout *layout)
   totals = &layout->totals;
   text = g_string_new (NULL);
   /* Translators: these parts follow each other: “2 boards, 0.0076 m³ or 3.20 board feet,
-   * cost 31.00; 4 rails, yield 61 %, offcuts 0.90 m, the longest 610 mm.” */
+   * cost 31.00; 4 rails, yield 61 %, offcuts 900 mm, the longest 610 mm.” */
   g_string_append_printf (text,
                           g_dngettext (GETTEXT_PACKAGE, "%u board, %s m³ or %s board feet",
                                        "%u boards, %s m³ or %s board feet", boards),
@@ -64,8 +64,8 @@ cav_layout_dup_totals (const CavBoardLayout *layout)
                                        "; %d rails, yield %s %%", (gulong)totals->rails),
                           totals->rails, NUMBER ("%.0f", 100.0 * totals->yield));
   if (totals->offcuts > 0.0)
-    g_string_append_printf (text, _ (", offcuts %s m, the longest %s mm"),
-                            NUMBER ("%.2f", totals->offcuts / 1000.0),
+    g_string_append_printf (text, _ (", offcuts %s mm, the longest %s mm"),
+                            NUMBER ("%.0f", floor (totals->offcuts)),
                             NUMBER ("%.0f", floor (totals->longest_offcut)));
   g_string_append (text, get_proof (layout));
   return g_string_free (text, FALSE);

@@ -265,17 +265,32 @@ cav_cutting_list_create_text (const CavCuttingList *list, const CavSheetOptions 
 
 /* The sheet */
 
+/* Inches with their fractions are wider than millimetres. */
+static const CavTextColumn *
+choose_columns (CavUnit unit)
+{
+  static const CavTextColumn millimetres[]
+      = { { NC_ ("column", "No."), 10.5, TRUE },   { NC_ ("column", "What"), 47.5, FALSE },
+          { NC_ ("column", "Length"), 27, TRUE },  { NC_ ("column", "Width"), 24, TRUE },
+          { NC_ ("column", "Thick"), 20.5, TRUE }, { NC_ ("column", "Material"), 39, FALSE },
+          { NC_ ("column", "kg"), 15, TRUE },      { NC_ ("column", "Cost"), 17, TRUE } };
+  static const CavTextColumn inches[]
+      = { { NC_ ("column", "No."), 10.2, TRUE },    { NC_ ("column", "What"), 37, FALSE },
+          { NC_ ("column", "Length"), 30.7, TRUE }, { NC_ ("column", "Width"), 27.6, TRUE },
+          { NC_ ("column", "Thick"), 25, TRUE },    { NC_ ("column", "Material"), 38.5, FALSE },
+          { NC_ ("column", "kg"), 13.5, TRUE },     { NC_ ("column", "Cost"), 18, TRUE } };
+
+  G_STATIC_ASSERT (G_N_ELEMENTS (millimetres) == NOTE && G_N_ELEMENTS (inches) == NOTE);
+  return unit == CAV_UNIT_INCH ? inches : millimetres;
+}
+
 GPtrArray *
 cav_cutting_list_create_scenes (const CavCuttingList *list,
                                 CavProject *project,
                                 const CavSheetOptions *options)
 {
-  static const CavTextColumn columns[]
-      = { { NC_ ("column", "No."), 10.5, TRUE },   { NC_ ("column", "What"), 49.5, FALSE },
-          { NC_ ("column", "Length"), 27, TRUE },  { NC_ ("column", "Width"), 27, TRUE },
-          { NC_ ("column", "Thick"), 20.5, TRUE }, { NC_ ("column", "Material"), 39, FALSE },
-          { NC_ ("column", "kg"), 12, TRUE },      { NC_ ("column", "Cost"), 15, TRUE } };
-  guint n_columns = G_N_ELEMENTS (columns) - (list->cost > 0 ? 0 : 1);
+  const CavTextColumn *columns = choose_columns (options->unit);
+  guint n_columns = NOTE - (list->cost > 0 ? 0 : 1);
   g_autofree char *title = cav_sheet_dup_title (project);
   g_autofree char *totals = describe_totals (list);
   g_autofree char *unit = g_strdup (options->unit == CAV_UNIT_INCH ? _ ("Lengths in inches.")

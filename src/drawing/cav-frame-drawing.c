@@ -351,16 +351,33 @@ format_size (const Sheet *self, CavSize size)
   return g_strdup_printf ("%s × %s", width, height);
 }
 
-/* (transfer full) The note, broken into at most max_lines lines (0: any number). */
-static GPtrArray *
-wrap_note (const Sheet *self, guint max_lines)
+static void
+add_words (const Sheet *self, GPtrArray *lines, const char *text, guint max_lines)
 {
-  g_autofree char *note = cav_lettering_clean (cav_project_get_notes (self->project));
+  g_autofree char *clean = cav_lettering_clean (text);
+  g_autoptr (GPtrArray) more = NULL;
 
-  if (*note == '\0')
-    return g_ptr_array_new ();
-  return cav_lettering_wrap (cav_scene_get_lettering (self->scene), note, CAV_LETTER_NOTE, FALSE,
+  if (*clean == '\0')
+    return;
+  more = cav_lettering_wrap (cav_scene_get_lettering (self->scene), clean, CAV_LETTER_NOTE, FALSE,
                              box_width (self->words), max_lines);
+  g_ptr_array_extend_and_steal (lines, g_steal_pointer (&more));
+}
+
+/* (transfer full) (element-type utf8) The materials in lines, and the note in what they leave of
+ * max_lines; a note that is longer is cut. */
+static GPtrArray *
+wrap_words (const Sheet *self, guint max_lines)
+{
+  g_autoptr (GPtrArray) materials = cav_frame_figures_list_materials (self->frame, self->options);
+  GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
+
+  for (guint i = 0; i < materials->len; i++)
+    add_words (self, lines, g_ptr_array_index (materials, i), 0);
+  if (lines->len < max_lines)
+    add_words (self, lines, cav_project_get_notes (self->project),
+               MIN (max_lines - lines->len, NOTE_MOST));
+  return lines;
 }
 
 /* Lines that the words' place holds below their heading. */
@@ -388,13 +405,12 @@ move_words (Sheet *self, double height)
 static void
 make_room_for_note (Sheet *self)
 {
-  g_autoptr (GPtrArray) lines = cav_frame_figures_list_materials (self->frame, self->options);
-  g_autoptr (GPtrArray) note = wrap_note (self, NOTE_MOST);
+  g_autoptr (GPtrArray) lines = wrap_words (self, G_MAXUINT);
 
   /* On upright paper the section lies between. */
   if (self->words.y0 - self->elevation.y1 > 2.0 * AIR + 2.0)
     return;
-  while (lines->len + note->len > get_room_for_words (self) && move_words (self, WORDS_STEP))
+  while (lines->len > get_room_for_words (self) && move_words (self, WORDS_STEP))
     ;
 }
 
@@ -404,8 +420,8 @@ draw_words (const Sheet *self)
   const CavTextStyle style = { .height = CAV_LETTER_NOTE, .ink = CAV_INK_BLACK };
   const CavTextStyle heading = { .height = CAV_LETTER_NOTE, .bold = TRUE, .ink = CAV_INK_BLACK };
   double y = self->words.y0 + CAV_LETTER_NOTE;
-  g_autoptr (GPtrArray) lines = cav_frame_figures_list_materials (self->frame, self->options);
   const guint room = get_room_for_words (self);
+  g_autoptr (GPtrArray) lines = wrap_words (self, room);
 
   cav_scene_begin_titled_layer (self->scene, "materials", _ ("Materials and note"),
                                 _ ("Wood, finish, sheets, weight, and what was noted."));
@@ -413,19 +429,8 @@ draw_words (const Sheet *self)
   for (guint i = 0; i < MIN (lines->len, room); i++)
     {
       y += WORDS_STEP;
-      cav_scene_add_text_within (self->scene, g_ptr_array_index (lines, i),
-                                 CAV_POINT (self->words.x0, y), &style, box_width (self->words));
-    }
-  if (lines->len < room)
-    {
-      g_autoptr (GPtrArray) note = wrap_note (self, room - lines->len);
-
-      for (guint i = 0; i < note->len; i++)
-        {
-          y += WORDS_STEP;
-          cav_scene_add_text (self->scene, g_ptr_array_index (note, i),
-                              CAV_POINT (self->words.x0, y), &style);
-        }
+      cav_scene_add_text (self->scene, g_ptr_array_index (lines, i), CAV_POINT (self->words.x0, y),
+                          &style);
     }
   cav_scene_end_layer (self->scene);
 }

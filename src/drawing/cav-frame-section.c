@@ -9,7 +9,9 @@
 /* On the page, mm. */
 #define LANE 6.5
 #define FIRST_LANE 7.5
-#define STUB 20.0 /* of the package, beyond the sight edge */
+#define LANES_MOST 8  /* that a dimension moves outward */
+#define LINE_ROOM 0.4 /* around its line */
+#define STUB 20.0     /* of the package, beyond the sight edge */
 #define HATCH 2.0
 #define LEADER 6.0
 #define NAME_STEP (CAV_LETTER_NOTE * CAV_LETTER_LEADING)
@@ -23,6 +25,8 @@ typedef struct
   CavPoint origin;
   CavTransform map;
   CavLengthStyle style;
+  GArray *texts; /* CavBox of the dimensions so far */
+  GArray *lines;
   double wall; /* x of the rabbet's wall, of the sight edge and of the outside, in the blank */
   double sight;
   double outer;
@@ -51,6 +55,8 @@ section_init (Section *self,
                      .scale = scale,
                      .origin = origin,
                      .style = style,
+                     .texts = g_array_new (FALSE, FALSE, sizeof (CavBox)),
+                     .lines = g_array_new (FALSE, FALSE, sizeof (CavBox)),
                      .sight = bounds.x0,
                      .outer = bounds.x1,
                      .wall = bounds.x0 + frame->sizes.lip };
@@ -154,12 +160,41 @@ draw_names (const Section *self, gboolean draw, CavBox *extent)
     }
 }
 
-/* from and to as the line runs on the page. */
+static gboolean
+overlaps_any (const GArray *boxes, CavBox box)
+{
+  for (guint i = 0; i < boxes->len; i++)
+    if (cav_box_overlaps (g_array_index (boxes, CavBox, i), box))
+      return TRUE;
+  return FALSE;
+}
+
+/* Its room, lane by lane outward until no text lies on another's text or line. */
+static CavDimensionRoom
+find_room (const Section *self, CavDimension *dimension, double step)
+{
+  CavDimensionRoom room = cav_dimension_get_room (self->scene, dimension);
+
+  for (int i = 0; i < LANES_MOST && fabs (step) > 0; i++)
+    {
+      CavBox line = cav_box_grow (room.line, LINE_ROOM);
+
+      if (!overlaps_any (self->texts, room.text) && !overlaps_any (self->lines, room.text)
+          && !overlaps_any (self->texts, line))
+        break;
+      dimension->line += step;
+      room = cav_dimension_get_room (self->scene, dimension);
+    }
+  return room;
+}
+
+/* from and to as the line runs on the page; step: how it may move, mm, 0 where it stays. */
 static void
 add_named_dimension (const Section *self,
                      CavDimension dimension,
                      double mm,
                      const char *name,
+                     double step,
                      gboolean draw,
                      CavBox *extent)
 {
@@ -171,7 +206,10 @@ add_named_dimension (const Section *self,
     return;
   dimension.text = text != NULL ? text : figure;
   dimension.height = CAV_LETTER_VALUE;
-  room = cav_dimension_get_room (self->scene, &dimension);
+  room = find_room (self, &dimension, step);
+  const CavBox line = cav_box_grow (room.line, LINE_ROOM);
+  g_array_append_val (self->texts, room.text);
+  g_array_append_val (self->lines, line);
   const CavBox boxes[] = { room.text, room.line, room.extensions[0], room.extensions[1] };
   for (guint i = 0; i < G_N_ELEMENTS (boxes); i++)
     {
@@ -185,10 +223,14 @@ add_named_dimension (const Section *self,
 }
 
 static void
-add_dimension (
-    const Section *self, CavDimension dimension, double mm, gboolean draw, CavBox *extent)
+add_dimension (const Section *self,
+               CavDimension dimension,
+               double mm,
+               double step,
+               gboolean draw,
+               CavBox *extent)
 {
-  add_named_dimension (self, dimension, mm, NULL, draw, extent);
+  add_named_dimension (self, dimension, mm, NULL, step, draw, extent);
 }
 
 static CavDimension
@@ -244,7 +286,7 @@ add_cover (const Section *self, double line, gboolean draw, CavBox *extent)
   cover.beyond_low = TRUE;
   add_named_dimension (self, cover, self->frame->sizes.cover,
                        /* Translators: of the lip over the package; a length follows. */
-                       C_ ("dimension", "cover"), draw, extent);
+                       C_ ("dimension", "cover"), -LANE, draw, extent);
 }
 
 /* The package's depth, and under it what the rabbet has left, or lacks. */
@@ -260,21 +302,21 @@ add_depths (const Section *self, double x, gboolean draw, CavBox *extent)
   if (!(package->depth > 0.0))
     return;
   depth.start_from = depth.start_to = x;
-  add_dimension (self, depth, package->depth, draw, extent);
+  add_dimension (self, depth, package->depth, 0, draw, extent);
   rest.start_from = x;
   rest.start_to = map (self, back > bottom ? self->wall : self->sight, 0).x;
   rest.beyond_low = FALSE;
   if (back > bottom)
     add_named_dimension (self, rest, back - bottom,
                          /* Translators: depth left behind the package; a length follows. */
-                         C_ ("dimension", "spare"), draw, extent);
+                         C_ ("dimension", "spare"), 0, draw, extent);
   else
     {
       rest.start_to = x;
       rest.start_from = map (self, self->wall, 0).x;
       add_named_dimension (self, rest, bottom - back,
                            /* Translators: the package stands out behind; a length follows. */
-                           C_ ("dimension", "out"), draw, extent);
+                           C_ ("dimension", "out"), 0, draw, extent);
     }
 }
 
@@ -289,23 +331,31 @@ add_dimensions (const Section *self, gboolean draw, CavBox *extent)
   double right = map (self, bounds.x1, 0).x;
   double x = map (self, self->sight, 0).x;
 
-  add_dimension (self,
-                 across (self, self->sight, self->wall, high - FIRST_LANE, get_lip_top (self),
-                         get_lip_top (self)),
-                 sizes->lip, draw, extent);
-  add_dimension (self,
-                 across (self, self->sight, bounds.x1, low + FIRST_LANE, bounds.y0, bounds.y0),
-                 sizes->molding, draw, extent);
   add_dimension (
       self, upright (self, bounds.y0, bounds.y1, right + FIRST_LANE + LANE, bounds.x1, bounds.x1),
-      bounds.y1 - bounds.y0, draw, extent);
+      bounds.y1 - bounds.y0, 0, draw, extent);
   CavDimension rabbet
       = upright (self, bounds.y0, get_ledge (self), right + FIRST_LANE, bounds.x1, self->wall);
   /* Above stands the extension line of the whole thickness. */
   rabbet.beyond_low = FALSE;
-  add_dimension (self, rabbet, sizes->rabbet_depth, draw, extent);
-  add_cover (self, high - FIRST_LANE - LANE, draw, extent);
+  add_dimension (self, rabbet, sizes->rabbet_depth, 0, draw, extent);
   add_depths (self, x - STUB / 2.0, draw, extent);
+  /* Those across give way to the upright ones. */
+  add_dimension (self,
+                 across (self, self->sight, self->wall, high - FIRST_LANE, get_lip_top (self),
+                         get_lip_top (self)),
+                 sizes->lip, -LANE, draw, extent);
+  add_cover (self, high - FIRST_LANE - LANE, draw, extent);
+  add_dimension (self,
+                 across (self, self->sight, bounds.x1, low + FIRST_LANE, bounds.y0, bounds.y0),
+                 sizes->molding, LANE, draw, extent);
+}
+
+static void
+section_clear (Section *self)
+{
+  g_clear_pointer (&self->texts, g_array_unref);
+  g_clear_pointer (&self->lines, g_array_unref);
 }
 
 CavBox
@@ -322,6 +372,7 @@ cav_frame_section_get_extent (CavScene *scene,
                            profile->blank.thickness * scale);
   draw_names (&self, FALSE, &extent);
   add_dimensions (&self, FALSE, &extent);
+  section_clear (&self);
   return extent;
 }
 
@@ -350,4 +401,5 @@ cav_frame_section_draw (CavScene *scene,
       _ ("Lip and cover, width and thickness, depth of rabbet and package."));
   add_dimensions (&self, TRUE, &extent);
   cav_scene_end_layer (scene);
+  section_clear (&self);
 }

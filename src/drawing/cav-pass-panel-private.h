@@ -43,11 +43,13 @@ typedef struct
 } CavPanelShape;
 
 double cav_panel_get_badge_width (const CavPassGroup *group);
-/* height 0: as low as it can be. */
+/* height 0: as low as it can be; below: of the words of a narrow one, at least, where there is
+ * room. */
 CavPanelShape cav_panel_shape_find (const CavPassSheet *sheet,
                                     const CavPassGroup *group,
                                     double width,
-                                    double height);
+                                    double height,
+                                    double below);
 /* Height of a large figure with its label. */
 double cav_panel_get_block_height (const CavPassSheet *sheet);
 /* Of the setting that stays while a ladder climbs, with the lines below it. */
@@ -73,5 +75,7 @@ GPtrArray *cav_panel_wrap_cautions (const CavPassSheet *sheet,
                                     const CavPassGroup *group,
                                     double width,
                                     GArray *starts);
+/* Height of all these words. */
+double cav_panel_measure_words (const CavPassSheet *sheet, const CavPassGroup *group, double width);
 
 G_END_DECLS

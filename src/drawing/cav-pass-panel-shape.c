@@ -5,14 +5,9 @@
 #include <math.h>
 
 #include "drawing/cav-machine-view.h"
-#include "drawing/cav-pass-hints.h"
 
 #define PAD CAV_PANEL_PAD
 #define LINE CAV_PANEL_LINE
-#define CHANGE_LINES 0
-#define HINT_LINES 0
-#define MOST_CAUTIONS 5u /* and no further one after so many lines: */
-#define CAUTION_LINES 5u
 /* The gap between a large figure and what follows, in which fonts have room for descenders. */
 #define FIGURE_GAP(figure) (0.33 * (figure) + 0.6)
 #define LEAST_PICTURE 26.0
@@ -169,126 +164,6 @@ cav_panel_create_passes (const CavPassSheet *sheet, const CavPassGroup *group)
   return passes;
 }
 
-/* Words */
-
-static void
-add_caution (
-    const CavPassSheet *sheet, GPtrArray *lines, GArray *starts, const char *text, double width)
-{
-  g_autoptr (GPtrArray) more = cav_lettering_wrap (sheet->lettering, text, CAV_LETTER_SMALL, FALSE,
-                                                   width - CAV_PANEL_SIGN - 0.6, 0);
-
-  if (starts != NULL)
-    g_array_append_val (starts, lines->len);
-  g_ptr_array_extend_and_steal (lines, g_steal_pointer (&more));
-}
-
-/* More than these stand in full among the notes, where all of them do. */
-GPtrArray *
-cav_panel_wrap_cautions (const CavPassSheet *sheet,
-                         const CavPassGroup *group,
-                         double width,
-                         GArray *starts)
-{
-  guint cautions = cav_pass_group_get_cautions (sheet->plan, group);
-  GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
-  guint n_shown = 0;
-
-  for (guint i = 0; i < CAV_N_CAUTIONS; i++)
-    {
-      if ((cautions & (1u << i)) == 0)
-        continue;
-      if (++n_shown > MOST_CAUTIONS || lines->len >= (sheet->terse ? 1 : CAUTION_LINES))
-        {
-          add_caution (sheet, lines, starts, _ ("More cautions stand in the notes"), width);
-          break;
-        }
-      add_caution (sheet, lines, starts, cav_words_get_caution ((CavCaution)(1u << i)), width);
-    }
-  return lines;
-}
-
-/* (transfer full) (element-type utf8) What holds together by no-break spaces stays together where
- * there is room, and is broken rather than cut where there is none. */
-static GPtrArray *
-wrap_change (const CavPassSheet *sheet, const char *text, double width)
-{
-  g_auto (GStrv) parts = g_strsplit (text, "\302\240", -1);
-  g_auto (GStrv) chunks = g_strsplit (text, " ", -1);
-  g_autofree char *loose = g_strjoinv (" ", parts);
-  gboolean fits = TRUE;
-
-  for (guint i = 0; chunks[i] != NULL; i++)
-    fits = fits
-           && cav_lettering_get_width (sheet->lettering, chunks[i], CAV_PANEL_SIDE, TRUE) <= width;
-  return cav_lettering_wrap (sheet->lettering, fits ? text : loose, CAV_PANEL_SIDE, TRUE, width,
-                             CHANGE_LINES);
-}
-
-/* What changes: the sacrificial fence, the settings, the steps of a ladder. */
-GPtrArray *
-cav_panel_wrap_changes (const CavPassSheet *sheet, const CavPassGroup *group, double width)
-{
-  const CavSetup *setup = cav_pass_sheet_get_setup (sheet, group);
-  const CavPass *pass = cav_pass_group_get_pass (sheet->plan, group, 0);
-  const char *board
-      = cav_words_get_board (cav_pass_find_board (sheet->plan, group->setup, group->first));
-  g_autofree char *change = cav_words_describe_change (
-      sheet->plan, setup, cav_pass_group_get_before (sheet->plan, group), pass, sheet->options);
-  g_autofree char *ladder = group->ladder != CAV_LADDER_NONE
-                                ? cav_words_describe_ladder (sheet->plan, group, sheet->options)
-                                : NULL;
-  const char *const texts[] = { board, change, ladder, cav_words_get_release (pass) };
-  GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
-
-  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
-    if (texts[i] != NULL)
-      {
-        g_autoptr (GPtrArray) more = wrap_change (sheet, texts[i], width);
-
-        g_ptr_array_extend_and_steal (lines, g_steal_pointer (&more));
-      }
-  return lines;
-}
-
-static void
-add_wrapped (const CavPassSheet *sheet, GPtrArray *lines, const char *text, double width)
-{
-  g_autoptr (GPtrArray) more = NULL;
-
-  if (text == NULL)
-    return;
-  more = cav_lettering_wrap (sheet->lettering, text, CAV_LETTER_SMALL, FALSE, width, HINT_LINES);
-  g_ptr_array_extend_and_steal (lines, g_steal_pointer (&more));
-}
-
-/* A trial is asked for where a setup begins: its first pass sets what the others are moved from. */
-GPtrArray *
-cav_panel_wrap_hint (const CavPassSheet *sheet, const CavPassGroup *group, double width)
-{
-  g_autofree char *trial = group->first > 0
-                               ? NULL
-                               : cav_words_describe_trial (
-                                   sheet->plan, cav_pass_sheet_get_setup (sheet, group),
-                                   cav_pass_group_get_pass (sheet->plan, group, 0), sheet->options);
-  g_autofree char *shown = cav_words_describe_shown (sheet->plan, group, sheet->options);
-  GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
-
-  add_wrapped (sheet, lines, shown, width);
-  add_wrapped (sheet, lines, trial, width);
-  return lines;
-}
-
-static double
-measure_words (const CavPassSheet *sheet, const CavPassGroup *group, double width)
-{
-  g_autoptr (GPtrArray) changes = cav_panel_wrap_changes (sheet, group, width);
-  g_autoptr (GPtrArray) hint = cav_panel_wrap_hint (sheet, group, width);
-  g_autoptr (GPtrArray) cautions = cav_panel_wrap_cautions (sheet, group, width, NULL);
-
-  return CAV_PANEL_CHANGE + changes->len * CAV_PANEL_SIDE_LINE + (hint->len + cautions->len) * LINE;
-}
-
 /* Pictures */
 
 static double
@@ -429,9 +304,9 @@ share_width (const CavPassSheet *sheet,
 static void
 fit_words (const CavPassSheet *sheet, const CavPassGroup *group, CavPanelShape *shape)
 {
-  shape->body
-      = fmax (shape->body,
-              shape->words_top + measure_words (sheet, group, shape->words_width) - shape->header);
+  shape->body = fmax (shape->body, shape->words_top
+                                       + cav_panel_measure_words (sheet, group, shape->words_width)
+                                       - shape->header);
 }
 
 /* With a picture as large as a body of that height lets it be; words may make it higher. */
@@ -515,7 +390,7 @@ shape_wide_ladder (const CavPassSheet *sheet,
   if (place == WORDS_BESIDE)
     fit_words (sheet, group, shape);
   else
-    shape->below += measure_words (sheet, group, shape->words_width);
+    shape->below += cav_panel_measure_words (sheet, group, shape->words_width);
   if (place == WORDS_UNDER)
     {
       shape->body = fmax (shape->body, ladder + PAD - shape->header - shape->below);
@@ -548,14 +423,49 @@ find_wide_ladder (const CavPassSheet *sheet,
   if (shape->columns > 0)
     return;
   shape_wide_ladder (sheet, group, width, 1, WORDS_BELOW, shape);
-  shape->below = PAD + measure_words (sheet, group, shape->words_width);
+  shape->below = PAD + cav_panel_measure_words (sheet, group, shape->words_width);
+}
+
+/* Where figures stand below their pictures, the words of panels beside each other get the same
+ * height: pictures and figures then stand on one line, as far as this one has room for it. */
+static void
+shape_narrow (const CavPassSheet *sheet,
+              const CavPassGroup *group,
+              double width,
+              double height,
+              double below,
+              CavPanelShape *shape)
+{
+  CavPanelShape least;
+  CavPanelShape level;
+
+  shape->words_width = width - 2 * PAD;
+  shape->below = cav_pass_panel_measure_below (sheet, group, width);
+  if (group->ladder != CAV_LADDER_NONE)
+    {
+      shape_narrow_ladder (sheet, group, width, shape);
+      return;
+    }
+  least = level = *shape;
+  shape_narrow_single (sheet, group, width, 0, &least);
+  shape_narrow_single (sheet, group, width, height - shape->header - shape->below, shape);
+  if (!shape->figures_below)
+    return;
+  level.below = fmax (level.below, fmin (below, height - level.header - least.body));
+  shape_narrow_single (sheet, group, width, height - level.header - level.below, &level);
+  if (level.figures_below)
+    *shape = level;
+}
+
+double
+cav_pass_panel_measure_below (const CavPassSheet *sheet, const CavPassGroup *group, double width)
+{
+  return width < WIDE ? PAD + cav_panel_measure_words (sheet, group, width - 2 * PAD) : 0;
 }
 
 CavPanelShape
-cav_panel_shape_find (const CavPassSheet *sheet,
-                      const CavPassGroup *group,
-                      double width,
-                      double height)
+cav_panel_shape_find (
+    const CavPassSheet *sheet, const CavPassGroup *group, double width, double height, double below)
 {
   CavPanelShape shape = { .header = CAV_PANEL_HEADER, .below = PAD, .wide = width >= WIDE };
 
@@ -567,14 +477,7 @@ cav_panel_shape_find (const CavPassSheet *sheet,
         shape_wide_single (sheet, group, width, height, &shape);
     }
   else
-    {
-      shape.words_width = width - 2 * PAD;
-      shape.below += measure_words (sheet, group, shape.words_width);
-      if (group->ladder != CAV_LADDER_NONE)
-        shape_narrow_ladder (sheet, group, width, &shape);
-      else
-        shape_narrow_single (sheet, group, width, height - shape.header - shape.below, &shape);
-    }
+    shape_narrow (sheet, group, width, height, below, &shape);
   shape.body = fmax (shape.body, height - shape.header - shape.below);
   if (shape.wide && group->ladder != CAV_LADDER_NONE && !shape.words_beside)
     {
@@ -589,7 +492,7 @@ cav_panel_shape_find (const CavPassSheet *sheet,
 double
 cav_pass_panel_measure (const CavPassSheet *sheet, const CavPassGroup *group, double width)
 {
-  CavPanelShape shape = cav_panel_shape_find (sheet, group, width, 0);
+  CavPanelShape shape = cav_panel_shape_find (sheet, group, width, 0, 0);
 
   return shape.header + shape.body + shape.below;
 }

@@ -272,12 +272,11 @@ draw_words (const CavPassSheet *sheet,
 }
 
 void
-cav_pass_panel_draw (const CavPassSheet *sheet,
-                     CavScene *scene,
-                     const CavPassGroup *group,
-                     CavBox box)
+cav_pass_panel_draw (
+    const CavPassSheet *sheet, CavScene *scene, const CavPassGroup *group, CavBox box, double below)
 {
-  CavPanelShape shape = cav_panel_shape_find (sheet, group, box.x1 - box.x0, box.y1 - box.y0);
+  CavPanelShape shape
+      = cav_panel_shape_find (sheet, group, box.x1 - box.x0, box.y1 - box.y0, below);
   g_autoptr (GPtrArray) passes = cav_panel_create_passes (sheet, group);
   CavBox picture = cav_box (box.x0 + PAD, box.y0 + shape.header, box.x1 - PAD,
                             box.y0 + shape.header + shape.body);

@@ -29,9 +29,13 @@ make_row (const CavPassSheet *sheet, guint first, guint count)
                       .width = count > 1 ? sheet->panel_width : cav_pass_rows_get_width (sheet) };
 
   for (guint i = 0; i < count; i++)
-    row.height = fmax (
-        row.height,
-        cav_pass_panel_measure (sheet, cav_pass_sheet_get_group (sheet, first + i), row.width));
+    {
+      const CavPassGroup *group = cav_pass_sheet_get_group (sheet, first + i);
+
+      row.height = fmax (row.height, cav_pass_panel_measure (sheet, group, row.width));
+      if (count > 1)
+        row.below = fmax (row.below, cav_pass_panel_measure_below (sheet, group, row.width));
+    }
   return row;
 }
 

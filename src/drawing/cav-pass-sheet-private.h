@@ -57,6 +57,7 @@ typedef struct
   gboolean begins; /* a setup */
   double height;   /* with pictures of the least height */
   double width;    /* of each panel */
+  double below;    /* height of the most words under figures */
 } CavPanelRow;
 
 /* Begins a sheet for panels of a width; what belongs to pages is left to their layout. */
@@ -83,12 +84,17 @@ double cav_pass_rows_get_card_height (const CavPassSheet *sheet, guint first, gb
  * height of the whole. */
 double cav_pass_rows_fit_card (const CavPassSheet *sheet, GArray *rows);
 
-/* A panel: height that it needs at a width, and its drawing. */
+/* A panel: height that it needs at a width, and its drawing, with the words of a narrow one at
+ * least so high (below) where there is room. */
 double cav_pass_panel_measure (const CavPassSheet *sheet, const CavPassGroup *group, double width);
 void cav_pass_panel_draw (const CavPassSheet *sheet,
                           CavScene *scene,
                           const CavPassGroup *group,
-                          CavBox box);
+                          CavBox box,
+                          double below);
+/* Height of the words below a narrow one. */
+double
+cav_pass_panel_measure_below (const CavPassSheet *sheet, const CavPassGroup *group, double width);
 /* Height for figures whose widest still fits in half a panel. */
 void cav_pass_panel_fit_figures (CavPassSheet *sheet);
 

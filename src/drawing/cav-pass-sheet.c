@@ -333,7 +333,7 @@ draw_row (
   for (guint i = 0; i < row->count; i++)
     {
       cav_pass_panel_draw (sheet, scene, cav_pass_sheet_get_group (sheet, row->first + i),
-                           cav_box (x, corner.y, x + row->width, corner.y + height));
+                           cav_box (x, corner.y, x + row->width, corner.y + height), row->below);
       x += row->width + CAV_PASS_SHEET_GUTTER;
     }
 }

@@ -91,7 +91,7 @@ put_panel (Strip *strip, const CavPassGroup *group)
 
   if (strip->scene != NULL)
     cav_pass_panel_draw (&strip->sheet, strip->scene, group,
-                         cav_box (MARGIN, strip->y, MARGIN + width, strip->y + height));
+                         cav_box (MARGIN, strip->y, MARGIN + width, strip->y + height), 0);
   strip->y += height + GAP;
 }
 

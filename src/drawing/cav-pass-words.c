@@ -329,14 +329,16 @@ cav_words_describe_amount (const CavPlan *plan, const CavSheetOptions *options)
       g_dngettext (GETTEXT_PACKAGE, "%u setup", "%u setups", n_setups), n_setups);
 
   if (plan->minutes_hand < 0.5)
-    return g_strdup_printf (options->unit == CAV_UNIT_INCH
-                                ? _ ("%s in %s, about %.0f minutes. All figures in inches.")
-                                : _ ("%s in %s, about %.0f minutes. All figures in millimetres."),
-                            passes, setups, plan->minutes);
+    return g_strdup_printf (
+        options->unit == CAV_UNIT_INCH
+            ? _ ("%s in %s, about %.0f minutes. All figures but tool names in inches.")
+            : _ ("%s in %s, about %.0f minutes. All figures in millimetres."),
+        passes, setups, plan->minutes);
   /* Translators: “12 passes” in “5 setups”. */
   return g_strdup_printf (
       options->unit == CAV_UNIT_INCH
-          ? _ ("%s in %s, about %.0f minutes with %.0f by hand. All figures in inches.")
+          ? _ ("%s in %s, about %.0f minutes with %.0f by hand. All figures but tool names in "
+               "inches.")
           : _ ("%s in %s, about %.0f minutes with %.0f by hand. All figures in millimetres."),
       passes, setups, plan->minutes, plan->minutes_hand);
 }

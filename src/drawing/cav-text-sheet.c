@@ -190,11 +190,17 @@ wrap_cell (CavTextSheet *self,
            double width,
            const CavTextStyle *style)
 {
+  CavLettering *lettering = cav_scene_get_lettering (self->scene);
   g_autofree char *clean = cav_lettering_clean (text);
+  double room = width - CELL_PAD - (column->right ? 0 : CELL_GAP);
+  g_auto (GStrv) words = g_strsplit (clean, " ", -1);
+  g_autofree char *held = g_strjoinv ("\302\240", words);
 
-  return cav_lettering_wrap (cav_scene_get_lettering (self->scene), clean, style->height,
-                             style->bold, width - CELL_PAD - (column->right ? 0 : CELL_GAP),
-                             CELL_LINES);
+  /* Whole inches are not torn from their fraction while there is room. */
+  if (column->right
+      && cav_lettering_get_width (lettering, held, style->height, style->bold) <= room)
+    return cav_lettering_wrap (lettering, held, style->height, style->bold, room, CELL_LINES);
+  return cav_lettering_wrap (lettering, clean, style->height, style->bold, room, CELL_LINES);
 }
 
 static void

@@ -189,7 +189,9 @@ cav_list_text_create (const CavBoardLayout *layout, CavUnit unit)
   g_return_val_if_fail (layout != NULL, NULL);
 
   GString *out = g_string_new (NULL);
-  g_autofree char *totals = cav_layout_dup_totals (layout);
+  const CavLengthStyle style = { unit, CAV_TEXT_DENOMINATOR };
+  g_autofree char *plain = cav_layout_dup_totals (layout);
+  g_autofree char *totals = cav_length_restyle (plain, style);
   g_autofree char *strip = cav_layout_dup_strip (layout, unit, CAV_TEXT_DENOMINATOR);
   const int name_width = find_name_width (layout);
 
@@ -213,8 +215,7 @@ cav_list_text_create (const CavBoardLayout *layout, CavUnit unit)
   for (guint i = 0; i < layout->findings->len; i++)
     {
       const CavFinding *finding = g_ptr_array_index (layout->findings, i);
-      g_autofree char *restyled
-          = cav_length_restyle (finding->message, (CavLengthStyle){ unit, CAV_TEXT_DENOMINATOR });
+      g_autofree char *restyled = cav_length_restyle (finding->message, style);
       g_autofree char *clean = cav_text_clean (restyled);
 
       cav_text_append_wrapped (out, "- ", 2, clean);

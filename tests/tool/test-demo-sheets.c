@@ -22,7 +22,7 @@ test_demo (gconstpointer data)
       sheet_check_use_language (languages[i]);
       g_test_message ("language \"%s\"", languages[i]);
       for (int unit = CAV_UNIT_MM; unit <= CAV_UNIT_INCH; unit++)
-        for (int sheet = 0; sheet < CAV_SHEET_DRAWING; sheet++)
+        for (int sheet = 0; sheet < CAV_N_SHEETS; sheet++)
           for (int layout = 0; layout <= CAV_SHEET_LAYOUT_CARDS; layout++)
             {
               const CavSheetOptions options

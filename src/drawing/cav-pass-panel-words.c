@@ -1,0 +1,129 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "drawing/cav-pass-panel-private.h"
+
+#include <glib/gi18n-lib.h>
+
+#include "drawing/cav-pass-hints.h"
+
+/* What a panel says below or beside its figures. */
+
+#define LINE CAV_PANEL_LINE
+#define MOST_CAUTIONS 5u /* and no further one after so many lines: */
+#define CAUTION_LINES 5u
+
+static void
+add_caution (
+    const CavPassSheet *sheet, GPtrArray *lines, GArray *starts, const char *text, double width)
+{
+  g_autoptr (GPtrArray) more = cav_lettering_wrap (sheet->lettering, text, CAV_LETTER_SMALL, FALSE,
+                                                   width - CAV_PANEL_SIGN - 0.6, 0);
+
+  if (starts != NULL)
+    g_array_append_val (starts, lines->len);
+  g_ptr_array_extend_and_steal (lines, g_steal_pointer (&more));
+}
+
+/* More than these stand in full among the notes, where all of them do. */
+GPtrArray *
+cav_panel_wrap_cautions (const CavPassSheet *sheet,
+                         const CavPassGroup *group,
+                         double width,
+                         GArray *starts)
+{
+  guint cautions = cav_pass_group_get_cautions (sheet->plan, group);
+  GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
+  guint n_shown = 0;
+
+  for (guint i = 0; i < CAV_N_CAUTIONS; i++)
+    {
+      if ((cautions & (1u << i)) == 0)
+        continue;
+      if (++n_shown > MOST_CAUTIONS || lines->len >= (sheet->terse ? 1 : CAUTION_LINES))
+        {
+          add_caution (sheet, lines, starts, _ ("More cautions stand in the notes"), width);
+          break;
+        }
+      add_caution (sheet, lines, starts, cav_words_get_caution ((CavCaution)(1u << i)), width);
+    }
+  return lines;
+}
+
+/* (transfer full) (element-type utf8) What holds together by no-break spaces stays together where
+ * there is room, and is broken rather than cut where there is none. */
+static GPtrArray *
+wrap_change (const CavPassSheet *sheet, const char *text, double width)
+{
+  g_auto (GStrv) parts = g_strsplit (text, "\302\240", -1);
+  g_auto (GStrv) chunks = g_strsplit (text, " ", -1);
+  g_autofree char *loose = g_strjoinv (" ", parts);
+  gboolean fits = TRUE;
+
+  for (guint i = 0; chunks[i] != NULL; i++)
+    fits = fits
+           && cav_lettering_get_width (sheet->lettering, chunks[i], CAV_PANEL_SIDE, TRUE) <= width;
+  return cav_lettering_wrap (sheet->lettering, fits ? text : loose, CAV_PANEL_SIDE, TRUE, width, 0);
+}
+
+/* What changes: the sacrificial fence, the settings, the steps of a ladder. */
+GPtrArray *
+cav_panel_wrap_changes (const CavPassSheet *sheet, const CavPassGroup *group, double width)
+{
+  const CavSetup *setup = cav_pass_sheet_get_setup (sheet, group);
+  const CavPass *pass = cav_pass_group_get_pass (sheet->plan, group, 0);
+  const char *board
+      = cav_words_get_board (cav_pass_find_board (sheet->plan, group->setup, group->first));
+  g_autofree char *change = cav_words_describe_change (
+      sheet->plan, setup, cav_pass_group_get_before (sheet->plan, group), pass, sheet->options);
+  g_autofree char *ladder = group->ladder != CAV_LADDER_NONE
+                                ? cav_words_describe_ladder (sheet->plan, group, sheet->options)
+                                : NULL;
+  const char *const texts[] = { board, change, ladder, cav_words_get_release (pass) };
+  GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
+
+  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
+    if (texts[i] != NULL)
+      {
+        g_autoptr (GPtrArray) more = wrap_change (sheet, texts[i], width);
+
+        g_ptr_array_extend_and_steal (lines, g_steal_pointer (&more));
+      }
+  return lines;
+}
+
+static void
+add_wrapped (const CavPassSheet *sheet, GPtrArray *lines, const char *text, double width)
+{
+  g_autoptr (GPtrArray) more = NULL;
+
+  if (text == NULL)
+    return;
+  more = cav_lettering_wrap (sheet->lettering, text, CAV_LETTER_SMALL, FALSE, width, 0);
+  g_ptr_array_extend_and_steal (lines, g_steal_pointer (&more));
+}
+
+/* A trial is asked for where a setup begins: its first pass sets what the others are moved from. */
+GPtrArray *
+cav_panel_wrap_hint (const CavPassSheet *sheet, const CavPassGroup *group, double width)
+{
+  g_autofree char *trial = group->first > 0
+                               ? NULL
+                               : cav_words_describe_trial (
+                                   sheet->plan, cav_pass_sheet_get_setup (sheet, group),
+                                   cav_pass_group_get_pass (sheet->plan, group, 0), sheet->options);
+  g_autofree char *shown = cav_words_describe_shown (sheet->plan, group, sheet->options);
+  GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
+
+  add_wrapped (sheet, lines, shown, width);
+  add_wrapped (sheet, lines, trial, width);
+  return lines;
+}
+
+double
+cav_panel_measure_words (const CavPassSheet *sheet, const CavPassGroup *group, double width)
+{
+  g_autoptr (GPtrArray) changes = cav_panel_wrap_changes (sheet, group, width);
+  g_autoptr (GPtrArray) hint = cav_panel_wrap_hint (sheet, group, width);
+  g_autoptr (GPtrArray) cautions = cav_panel_wrap_cautions (sheet, group, width, NULL);
+
+  return CAV_PANEL_CHANGE + changes->len * CAV_PANEL_SIDE_LINE + (hint->len + cautions->len) * LINE;
+}
