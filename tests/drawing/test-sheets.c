@@ -190,6 +190,97 @@ test_file (void)
     }
 }
 
+static void
+check_sizes (GBytes *pdf, const GPtrArray *scenes)
+{
+  const char *const arguments[] = { "pdfinfo", "-f", "1", "-l", "999", "@", NULL };
+  g_autofree char *info = tool_run_text (pdf, arguments);
+  const char *at = info;
+
+  g_assert_cmpuint (g_ascii_strtoull (strstr (info, "Pages:") + 6, NULL, 10), ==, scenes->len);
+  for (guint i = 0; i < scenes->len; i++)
+    {
+      CavScene *scene = g_ptr_array_index (scenes, i);
+      char *end;
+      double width;
+      double height;
+
+      at = strstr (at, " size:");
+      g_assert_nonnull (at);
+      width = g_ascii_strtod (at + strlen (" size:"), &end);
+      at = strchr (end, 'x');
+      g_assert_nonnull (at);
+      height = g_ascii_strtod (at + 1, NULL);
+      g_assert_cmpfloat_with_epsilon (width, cav_scene_get_width (scene) * 72 / 25.4, 0.01);
+      g_assert_cmpfloat_with_epsilon (height, cav_scene_get_height (scene) * 72 / 25.4, 0.01);
+    }
+}
+
+/* Every word of the pages is in the file, in their order, letter by letter. */
+static void
+check_text (GBytes *pdf, const GPtrArray *scenes)
+{
+  const char *const arguments[] = { "pdftotext", "-raw", "@", "-", NULL };
+  g_autofree char *text = tool_run_text (pdf, arguments);
+  g_auto (GStrv) pages = g_strsplit (text, "\f", -1);
+
+  g_assert_cmpuint (g_strv_length (pages), >=, scenes->len);
+  for (guint i = 0; i < scenes->len; i++)
+    {
+      CavScene *scene = g_ptr_array_index (scenes, i);
+
+      g_assert_cmpuint (cav_scene_get_text_count (scene), >, 5);
+      for (guint j = 0; j < cav_scene_get_text_count (scene); j++)
+        {
+          const char *shown;
+          const CavTextStyle *style;
+
+          cav_scene_get_text (scene, j, &shown, &style);
+          g_auto (GStrv) words = g_strsplit (shown, " ", -1);
+          for (guint k = 0; words[k] != NULL; k++)
+            {
+              if (strstr (pages[i], words[k]) == NULL)
+                g_test_message ("page %u: no \"%s\" of \"%s\"", i + 1, words[k], shown);
+              g_assert_nonnull (strstr (pages[i], words[k]));
+            }
+        }
+    }
+}
+
+/* Each sheet as a file of its own, on both papers and in each layout: pages and their sizes, fonts
+ * that are in the file, and words that can be searched. */
+static void
+test_every_file (void)
+{
+  const char *const font_arguments[] = { "pdffonts", "@", NULL };
+  g_autoptr (CavProject) project = sample_project_new ();
+  g_autoptr (CavPlan) plan = sample_plan_new (project);
+
+  cav_project_set_frame_settings (project, cav_project_get_frame_settings (project));
+  for (int sheet = 0; sheet < CAV_N_SHEETS; sheet++)
+    for (int layout = 0; layout <= CAV_SHEET_LAYOUT_CARDS; layout++)
+      {
+        CavSheetOptions options = sample_options (
+            CAV_UNIT_MM, layout == CAV_SHEET_LAYOUT_PAGES ? CAV_PAPER_A4 : CAV_PAPER_LETTER);
+        g_autoptr (GPtrArray) scenes = NULL;
+        g_autoptr (GBytes) pdf = NULL;
+        g_autofree char *fonts = NULL;
+        g_auto (GStrv) lines = NULL;
+
+        options.layout = (CavSheetLayout)layout;
+        g_test_message ("%s, layout %d", cav_sheet_get_id ((CavSheet)sheet), layout);
+        scenes = create_scenes ((CavSheet)sheet, project, plan, &options);
+        pdf = cav_sheet_create_pdf ((CavSheet)sheet, project, plan, &options, NULL);
+        check_sizes (pdf, scenes);
+        check_text (pdf, scenes);
+        fonts = tool_run_text (pdf, font_arguments);
+        lines = g_strsplit (g_strchomp (fonts), "\n", -1);
+        g_assert_cmpuint (g_strv_length (lines), >, 2);
+        for (guint i = 2; lines[i] != NULL; i++)
+          g_assert_nonnull (strstr (lines[i], "yes yes yes"));
+      }
+}
+
 /* A reader of the file meets the parts of the job in their order. */
 static void
 test_reading_order (void)
@@ -277,7 +368,7 @@ test_golden (void)
   g_autoptr (CavPlan) plan = sample_plan_new (project);
 
   cav_project_set_frame_settings (project, cav_project_get_frame_settings (project));
-  for (int sheet = 0; sheet < CAV_SHEET_DRAWING; sheet++)
+  for (int sheet = 0; sheet < CAV_N_SHEETS; sheet++)
     for (int unit = CAV_UNIT_MM; unit <= CAV_UNIT_INCH; unit++)
       {
         g_autofree char *text = collect_text ((CavSheet)sheet, project, plan, (CavUnit)unit);
@@ -383,6 +474,7 @@ main (int argc, char **argv)
   g_test_add_func ("/drawing/sheets/random-projects", test_random_projects);
   g_test_add_func ("/drawing/sheets/titles", test_titles);
   g_test_add_func ("/drawing/sheets/file", test_file);
+  g_test_add_func ("/drawing/sheets/every-file", test_every_file);
   g_test_add_func ("/drawing/sheets/reading-order", test_reading_order);
   g_test_add_func ("/drawing/sheets/reading-order-of-passes", test_reading_order_of_passes);
   g_test_add_func ("/drawing/sheets/little", test_little);

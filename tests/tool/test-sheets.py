@@ -9,6 +9,7 @@ import resource
 import signal
 import subprocess
 import sys
+import time
 
 TOP = sys.argv[1]
 sys.dont_write_bytecode = True
@@ -99,6 +100,33 @@ def test_interrupted():
     tap.equal(read("old/pass-sheet.pdf"), b"old")
     refuse(["sheets", fern(), "-o", at("limited.pdf")], 2, "limited.pdf", preexec_fn=limit)
     tap.true(not os.path.exists(at("limited.pdf")), "a file was left behind")
+
+
+@tap.test("/tool/sheets/killed")
+def test_killed():
+    """Ended at any moment, it leaves each sheet as it was before or as it is afterwards."""
+    def state():
+        return {name: read(os.path.join("killed", name)) for name in SHEETS}
+    succeed("sheets", fern("After"), "-o", at("killed"))
+    after = state()
+    succeed("sheets", fern("Before"), "-o", at("killed"))
+    before = state()
+    name = fern("After")
+    start = time.monotonic()
+    succeed("sheets", name, "-o", at("elsewhere"))
+    whole = time.monotonic() - start
+    kills = 0
+    for i in range(12):
+        process = subprocess.Popen([sys.argv[2], "sheets", name, "-o", at("killed")],
+                                   stderr=subprocess.DEVNULL)
+        try:
+            process.wait(whole * (0.4 + 0.06 * i))
+        except subprocess.TimeoutExpired:
+            process.kill()
+        kills += process.wait() == -signal.SIGKILL
+        for sheet, data in state().items():
+            tap.true(data in (before[sheet], after[sheet]), f"half of {sheet}")
+    tap.true(kills > 0, "nothing was killed")
 
 
 @tap.test("/tool/sheets/no-permission")
@@ -197,6 +225,26 @@ def test_list():
         tap.true(abs(length - 370) < 0.01, f"{rails}")
     succeed("list", fern(), "-o", at("list.pdf"))
     tap.equal(get_pages("list.pdf")[0], 1)
+
+
+@tap.test("/tool/list/demos")
+def test_list_of_demos():
+    """Mats, boards and costs, too, as another program reads them; the sums are those of the table."""
+    for demo in ("plain-steps", "cove-and-bead", "wide-scoop"):
+        for unit in ("mm", "in"):
+            example = os.path.join(TOP, "docs", "examples", f"{demo}.cavetto")
+            succeed("list", example, "--unit", unit, "-o", at("demo.csv"))
+            rows = list(csv.reader(io.StringIO(read("demo.csv").decode(), newline=""), strict=True))
+            tap.true(all(len(row) == len(rows[0]) for row in rows), f"{rows}")
+            text = succeed("list", example, "--unit", unit).decode()
+            for head, pattern in (("weight kg", r"Together (\d+\.\d\d) kg"),
+                                  ("cost", r"Cost (\d+\.\d\d)")):
+                place = rows[0].index(head)
+                total = sum(float(row[place]) for row in rows[1:] if row[place])
+                said = re.search(pattern, text)
+                tap.true(said is not None, f"no {head} in {text}")
+                # Each row is rounded to a hundredth.
+                tap.true(abs(total - float(said[1])) < 0.006 * len(rows), f"{total}: {said[0]}")
 
 
 sys.exit(tap.run())

@@ -154,6 +154,14 @@ class Program:
             return thing is not None and state(thing).contains(pyatspi.STATE_FOCUSED)
         wait(has_focus, f"{name!r} to have the focus")
 
+    def find_chosen(self, role, title):
+        """The first thing of a role that is chosen, as the row of a list."""
+        frame = self.frame(title)
+        for one in every(frame, role) if frame else []:
+            if state(one).contains(pyatspi.STATE_SELECTED):
+                return one
+        return None
+
     # Doing
 
     def x_window(self, title):

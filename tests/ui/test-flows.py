@@ -1,6 +1,7 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Whole errands in the real window: test-flows.py TOP CAVETTO"""
+import glob
 import os
 import re
 import shutil
@@ -9,7 +10,7 @@ import sys
 import tempfile
 import xml.etree.ElementTree as tree
 
-TOP, CAVETTO = sys.argv[1], os.path.abspath(sys.argv[2])
+TOP, CAVETTO = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
 sys.dont_write_bytecode = True
 sys.path.insert(0, os.path.join(TOP, "tests", "support"))
 sys.path.insert(0, os.path.join(TOP, "tests", "ui"))
@@ -311,6 +312,81 @@ def test_sheets():
         tap.equal(program.leave(), 0, "exit status:")
     finally:
         program.kill()
+
+
+def new_pdf(before):
+    """What has come since, whole; GTK puts it into its folder under a name of its own."""
+    def find():
+        for path in pdfs() - before:
+            with open(path, "rb") as file:
+                if file.read().rstrip().endswith(b"%%EOF"):
+                    return path
+        return None
+    return wait(find, "the printed file")
+
+
+def pdfs():
+    return set(glob.glob(os.path.join(FOLDER, "*.pdf"))
+               + glob.glob(os.path.join(os.environ["HOME"], "**", "*.pdf"), recursive=True))
+
+
+def print_pages(program, title):
+    """Through GTK's dialog, which begins with a printer: where there is none, one to a file."""
+    before = pdfs()
+    program.keys("ctrl+p", title=title)
+    program.wait_x_window("Print")
+    wait(lambda: program.find_chosen("table row", "Print"), "a printer that is chosen")
+    program.keys("alt+p", title="Print")
+    path = new_pdf(before)
+    wait(lambda: program.x_window("Print") is None, "the dialog to close")
+    return path
+
+
+def ask(program, *arguments):
+    return subprocess.run([program, *arguments], capture_output=True, text=True, check=True).stdout
+
+
+@tap.test("/ui/flows/sheets-are-printed")
+def test_printing():
+    """Paper and unit are chosen, the pages printed to a file through GTK's own dialog; the next run
+    begins with what was chosen in this one."""
+    begin()
+    title = "Sheets for the shop"
+    os.chdir(FOLDER)
+    os.environ["GSETTINGS_BACKEND"] = "keyfile"
+    for run in range(2):
+        program = Program(CAVETTO, os.path.join(TOP, "docs", "examples", "plain-steps.cavetto"))
+        try:
+            program.wait_frame("plain-steps – Cavetto")
+            wait_plan(program)
+            program.point_away()
+            program.keys("ctrl+shift+p")
+            program.wait_frame(title)
+            program.wait_for("image", "Page 1 of", title)
+            if run == 0:
+                program.click("combo box", "Paper", title,
+                              until=lambda: program.find("label", "US Letter", title))
+                program.keys("Down", "Down", "Return", title=title)
+                program.click("combo box", "Unit", title,
+                              until=lambda: program.find("label", "Decimal inches", title))
+                program.keys("End", "Up", "Return", title=title)
+            wait(lambda: "tool names in inches" in program.find(
+                "image", "Page 1 of", title).description, "the pages in inches")
+            printed = print_pages(program, title)
+            info = ask("pdfinfo", printed)
+            text = ask("pdftotext", printed, "-")
+            tap.contains(info, "792 x 612 pts (letter)")
+            tap.contains(text, "1 33/64")
+            tap.contains(text, "Setup 1 of 1")
+            tap.contains(ask("pdffonts", printed), "yes yes yes")
+            tap.contains(info, f"Pages:           {text.count(chr(12))}")
+            os.remove(printed)
+            program.keys("Escape", title=title)
+            wait(lambda: not program.frame(title), "the sheets' window to close")
+            program.keys("ctrl+q")
+            tap.equal(program.wait_end(), 0, "exit status:")
+        finally:
+            program.kill()
 
 
 status = tap.run()
