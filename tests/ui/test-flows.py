@@ -338,7 +338,7 @@ def print_pages(program, title):
     wait(lambda: program.find_chosen("table row", "Print"), "a printer that is chosen")
     program.keys("alt+p", title="Print")
     path = new_pdf(before)
-    wait(lambda: program.x_window("Print") is None, "the dialog to close")
+    wait(lambda: not program.frame("Print"), "the dialog to close")
     return path
 
 
@@ -370,7 +370,7 @@ def test_printing():
                 program.click("combo box", "Unit", title,
                               until=lambda: program.find("label", "Decimal inches", title))
                 program.keys("End", "Up", "Return", title=title)
-            wait(lambda: "tool names in inches" in program.find(
+            wait(lambda: "All figures but tool names" in program.find(
                 "image", "Page 1 of", title).description, "the pages in inches")
             printed = print_pages(program, title)
             info = ask("pdfinfo", printed)

@@ -185,7 +185,7 @@ test_choices (Fixture *self, gconstpointer data)
   choose (self, "Paper", 2);
   ui_test_wait_for (fabs (cav_scene_get_width (get_page (self, 0)) - 279.4) < 0.01);
   choose (self, "Unit", 3);
-  ui_test_wait_for (has_text (get_page (self, 0), "All figures but tool names in inches"));
+  ui_test_wait_for (has_text (get_page (self, 0), "All figures but tool names"));
   choose (self, "Layout", CAV_SHEET_LAYOUT_STRIP);
   ui_test_wait_for (fabs (cav_scene_get_width (get_page (self, 0)) - 100) < 0.01);
   g_assert_cmpuint (count_pages (self), ==, 1);
