@@ -109,15 +109,24 @@ test_drag (Fixture *fixture, gconstpointer data)
   CavProject *project = cav_document_get_project (fixture->document);
   const CavBoardPin *pin;
 
-  /* The lowest strip of the first board: 150 mm of wood below the first name. */
-  const double scale = (gtk_widget_get_width (fixture->canvas) - 24.0) / 2400.0;
-  const double y = 12.0 + 5.0 * 3.6 + 150.0 * scale - 8.0;
+  /* The lowest strip of the first board, 12 pixels around and 3.6 for each mm of the drawing. */
+  const double width = gtk_widget_get_width (fixture->canvas) - 24.0;
+  const double scale = width / 2400.0;
+  CavBoardRunner *runner = cav_document_get_board_runner (fixture->document);
+  const CavPlan *plan = cav_plan_runner_get_plan (cav_document_get_runner (fixture->document));
+  CavBoardLayout *layout = cav_board_runner_get_layout (runner);
+  g_autoptr (CavBoardMap) map = cav_board_map_new (layout, width / 3.6, TRUE);
+  const CavBox strip = cav_board_map_get_piece_box (map, layout, 0, 0, 25.0, 100.0);
+  const double y = 12.0 + 3.6 * (strip.y0 + strip.y1) / 2.0;
 
   g_assert_cmpuint (get_lumber (fixture)->pins->len, ==, 0);
+  /* Sheets are drawn with this layout for as long as it is that of the project. */
+  ui_test_wait_for (cav_board_runner_get_layout_for (runner, plan) == layout);
   g_signal_emit_by_name (drag, "drag-begin", 60.0, y);
   g_signal_emit_by_name (drag, "drag-update", 200.0, 0.0);
   g_signal_emit_by_name (drag, "drag-end", 200.0, 0.0);
   g_assert_cmpuint (get_lumber (fixture)->pins->len, ==, 1);
+  g_assert_null (cav_board_runner_get_layout_for (runner, plan));
   pin = &g_array_index (get_lumber (fixture)->pins, CavBoardPin, 0);
   g_assert_cmpint (pin->strip, ==, 0);
   /* The first rail began behind the trimmed end, 200 pixels further left. */
