@@ -33,17 +33,18 @@ choice_free (gpointer data, GClosure *closure)
   g_free (data);
 }
 
-/* "frame" becomes "frame.cavetto". */
-static GFile *
-add_ending (GFile *file, const char *ending)
+GFile *
+cav_file_add_ending (GFile *file, CavFileKind kind)
 {
-  g_autofree char *name = g_file_get_basename (file);
-  g_autoptr (GFile) folder = g_file_get_parent (file);
   g_autofree char *longer = NULL;
 
+  g_return_val_if_fail (G_IS_FILE (file), NULL);
+
+  g_autofree char *name = g_file_get_basename (file);
+  g_autoptr (GFile) folder = g_file_get_parent (file);
   if (folder == NULL || strchr (name, '.') != NULL)
     return g_object_ref (file);
-  longer = g_strconcat (name, ending, NULL);
+  longer = g_strconcat (name, KINDS[kind].ending, NULL);
   return g_file_get_child (folder, longer);
 }
 
@@ -61,7 +62,7 @@ response_cb (GtkNativeDialog *dialog, int response, gpointer user_data)
     {
       g_autoptr (GFile) named
           = gtk_file_chooser_get_action (chooser) == GTK_FILE_CHOOSER_ACTION_SAVE
-                ? add_ending (file, KINDS[choice->kind].ending)
+                ? cav_file_add_ending (file, choice->kind)
                 : g_object_ref (file);
 
       choice->chosen (named, choice->data);

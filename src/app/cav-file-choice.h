@@ -34,6 +34,9 @@ void cav_choose_file_to_save (GtkWindow *parent,
                               CavFileChosen chosen,
                               gpointer data);
 
+/** The file to write where the ending was left out: "frame" becomes "frame.cavetto". */
+GFile *cav_file_add_ending (GFile *file, CavFileKind kind) G_GNUC_WARN_UNUSED_RESULT;
+
 /* Says in a dialog what went wrong; body is a sentence. */
 void cav_tell_failure (GtkWindow *parent, const char *heading, const char *body);
 

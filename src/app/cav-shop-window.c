@@ -6,6 +6,7 @@
 
 #include "app/cav-blade-form.h"
 #include "app/cav-cutter-form.h"
+#include "app/cav-file-choice.h"
 #include "app/cav-machine-panel.h"
 #include "app/cav-own-shop.h"
 #include "app/cav-settings.h"
@@ -358,6 +359,12 @@ chosen_cb (CavShopWindow *self, int response)
   file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (chooser));
   is_export
       = gtk_file_chooser_get_action (GTK_FILE_CHOOSER (chooser)) == GTK_FILE_CHOOSER_ACTION_SAVE;
+  if (is_export)
+    {
+      g_autoptr (GFile) named = cav_file_add_ending (file, CAV_FILE_SHOP);
+
+      g_set_object (&file, named);
+    }
   if (is_export ? cav_shop_window_export (self, file) : cav_shop_window_import (self, file))
     {
       g_autofree char *uri = g_file_get_uri (file);
