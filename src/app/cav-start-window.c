@@ -230,6 +230,11 @@ add_picture_rows (CavStartWindow *self)
   self->border = add_length_row (self, self->around, _ ("Border"), "border-left");
 }
 
+/* The usual border where one measures in inches: 2 1/2, and 2 3/4 below; common practice, no
+ * source. */
+#define BORDER_INCH 63.5
+#define BOTTOM_INCH 69.85
+
 /* Where paper is Letter pictures are measured in inches, and the usual A4 would be nobody's. */
 static void
 choose_usual_picture (CavFrameSettings *settings)
@@ -240,6 +245,10 @@ choose_usual_picture (CavFrameSettings *settings)
     return;
   settings->picture_width = size->width;
   settings->picture_height = size->height;
+  if (cav_settings_get_length_style ().unit != CAV_UNIT_INCH)
+    return;
+  settings->border_left = settings->border_right = settings->border_top = BORDER_INCH;
+  settings->border_bottom = BOTTOM_INCH;
 }
 
 /* Choosing */

@@ -185,6 +185,24 @@ test_border (Fixture *self, gconstpointer data)
   g_assert_cmpfloat_with_epsilon (settings->border_bottom, 58.0, 1e-9);
 }
 
+/* Who measures in inches begins with round ones. */
+static void
+test_inches (Fixture *self, gconstpointer data)
+{
+  GtkWindow *window;
+
+  g_settings_set_string (cav_settings_get (), CAV_SETTING_PAPER, "letter");
+  g_settings_set_string (cav_settings_get (), CAV_SETTING_UNIT, "inch-16");
+  window = cav_start_window_new (ui_test_get_application ());
+  g_assert_cmpfloat_with_epsilon (
+      cav_figure_row_get_value (get_figure (GTK_WIDGET (window), "Width")), 8 * 25.4, 1e-9);
+  g_assert_cmpfloat_with_epsilon (
+      cav_figure_row_get_value (get_figure (GTK_WIDGET (window), "Border")), 2.5 * 25.4, 1e-9);
+  gtk_window_destroy (window);
+  g_settings_reset (cav_settings_get (), CAV_SETTING_PAPER);
+  g_settings_set_string (cav_settings_get (), CAV_SETTING_UNIT, "mm");
+}
+
 /* A size that was typed and not entered when the window closes. */
 static void
 test_close_while_typing (Fixture *self, gconstpointer data)
@@ -242,6 +260,7 @@ main (int argc, char *argv[])
   g_test_add ("/start-window/border", Fixture, NULL, set_up, test_border, tear_down);
   g_test_add ("/start-window/close-while-typing", Fixture, NULL, set_up, test_close_while_typing,
               tear_down);
+  g_test_add ("/start-window/inches", Fixture, NULL, set_up, test_inches, tear_down);
   g_test_add ("/start-window/examples", Fixture, NULL, set_up, test_examples, tear_down);
   g_test_add ("/start-window/greeting", Fixture, NULL, set_up, test_greeting, tear_down);
   return g_test_run ();
