@@ -257,6 +257,26 @@ class Program:
         """Presses a button by its action, as assistive technology does."""
         self.wait_usable(role, name, title).queryAction().doAction(0)
 
+    def save_as(self, dialog, path, ending):
+        """Answers a dialog that asks where to save; the ending stands there already, or is added.
+        What was typed is looked at before it is sent, and sent again where nothing comes of it."""
+        def text():
+            entry = self.wait_for("text", "Name:", dialog).queryText()
+            return entry.getText(0, entry.characterCount)
+
+        def type_once():
+            self.keys("ctrl+a", title=dialog)
+            self.type(path, title=dialog)
+            return wait(lambda: text() == path, f"{path} in {dialog!r}", 5)
+
+        def save_once():
+            if not os.path.exists(path + ending):
+                self.keys("Return", title=dialog)
+            return wait(lambda: os.path.exists(path + ending), f"{path + ending} to be written", 8)
+        wait(type_once, f"{path} to be typed into {dialog!r}")
+        wait(save_once, f"{path + ending} to be saved")
+        wait(lambda: not self.frame(dialog), f"{dialog!r} to go")
+
     # The end
 
     def is_running(self):

@@ -93,14 +93,7 @@ def draw_rabbet(program, let_go=True):
 
 
 def save_as(program, name, title):
-    """Types a name into the dialog that asks where to save. Without the ending: it stands there
-    already, or is added."""
-    program.focus("Save the project")
-    program.keys("ctrl+a", title="Save the project")
-    program.type(at(name.removesuffix(".cavetto")), title="Save the project")
-    program.keys("Return", title="Save the project")
-    wait(lambda: os.path.exists(at(name)), f"{name} to be written")
-    wait(lambda: not program.frame("Save the project"), "the dialog to go")
+    program.save_as("Save the project", at(name.removesuffix(".cavetto")), ".cavetto")
     program.wait_frame(title)
 
 
@@ -295,12 +288,7 @@ def test_sheets():
         program.wait_for("image", "Page 1 of 1", title)
 
         program.keys("ctrl+s", title=title)
-        program.wait_frame("Save the pass sheet")
-        program.focus("Save the pass sheet")
-        program.keys("ctrl+a", title="Save the pass sheet")
-        program.type(at("strip"), title="Save the pass sheet")
-        program.keys("Return", title="Save the pass sheet")
-        wait(lambda: os.path.exists(at("strip.pdf")), "strip.pdf to be written")
+        program.save_as("Save the pass sheet", at("strip"), ".pdf")
         info = subprocess.run(["pdfinfo", at("strip.pdf")], capture_output=True, text=True,
                               check=True).stdout
         size = re.search(r"Page size: +([0-9.]+) x ([0-9.]+)", info)

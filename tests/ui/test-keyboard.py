@@ -136,11 +136,7 @@ def test_whole_job():
 
         # Kept in a file.
         program.keys("ctrl+s", title="Stepped")
-        program.focus(SAVE)
-        program.keys("ctrl+a", title=SAVE)
-        program.type(project.removesuffix(".cavetto"), title=SAVE)
-        program.keys("Return", title=SAVE)
-        wait(lambda: os.path.exists(project), "the project in its file")
+        program.save_as(SAVE, project.removesuffix(".cavetto"), ".cavetto")
         with open(project, encoding="utf-8") as file:
             text = file.read()
         tap.true('width="240"' in text and 'height="300"' in text, "the picture's size in the file")
