@@ -135,7 +135,7 @@ test_package (void)
   assert_says (deep, "stands %g mm out", cav_project_get_frame (project)->package.stands_out);
 
   settings->backing_thickness = 3;
-  settings->point_room = frame->sizes.rabbet_depth;
+  settings->point_room = cav_project_get_frame (project)->sizes.rabbet_depth;
   settings->border_left = settings->border_right = 1500;
   cav_project_set_frame_settings (project, settings);
   g_autofree char *tight = write_list (project, CAV_UNIT_MM, cav_frame_figures_list_package);

@@ -131,7 +131,7 @@ test_humidity (void)
       (cav_frame_mitres_get_gap (mitres, 50) + cav_frame_mitres_get_gap (mitres, 55)) / 2.0, 1e-9);
   g_assert_cmpfloat_with_epsilon (cav_frame_mitres_get_gap (mitres, 99), mitres->points[16].gap,
                                   1e-9);
-  g_assert_true (says (closed, "closed ("));
+  g_assert_true (says (closed, "closed, "));
 }
 
 /* A frame of unknown wood has a corner and no seasons; one without a size has nothing. */

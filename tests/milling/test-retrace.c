@@ -262,7 +262,7 @@ static GVariant *
 disturb (const CavPlan *plan, GVariant *trace, GRand *random)
 {
   gsize size = g_variant_get_size (trace);
-  g_autofree guint8 *bytes = g_memdup2 (g_variant_get_data (trace), size);
+  guint8 *bytes = g_memdup2 (g_variant_get_data (trace), size);
   gsize n_numbers = size / sizeof (double);
   gsize at = (gsize)g_rand_int_range (random, 0, (gint32)n_numbers) * sizeof (double);
   double number;
@@ -271,8 +271,8 @@ disturb (const CavPlan *plan, GVariant *trace, GRand *random)
   if (!is_angle (plan, number))
     number += 0.05 * g_rand_int_range (random, -40, 41);
   memcpy (bytes + at, &number, sizeof number);
-  return g_variant_ref_sink (g_variant_new_from_data (
-      G_VARIANT_TYPE (CAV_TRACE_TYPE), g_steal_pointer (&bytes), size, FALSE, NULL, NULL));
+  return g_variant_ref_sink (
+      g_variant_new_from_data (G_VARIANT_TYPE (CAV_TRACE_TYPE), bytes, size, FALSE, g_free, bytes));
 }
 
 static void
