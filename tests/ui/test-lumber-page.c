@@ -1,89 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "app/cav-board-canvas.h"
-#include "app/cav-board-row.h"
-#include "app/cav-boards-panel.h"
-#include "app/cav-figure-row.h"
+/* Boards and what is laid on them: rows, rails on the canvas, findings, the worker. */
+#include "lumber-rig.h"
+
 #include "app/cav-findings.h"
-#include "app/cav-joined-panel.h"
-#include "app/cav-lumber-page.h"
-#include "app/cav-span-row.h"
 #include "drawing/cav-board-map.h"
-#include "ui-test.h"
-
-#include "layout-checker.h"
-
-#include <string.h>
-
-typedef struct
-{
-  CavDocument *document;
-  GtkWindow *window;
-  GtkWidget *page;
-  GtkWidget *canvas;
-} Fixture;
-
-/* Two boards, two frames whose rails are laid one by one. */
-static void
-set_lumber (CavProject *project)
-{
-  g_autoptr (CavLumber) lumber = cav_lumber_new ();
-  g_autoptr (CavFrameSettings) settings = cav_frame_settings_new ();
-  CavBoard *board = cav_board_new ();
-
-  board->count = 3;
-  g_ptr_array_add (lumber->boards, board);
-  lumber->frames = 2;
-  lumber->order = CAV_GRAIN_FREE;
-  cav_project_set_lumber (project, lumber);
-  cav_project_set_frame_settings (project, settings);
-}
-
-static const CavLumber *
-get_lumber (Fixture *fixture)
-{
-  return cav_project_get_lumber (cav_document_get_project (fixture->document));
-}
-
-static void
-set_up (Fixture *fixture, gconstpointer data)
-{
-  fixture->document = ui_test_open_example ("plain-steps.cavetto");
-  set_lumber (cav_document_get_project (fixture->document));
-  fixture->page = g_object_new (CAV_TYPE_LUMBER_PAGE, "document", fixture->document, NULL);
-  fixture->window = ui_test_show (fixture->page, 1100, 700);
-  fixture->canvas = ui_test_find (fixture->page, CAV_TYPE_BOARD_CANVAS);
-  g_assert_nonnull (fixture->canvas);
-  /* Its height is that of the boards as soon as they are laid out. */
-  ui_test_wait_for (
-      gtk_widget_get_height (fixture->canvas) > 75
-      && cav_board_runner_get_layout (cav_document_get_board_runner (fixture->document)) != NULL);
-}
-
-static void
-tear_down (Fixture *fixture, gconstpointer data)
-{
-  CavBoardRunner *runner = cav_document_get_board_runner (fixture->document);
-
-  /* Whatever the page was used for: what it shows in the end is a layout. */
-  if (cav_board_runner_get_progress (runner) >= 1.0 && cav_board_runner_get_layout (runner) != NULL)
-    assert_layout (get_lumber (fixture), cav_board_runner_get_layout (runner));
-  g_object_ref (fixture->page);
-  gtk_window_destroy (fixture->window);
-  ui_test_settle ();
-  ui_test_finalize (fixture->page);
-  g_object_unref (fixture->document);
-}
-
-static guint
-count_rows (GtkWidget *root)
-{
-  guint n = CAV_IS_BOARD_ROW (root) ? 1 : 0;
-
-  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    n += count_rows (child);
-  return n;
-}
 
 static void
 test_rows (Fixture *fixture, gconstpointer data)
@@ -148,12 +68,6 @@ find_on_canvas (Fixture *fixture, const CavBoardLayout *layout, guint face_index
   g_assert_cmpuint (face_index, <, map->faces->len);
   g_assert_cmpint (face->layer, ==, 0);
   return CAV_POINT (12.0 + pixels * box.x0, 12.0 + pixels * 0.5 * (box.y0 + box.y1));
-}
-
-static CavBoardLayout *
-get_layout (Fixture *fixture)
-{
-  return cav_board_runner_get_layout (cav_document_get_board_runner (fixture->document));
 }
 
 /* A rail, and a whole run, onto a board that nothing lies on: it is opened for them. */
@@ -257,226 +171,6 @@ test_keys (Fixture *fixture, gconstpointer data)
   g_assert_true (press (fixture, GDK_KEY_Escape, 0));
   g_assert_false (press (fixture, GDK_KEY_Escape, 0));
   g_assert_false (press (fixture, GDK_KEY_a, 0));
-}
-
-/* (transfer none) The first widget below root of which is_wanted says so. */
-static GtkWidget *
-find_where (GtkWidget *root, gboolean (*is_wanted) (GtkWidget *, const char *), const char *text)
-{
-  GtkWidget *found = is_wanted (root, text) ? root : NULL;
-
-  for (GtkWidget *child = gtk_widget_get_first_child (root); found == NULL && child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    found = find_where (child, is_wanted, text);
-  return found;
-}
-
-static gboolean
-is_row_called (GtkWidget *widget, const char *title)
-{
-  return ADW_IS_PREFERENCES_ROW (widget) && gtk_widget_get_visible (widget)
-         && g_strcmp0 (adw_preferences_row_get_title (ADW_PREFERENCES_ROW (widget)), title) == 0;
-}
-
-static gboolean
-is_button_called (GtkWidget *widget, const char *label)
-{
-  return GTK_IS_BUTTON (widget)
-         && (g_strcmp0 (gtk_button_get_label (GTK_BUTTON (widget)), label) == 0
-             || g_strcmp0 (gtk_widget_get_tooltip_text (widget), label) == 0);
-}
-
-static GtkWidget *
-find_row (GtkWidget *root, const char *title)
-{
-  GtkWidget *row = find_where (root, is_row_called, title);
-
-  g_test_message ("row “%s”", title);
-  g_assert_nonnull (row);
-  return row;
-}
-
-static void
-click (GtkWidget *root, const char *label)
-{
-  GtkWidget *button = find_where (root, is_button_called, label);
-
-  g_test_message ("button “%s”", label);
-  g_assert_nonnull (button);
-  g_signal_emit_by_name (button, "clicked");
-}
-
-static void
-type (GtkWidget *root, const char *title, const char *text)
-{
-  CavFigureRow *row = CAV_FIGURE_ROW (find_row (root, title));
-
-  gtk_editable_set_text (cav_figure_row_get_editable (row), text);
-  g_assert_true (cav_figure_row_apply (row));
-}
-
-static const CavBoard *
-get_board (Fixture *fixture, guint row)
-{
-  return g_ptr_array_index (get_lumber (fixture)->boards, row);
-}
-
-/* A knot is added, placed and taken off, each a step that can be undone. */
-static void
-test_defect (Fixture *fixture, gconstpointer data)
-{
-  CavProject *project = cav_document_get_project (fixture->document);
-  GtkWidget *row = ui_test_find (fixture->page, CAV_TYPE_BOARD_ROW);
-  GtkWidget *span;
-  const CavBoardSpan *knot;
-
-  adw_expander_row_set_expanded (ADW_EXPANDER_ROW (row), TRUE);
-  click (row, "Add a defect");
-  g_assert_cmpuint (get_board (fixture, 0)->spans->len, ==, 1);
-  span = ui_test_find (row, CAV_TYPE_SPAN_ROW);
-  /* The wrong way round: exchanged. */
-  type (span, "Begins at", "960");
-  type (span, "Ends at", "900");
-  type (span, "Lower edge at", "20");
-  g_assert_cmpfloat_with_epsilon (
-      g_array_index (get_board (fixture, 0)->spans, CavBoardSpan, 0).high, 150.0, 1e-9);
-  type (span, "Upper edge at", "45");
-  knot = &g_array_index (get_board (fixture, 0)->spans, CavBoardSpan, 0);
-  g_assert_false (knot->clear);
-  g_assert_cmpfloat_with_epsilon (knot->from, 900.0, 1e-9);
-  g_assert_cmpfloat_with_epsilon (knot->low, 20.0, 1e-9);
-  g_assert_cmpfloat_with_epsilon (knot->high, 45.0, 1e-9);
-  g_assert_true (cav_project_undo (project));
-  g_assert_cmpfloat_with_epsilon (
-      g_array_index (get_board (fixture, 0)->spans, CavBoardSpan, 0).high, 150.0, 1e-9);
-  g_assert_true (cav_project_redo (project));
-  click (ui_test_find (row, CAV_TYPE_SPAN_ROW), "Take this stretch off");
-  g_assert_cmpuint (get_board (fixture, 0)->spans->len, ==, 0);
-  g_assert_true (cav_project_undo (project));
-  g_assert_cmpuint (get_board (fixture, 0)->spans->len, ==, 1);
-  g_assert_nonnull (ui_test_find (row, CAV_TYPE_SPAN_ROW));
-}
-
-static void
-test_clear_stretch (Fixture *fixture, gconstpointer data)
-{
-  GtkWidget *row = ui_test_find (fixture->page, CAV_TYPE_BOARD_ROW);
-
-  adw_expander_row_set_expanded (ADW_EXPANDER_ROW (row), TRUE);
-  click (row, "Add a clear stretch");
-  g_assert_true (g_array_index (get_board (fixture, 0)->spans, CavBoardSpan, 0).clear);
-  adw_combo_row_set_selected (ADW_COMBO_ROW (find_row (row, "The wood here is")), 0);
-  g_assert_false (g_array_index (get_board (fixture, 0)->spans, CavBoardSpan, 0).clear);
-}
-
-/* What can be bought, with its price, and what is missing comes out of it. */
-static void
-test_stock (Fixture *fixture, gconstpointer data)
-{
-  GtkWidget *panel;
-  GtkWidget *row;
-  const CavBoard *board;
-
-  gtk_widget_activate_action (fixture->page, "lumber.add-stock", NULL);
-  g_assert_cmpuint (get_lumber (fixture)->stock->len, ==, 1);
-  panel = gtk_widget_get_next_sibling (ui_test_find (fixture->page, CAV_TYPE_BOARDS_PANEL));
-  g_assert_true (CAV_IS_BOARDS_PANEL (panel));
-  row = ui_test_find (panel, CAV_TYPE_BOARD_ROW);
-  adw_expander_row_set_expanded (ADW_EXPANDER_ROW (row), TRUE);
-  type (row, "Length", "3000");
-  adw_combo_row_set_selected (ADW_COMBO_ROW (find_row (row, "Price is")), CAV_PRICE_METRE);
-  type (row, "Price", "4.50");
-  board = g_ptr_array_index (get_lumber (fixture)->stock, 0);
-  g_assert_cmpint (board->count, ==, 0);
-  g_assert_cmpfloat_with_epsilon (board->length, 3000.0, 1e-9);
-  g_assert_cmpint (board->basis, ==, CAV_PRICE_METRE);
-  g_assert_cmpfloat_with_epsilon (board->price, 4.5, 1e-9);
-  type (fixture->page, "Equal frames", "40");
-  ui_test_wait_for (
-      find_where (fixture->page, is_button_called, "nothing") == NULL
-      && cav_board_runner_get_layout (cav_document_get_board_runner (fixture->document))
-                 ->purchases->len
-             == 1);
-}
-
-/* Every figure of the sawing, and what means nothing is not shown. */
-static void
-test_sawing (Fixture *fixture, gconstpointer data)
-{
-  CavProject *project = cav_document_get_project (fixture->document);
-  static const struct
-  {
-    const char *title;
-    gsize offset;
-  } rows[] = {
-    { "Length for trial cuts", G_STRUCT_OFFSET (CavLumber, test) },
-    { "Spare length", G_STRUCT_OFFSET (CavLumber, spare) },
-    { "Longer than the rail by", G_STRUCT_OFFSET (CavLumber, square_extra) },
-    { "Kerf", G_STRUCT_OFFSET (CavLumber, kerf) },
-    { "Off the edge", G_STRUCT_OFFSET (CavLumber, jointing) },
-    { "Strips wider by", G_STRUCT_OFFSET (CavLumber, strip_extra) },
-    { "Off the faces", G_STRUCT_OFFSET (CavLumber, planing) },
-    { "Shortest piece", G_STRUCT_OFFSET (CavLumber, shortest) },
-    { "Offcuts from", G_STRUCT_OFFSET (CavLumber, useful) },
-    { "Kerf of resawing", G_STRUCT_OFFSET (CavLumber, resaw_kerf) },
-    { "Off each sawn face", G_STRUCT_OFFSET (CavLumber, resaw_planing) },
-  };
-  GtkWidget *square = find_row (fixture->page, "Cut square first");
-  GtkWidget *resaw = find_row (fixture->page, "Resaw thick boards");
-
-  g_assert_null (find_where (fixture->page, is_row_called, "Longer than the rail by"));
-  gtk_switch_set_active (
-      GTK_SWITCH (adw_action_row_get_activatable_widget (ADW_ACTION_ROW (square))), TRUE);
-  g_assert_true (get_lumber (fixture)->square_first);
-  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
-    {
-      g_autofree char *text = g_strdup_printf ("%u", 5 + i);
-
-      type (fixture->page, rows[i].title, text);
-      g_assert_cmpfloat_with_epsilon (
-          G_STRUCT_MEMBER (double, get_lumber (fixture), rows[i].offset), 5.0 + i, 1e-9);
-    }
-  gtk_switch_set_active (
-      GTK_SWITCH (adw_action_row_get_activatable_widget (ADW_ACTION_ROW (resaw))), FALSE);
-  g_assert_null (find_where (fixture->page, is_row_called, "Kerf of resawing"));
-  adw_combo_row_set_selected (ADW_COMBO_ROW (find_row (fixture->page, "Grain")), CAV_GRAIN_RUNNING);
-  adw_combo_row_set_selected (
-      ADW_COMBO_ROW (find_row (fixture->page, "Corner that does not match")), 1);
-  g_assert_cmpint (get_lumber (fixture)->run_start, ==, 1);
-  while (cav_project_undo (project))
-    ;
-  g_assert_false (get_lumber (fixture)->square_first);
-}
-
-/* Another project's file is copied in, kept through a save of it, and read again when asked. */
-static void
-test_join (Fixture *fixture, gconstpointer data)
-{
-  CavJoinedPanel *panel = CAV_JOINED_PANEL (ui_test_find (fixture->page, CAV_TYPE_JOINED_PANEL));
-  g_autofree char *path
-      = g_build_filename (g_getenv ("CAV_EXAMPLES"), "cove-and-bead.cavetto", NULL);
-  g_autoptr (GFile) file = g_file_new_for_path (path);
-  const CavBoardJob *job;
-
-  cav_joined_panel_join (panel, file);
-  ui_test_wait_for (get_lumber (fixture)->joined->len == 1);
-  job = g_ptr_array_index (get_lumber (fixture)->joined, 0);
-  g_assert_cmpstr (job->file, ==, "cove-and-bead.cavetto");
-  g_assert_cmpint (job->n_rails, ==, 4);
-  g_assert_cmpfloat_with_epsilon (job->width, 50.0, 1e-6);
-  type (GTK_WIDGET (panel), "Equal frames", "2");
-  ui_test_wait_for (
-      cav_board_runner_get_layout (cav_document_get_board_runner (fixture->document))->jobs->len
-      == 2);
-  cav_joined_panel_refresh (panel, 0);
-  ui_test_wait_for (gtk_widget_get_sensitive (
-      find_where (GTK_WIDGET (panel), is_button_called, "Join another project")));
-  job = g_ptr_array_index (get_lumber (fixture)->joined, 0);
-  g_assert_cmpint (job->frames, ==, 2);
-  click (GTK_WIDGET (panel), "Take off the boards");
-  g_assert_cmpuint (get_lumber (fixture)->joined->len, ==, 0);
-  g_assert_true (cav_project_undo (cav_document_get_project (fixture->document)));
-  g_assert_cmpuint (get_lumber (fixture)->joined->len, ==, 1);
 }
 
 /* A finding leads to the board that it speaks of. */
@@ -657,34 +351,6 @@ test_zoom (Fixture *fixture, gconstpointer data)
   ui_test_wait_for (gtk_widget_get_width (fixture->canvas) <= width);
 }
 
-static void
-test_board_row (void)
-{
-  CavBoardRow *row = g_object_ref_sink (cav_board_row_new (FALSE));
-  g_autoptr (CavBoard) board = cav_board_new ();
-
-  g_free (board->name);
-  board->name = g_strdup ("Loft & attic");
-  g_free (board->wood);
-  board->wood = g_strdup ("of-another-time");
-  board->count = 4;
-  board->length = 1800.0;
-  board->planed = TRUE;
-  board->basis = CAV_PRICE_METRE;
-  board->price = 7.5;
-  cav_board_add_span (board, (CavBoardSpan){ TRUE, 100, 900, 0, 0 });
-  cav_board_row_show (row, board, 1);
-  for (int i = 0; i < 2; i++)
-    {
-      g_autoptr (CavBoard) other = cav_board_row_dup_board (row);
-
-      g_assert_true (cav_board_equal (board, other));
-      adw_expander_row_set_expanded (ADW_EXPANDER_ROW (row), TRUE);
-    }
-  g_assert_cmpstr (adw_preferences_row_get_title (ADW_PREFERENCES_ROW (row)), ==, "Loft & attic");
-  g_object_unref (row);
-}
-
 #define ADD(path, function)                                                                        \
   g_test_add ("/ui/lumber-page/" path, Fixture, NULL, set_up, function, tear_down)
 
@@ -698,15 +364,9 @@ main (int argc, char *argv[])
   ADD ("keys", test_keys);
   ADD ("many-rows", test_many_rows);
   ADD ("stop", test_stop);
-  ADD ("defect", test_defect);
-  ADD ("clear-stretch", test_clear_stretch);
-  ADD ("stock", test_stock);
-  ADD ("sawing", test_sawing);
-  ADD ("join", test_join);
   ADD ("finding-leads", test_finding_leads);
   ADD ("findings-list", test_findings_list);
   ADD ("runner", test_runner);
   ADD ("zoom", test_zoom);
-  g_test_add_func ("/ui/lumber-page/board-row", test_board_row);
   return g_test_run ();
 }

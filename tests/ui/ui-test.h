@@ -31,9 +31,9 @@ GtkWidget *ui_test_find (GtkWidget *root, GType type);
 #define ui_test_finalize(object) ui_test_finalize_ (G_OBJECT (object), G_STRLOC)
 void ui_test_finalize_ (GObject *object, const char *place);
 
-/* Saves what the widget's window shows as a PNG picture. */
 /* (transfer full) What labels below root say that does not fit into their places. */
 GPtrArray *ui_test_find_cut_words (GtkWidget *root) G_GNUC_WARN_UNUSED_RESULT;
+/* Saves what the widget's window shows as a PNG picture. */
 void ui_test_take_picture (GtkWidget *widget, const char *file_name);
 
 /* Lets the main loop run until the condition holds; fails after forty seconds, which is long for a
