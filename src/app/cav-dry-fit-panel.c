@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "app/cav-frame-edit.h"
+#include "app/cav-frame-rows.h"
 #include "app/cav-length-entry.h"
 #include "app/cav-settings.h"
 
@@ -68,18 +69,6 @@ find_answer (CavFrameSettings *settings, const Line *line)
   return (gboolean *)(gpointer)((char *)settings + line->answer);
 }
 
-static const CavFrameNumberInfo *
-find_number (const char *name)
-{
-  guint n_numbers = 0;
-  const CavFrameNumberInfo *numbers = cav_frame_settings_get_numbers (&n_numbers);
-
-  for (guint i = 0; i < n_numbers; i++)
-    if (g_str_equal (numbers[i].name, name))
-      return &numbers[i];
-  g_assert_not_reached ();
-}
-
 /* Showing */
 
 static gboolean
@@ -101,7 +90,7 @@ is_all_gaps (const Line *line)
 static double
 get_gap (const CavFrameSettings *settings, guint index)
 {
-  return cav_frame_settings_get_number (settings, find_number (GAPS[index]));
+  return cav_frame_settings_get_number (settings, cav_frame_rows_find_number (GAPS[index]));
 }
 
 static void
@@ -112,8 +101,8 @@ show_number (GtkWidget *row, const CavFrameSettings *settings, const Line *line)
 
   if (!is_all_gaps (line))
     {
-      cav_figure_row_set_value (
-          figure, cav_frame_settings_get_number (settings, find_number (line->number)));
+      cav_figure_row_set_value (figure, cav_frame_settings_get_number (
+                                            settings, cav_frame_rows_find_number (line->number)));
       return;
     }
   for (guint i = 1; i < G_N_ELEMENTS (GAPS); i++)
@@ -129,11 +118,11 @@ take_number (CavFrameSettings *settings, const Line *line, double value)
 {
   if (!is_all_gaps (line))
     {
-      cav_frame_settings_set_number (settings, find_number (line->number), value);
+      cav_frame_settings_set_number (settings, cav_frame_rows_find_number (line->number), value);
       return;
     }
   for (guint i = 0; i < G_N_ELEMENTS (GAPS); i++)
-    cav_frame_settings_set_number (settings, find_number (GAPS[i]), value);
+    cav_frame_settings_set_number (settings, cav_frame_rows_find_number (GAPS[i]), value);
 }
 
 static void
@@ -241,7 +230,8 @@ switched_cb (GtkWidget *widget, GParamSpec *spec, CavDryFitPanel *self)
 static GtkWidget *
 create_number (CavDryFitPanel *self, const Line *line)
 {
-  const CavFrameNumberInfo *number = find_number (is_all_gaps (line) ? GAPS[0] : line->number);
+  const CavFrameNumberInfo *number
+      = cav_frame_rows_find_number (is_all_gaps (line) ? GAPS[0] : line->number);
   GtkWidget *row = GTK_WIDGET (cav_length_entry_new (_ (line->title)));
 
   cav_figure_row_set_range (CAV_FIGURE_ROW (row), number->minimum, number->maximum);

@@ -187,18 +187,6 @@ cav_frame_panel_show_finding (CavFramePanel *self, const char *code)
 
 /* Building */
 
-static const CavFrameNumberInfo *
-find_number (const char *name)
-{
-  guint n_numbers = 0;
-  const CavFrameNumberInfo *numbers = cav_frame_settings_get_numbers (&n_numbers);
-
-  for (guint i = 0; i < n_numbers; i++)
-    if (g_str_equal (numbers[i].name, name))
-      return &numbers[i];
-  g_assert_not_reached ();
-}
-
 static const char *
 get_number_unit (const char *name)
 {
@@ -216,7 +204,7 @@ create_number_row (Row *row, const CavFrameRow *info)
 {
   CavFigureRow *figure;
 
-  row->number = find_number (info->number);
+  row->number = cav_frame_rows_find_number (info->number);
   if (row->number->is_length)
     figure = CAV_FIGURE_ROW (cav_length_entry_new (_ (info->title)));
   else

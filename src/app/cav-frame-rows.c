@@ -96,6 +96,18 @@ cav_frame_row_get_count (const CavFrameSettings *settings, CavFrameRowKind kind)
     }
 }
 
+const CavFrameNumberInfo *
+cav_frame_rows_find_number (const char *name)
+{
+  guint n_numbers = 0;
+  const CavFrameNumberInfo *numbers = cav_frame_settings_get_numbers (&n_numbers);
+
+  for (guint i = 0; i < n_numbers; i++)
+    if (g_str_equal (numbers[i].name, name))
+      return &numbers[i];
+  g_assert_not_reached ();
+}
+
 /* Borders */
 
 /* By how much the lower border is wider than the others, where it is asked to be: common practice
@@ -119,6 +131,12 @@ cav_frame_rows_get_borders (const CavFrameSettings *settings)
   return is_same (settings->border_bottom, border) ? CAV_BORDERS_EQUAL : CAV_BORDERS_WEIGHTED;
 }
 
+static void
+set_bottom (CavFrameSettings *settings, double border)
+{
+  settings->border_bottom = fmin (border, cav_frame_rows_find_number ("border-bottom")->maximum);
+}
+
 void
 cav_frame_rows_set_border (CavFrameSettings *settings, CavBorderKind borders, double border)
 {
@@ -132,7 +150,7 @@ cav_frame_rows_set_border (CavFrameSettings *settings, CavBorderKind borders, do
   if (borders == CAV_BORDERS_EQUAL)
     settings->border_bottom = border;
   else
-    settings->border_bottom += more;
+    set_bottom (settings, settings->border_bottom + more);
 }
 
 static void
@@ -140,7 +158,7 @@ set_borders (CavFrameSettings *settings, CavBorderKind borders)
 {
   cav_frame_rows_set_border (settings, borders, settings->border_left);
   if (borders == CAV_BORDERS_WEIGHTED && settings->border_bottom <= settings->border_left)
-    settings->border_bottom = round (settings->border_left * BOTTOM_WEIGHT);
+    set_bottom (settings, round (settings->border_left * BOTTOM_WEIGHT));
 }
 
 /* Boards by their plies */

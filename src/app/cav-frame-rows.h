@@ -49,9 +49,12 @@ typedef enum
 } CavBorderKind;
 
 const CavFrameRow *cav_frame_rows_get (guint *out_n_rows);
+/* The number of the settings that is called so; there has to be one. */
+const CavFrameNumberInfo *cav_frame_rows_find_number (const char *name);
+
 /* What the borders are by their numbers. */
 CavBorderKind cav_frame_rows_get_borders (const CavFrameSettings *settings);
-/* The left border, and with it those that go with it. */
+/* The left border, and with it those that go with it; the lower one no further than it may be. */
 void cav_frame_rows_set_border (CavFrameSettings *settings, CavBorderKind borders, double border);
 /* Rows that mean nothing now are not shown; borders: as they are edited. */
 gboolean cav_frame_row_is_shown (const CavFrameSettings *settings,

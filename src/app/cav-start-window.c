@@ -206,12 +206,9 @@ add_length_row (CavStartWindow *self,
                 const char *number)
 {
   CavFigureRow *row = CAV_FIGURE_ROW (cav_length_entry_new (title));
-  guint n_numbers;
-  const CavFrameNumberInfo *numbers = cav_frame_settings_get_numbers (&n_numbers);
+  const CavFrameNumberInfo *info = cav_frame_rows_find_number (number);
 
-  for (guint i = 0; i < n_numbers; i++)
-    if (g_str_equal (numbers[i].name, number))
-      cav_figure_row_set_range (row, numbers[i].minimum, numbers[i].maximum);
+  cav_figure_row_set_range (row, info->minimum, info->maximum);
   g_signal_connect_swapped (row, "applied", G_CALLBACK (size_applied_cb), self);
   adw_preferences_group_add (group, GTK_WIDGET (row));
   return row;

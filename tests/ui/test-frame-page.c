@@ -186,6 +186,21 @@ test_borders (Fixture *self, gconstpointer data)
   ui_test_wait_for (cav_frame_canvas_is_settled (self->canvas));
 }
 
+/* A lower border that goes with the others ends where theirs do. */
+static void
+test_widest_borders (Fixture *self, gconstpointer data)
+{
+  AdwComboRow *borders = ADW_COMBO_ROW (get_row (self, "Borders"));
+
+  adw_combo_row_set_selected (borders, 1);
+  type_number (self, "Left, right and top", "2000");
+  assert_borders (self, 2000, 2000, 2000, 2000);
+  adw_combo_row_set_selected (borders, 0);
+  type_number (self, "All borders", "1999");
+  adw_combo_row_set_selected (borders, 1);
+  assert_borders (self, 1999, 1999, 1999, 2000);
+}
+
 /* A board by its plies is a thickness; another thickness is no board. */
 static void
 test_plies (Fixture *self, gconstpointer data)
@@ -501,6 +516,7 @@ main (int argc, char *argv[])
   ADD ("numbers", test_numbers);
   ADD ("choices", test_choices);
   ADD ("borders", test_borders);
+  ADD ("widest-borders", test_widest_borders);
   ADD ("plies", test_plies);
   ADD ("landscape", test_landscape);
   ADD ("notes", test_notes);
