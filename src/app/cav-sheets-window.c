@@ -7,6 +7,7 @@
 #include "app/cav-letters.h"
 #include "app/cav-sheet-choice.h"
 #include "app/cav-sheet-desk.h"
+#include "app/cav-toast.h"
 #include "app/cav-write-file.h"
 #include "drawing/cav-scene.h"
 
@@ -281,7 +282,7 @@ fill_list (CavSheetsWindow *self)
 static void
 say (GtkWindow *window, const char *text)
 {
-  adw_toast_overlay_add_toast (CAV_SHEETS_WINDOW (window)->toasts, adw_toast_new (text));
+  adw_toast_overlay_add_toast (CAV_SHEETS_WINDOW (window)->toasts, cav_toast_new (text));
 }
 
 static char *
@@ -296,7 +297,6 @@ static void
 print_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   CavSheetsWindow *self = CAV_SHEETS_WINDOW (widget);
-
   g_autofree char *name = dup_file_name (self);
 
   if (self->pages->len > 0)

@@ -11,6 +11,7 @@
 #include "app/cav-own-shop.h"
 #include "app/cav-settings.h"
 #include "app/cav-shop-edit.h"
+#include "app/cav-toast.h"
 #include "app/cav-tool-list.h"
 #include "storage/cav-storage.h"
 
@@ -67,10 +68,8 @@ trouble_closed_cb (CavShopWindow *self)
 static void
 tell (CavShopWindow *self, const char *text, gboolean can_undo)
 {
-  AdwToast *toast = adw_toast_new ("");
-  g_autofree char *escaped = g_markup_escape_text (text, -1);
+  AdwToast *toast = cav_toast_new (text);
 
-  adw_toast_set_title (toast, escaped);
   if (can_undo)
     {
       adw_toast_set_button_label (toast, _ ("Undo"));
@@ -85,10 +84,14 @@ static char *
 describe_plan (CavShopWindow *self, const CavPlan *plan)
 {
   double more = round (plan->minutes) - round (self->minutes_before);
-  /* Translators: how many passes, how many setups, minutes */
+  const guint n_passes = cav_plan_get_pass_count (plan);
+  const guint n_setups = plan->setups->len;
+  g_autofree char *passes = g_strdup_printf (ngettext ("%u pass", "%u passes", n_passes), n_passes);
+  g_autofree char *setups
+      = g_strdup_printf (ngettext ("%u setup", "%u setups", n_setups), n_setups);
   g_autofree char *text
-      = g_strdup_printf (_ ("This molding: %u passes in %u setups, %.0f minutes"),
-                         cav_plan_get_pass_count (plan), plan->setups->len, plan->minutes);
+      = g_strdup_printf (/* Translators: “12 passes” in “5 setups”, minutes. */
+                         _ ("This molding: %s in %s, %.0f minutes"), passes, setups, plan->minutes);
 
   if (plan->leftover_area > 0.05)
     {

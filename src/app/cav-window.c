@@ -6,6 +6,7 @@
 #include "app/cav-lumber-page.h"
 #include "app/cav-molding-page.h"
 #include "app/cav-settings.h"
+#include "app/cav-toast.h"
 
 #include <glib/gi18n.h>
 
@@ -383,5 +384,5 @@ void
 cav_window_say (CavWindow *self, const char *text)
 {
   g_return_if_fail (CAV_IS_WINDOW (self));
-  adw_toast_overlay_add_toast (self->toasts, adw_toast_new (text));
+  adw_toast_overlay_add_toast (self->toasts, cav_toast_new (text));
 }

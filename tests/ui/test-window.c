@@ -407,6 +407,30 @@ test_keys_have_actions (Fixture *fixture, gconstpointer data)
   g_assert_cmpuint (checked, >, 10);
 }
 
+/* (nullable) The label below root that says exactly this. */
+static GtkWidget *
+find_label (GtkWidget *root, const char *text)
+{
+  GtkWidget *found = NULL;
+
+  if (GTK_IS_LABEL (root) && g_str_equal (gtk_label_get_text (GTK_LABEL (root)), text))
+    return root;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); found == NULL && child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_label (child, text);
+  return found;
+}
+
+/* What is told stands there as it is, whatever signs the name of a file holds. */
+static void
+test_say (Fixture *fixture, gconstpointer data)
+{
+  const char *text = "“Oak & <ash>.pdf” is written";
+
+  cav_window_say (fixture->window, text);
+  ui_test_wait_for (find_label (GTK_WIDGET (fixture->window), text) != NULL);
+}
+
 #define ADD(path_, data_, test_)                                                                   \
   g_test_add ("/ui/window/" path_, Fixture, data_, set_up, test_, tear_down)
 
@@ -424,6 +448,7 @@ main (int argc, char *argv[])
   ADD ("opens-in-place", NULL, test_opens_in_place);
   ADD ("drop", NULL, test_drop);
   ADD ("prints", "a cut", test_prints);
+  ADD ("says-names-as-they-are", NULL, test_say);
   ADD ("keys-have-actions", NULL, test_keys_have_actions);
   g_test_add_func ("/ui/window/closes-unasked", test_closes_unasked);
   g_test_add_func ("/ui/window/asks-before-closing", test_asks_before_closing);
