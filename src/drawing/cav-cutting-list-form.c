@@ -34,7 +34,7 @@ clear_cells (char **cells)
 /* Empty for what is not known. A table for spreadsheets has a point in every language, for the
  * comma parts its cells. */
 static char *
-format_number (double value, int decimals, gboolean for_sheet)
+format_number (double value, int decimals, gboolean for_csv)
 {
   char format[8];
   char buffer[64];
@@ -42,16 +42,16 @@ format_number (double value, int decimals, gboolean for_sheet)
   if (value <= 0)
     return g_strdup ("");
   g_snprintf (format, sizeof format, "%%.%df", decimals);
-  return g_strdup (for_sheet ? g_ascii_formatd (buffer, sizeof buffer, format, value)
-                             : cav_number_format (buffer, sizeof buffer, format, value));
+  return g_strdup (for_csv ? g_ascii_formatd (buffer, sizeof buffer, format, value)
+                           : cav_number_format (buffer, sizeof buffer, format, value));
 }
 
 static char *
-format_length (double mm, const CavSheetOptions *options, gboolean for_sheet)
+format_length (double mm, const CavSheetOptions *options, gboolean for_csv)
 {
   if (mm <= 0)
     return g_strdup ("");
-  if (!for_sheet)
+  if (!for_csv)
     return cav_length_format_bare (mm, options->unit, options->denominator);
   if (options->unit == CAV_UNIT_INCH)
     return format_number (mm / 25.4, 4, TRUE);
@@ -59,19 +59,16 @@ format_length (double mm, const CavSheetOptions *options, gboolean for_sheet)
 }
 
 static void
-fill_cells (const CavListItem *item,
-            const CavSheetOptions *options,
-            gboolean for_sheet,
-            char **cells)
+fill_cells (const CavListItem *item, const CavSheetOptions *options, gboolean for_csv, char **cells)
 {
   cells[COUNT] = item->count > 0 ? g_strdup_printf ("%d", item->count) : g_strdup ("");
   cells[WHAT] = cav_lettering_clean (item->what);
-  cells[LENGTH] = format_length (item->length, options, for_sheet);
-  cells[WIDTH] = format_length (item->width, options, for_sheet);
-  cells[THICKNESS] = format_length (item->thickness, options, for_sheet);
+  cells[LENGTH] = format_length (item->length, options, for_csv);
+  cells[WIDTH] = format_length (item->width, options, for_csv);
+  cells[THICKNESS] = format_length (item->thickness, options, for_csv);
   cells[MATERIAL] = cav_lettering_clean (item->material);
-  cells[WEIGHT] = format_number (item->weight, 2, for_sheet);
-  cells[COST] = format_number (item->cost, 2, for_sheet);
+  cells[WEIGHT] = format_number (item->weight, 2, for_csv);
+  cells[COST] = format_number (item->cost, 2, for_csv);
   cells[NOTE] = cav_lettering_clean (item->note);
 }
 

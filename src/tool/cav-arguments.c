@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-preview.h"
 #include "drawing/cav-thumbnail.h"
+#include "geometry/cav-number-text.h"
 #include "project/cav-import.h"
 #include "tool/cav-text.h"
 #include "tool/cav-tool.h"
@@ -171,7 +172,7 @@ parse_length (
     const char *option, const char *value, double least, double *out_mm, char **out_message)
 {
   g_autoptr (GError) error = NULL;
-  g_autofree char *least_text = cav_text_format_number (least, 1);
+  g_autofree char *least_text = cav_number_create (least, 1);
 
   if (!cav_length_parse (value, CAV_UNIT_MM, out_mm, &error))
     *out_message = g_strdup_printf ("%s: %s", option, error->message);

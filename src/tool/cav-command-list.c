@@ -29,7 +29,6 @@ write_text (const char *output, char *text, GError **error)
 /* Where there are boards, the rails on them follow the table. */
 static char *
 create_text (const CavCuttingList *list,
-             CavProject *project,
              const CavBoardLayout *layout,
              const CavSheetOptions *options)
 {
@@ -132,7 +131,7 @@ run (const CavArguments *arguments, GError **error)
   else if (kind == CSV)
     success = write_text (output, cav_cutting_list_create_csv (list, &options), error);
   else
-    success = write_text (output, create_text (list, project, layout, &options), error);
+    success = write_text (output, create_text (list, layout, &options), error);
   if (!success)
     return CAV_EXIT_FAILED;
   return layout != NULL && cav_finding_list_has_wrong (layout->findings) ? CAV_EXIT_WRONG

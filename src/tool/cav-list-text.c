@@ -83,7 +83,7 @@ append_pieces (GString *out, int name_width, const CavBoardLayout *layout, CavUn
 static int
 find_name_width (const CavBoardLayout *layout)
 {
-  glong width = NAME_LEAST;
+  int width = NAME_LEAST;
 
   for (guint b = 0; b < layout->boards->len; b++)
     {
@@ -101,13 +101,14 @@ find_name_width (const CavBoardLayout *layout)
                 {
                   g_autofree char *label
                       = cav_piece_dup_label (layout, &g_array_index (pieces, CavPlacedPiece, i));
+                  g_autofree char *name = cav_text_clean (label);
 
-                  width = MAX (width, g_utf8_strlen (label, -1) + 1);
+                  width = MAX (width, cav_text_get_width (name) + 1);
                 }
             }
         }
     }
-  return (int)MIN (width, NAME_MOST);
+  return MIN (width, NAME_MOST);
 }
 
 static void

@@ -7,6 +7,7 @@
 
 #include "drawing/cav-pass-hints.h"
 #include "drawing/cav-pass-words.h"
+#include "geometry/cav-number-text.h"
 #include "tool/cav-pass-text-private.h"
 #include "tool/cav-text.h"
 
@@ -16,7 +17,7 @@
 char *
 cav_pass_text_format_minutes (double minutes)
 {
-  return cav_text_format_number (minutes, 1);
+  return cav_number_create (minutes, 1);
 }
 
 /* Where the texts begin, as wide as the widest heading of the language asks for. */
@@ -155,7 +156,7 @@ append_totals (CavPassText *self)
   g_autofree char *setups = cav_pass_text_format_minutes (plan->minutes_setups);
   g_autofree char *passes = cav_pass_text_format_minutes (plan->minutes_passes);
   g_autofree char *hand = cav_pass_text_format_minutes (plan->minutes_hand);
-  g_autofree char *gouge = cav_text_format_number (fmax (plan->gouge, 0.0), 3);
+  g_autofree char *gouge = cav_number_create (fmax (plan->gouge, 0.0), 3);
   guint n_setups = plan->setups->len;
   guint n_passes = cav_plan_get_pass_count (plan);
   g_autofree char *setup_words = g_strdup_printf (
@@ -279,7 +280,7 @@ char *
 cav_finding_text_create (const CavFinding *finding, CavUnit unit)
 {
   g_autofree char *restyled
-      = cav_length_restyle (finding->message, (CavLengthStyle){ unit, CAV_SHEET_DENOMINATOR });
+      = cav_length_restyle (finding->message, (CavLengthStyle){ unit, CAV_TEXT_DENOMINATOR });
   g_autofree char *message = cav_text_clean (restyled);
   g_autofree char *place = NULL;
 

@@ -3,7 +3,6 @@
 
 #include "geometry/cav-number-text.h"
 
-#include <math.h>
 #include <string.h>
 
 /* Marks that turn the direction of writing, or that nobody sees: a name must not be able to show
@@ -114,24 +113,16 @@ cav_text_append_wrapped (GString *out, const char *head, int indent, const char 
 }
 
 char *
-cav_text_format_number (double value, int decimals)
-{
-  g_return_val_if_fail (isfinite (value) && fabs (value) < 1e15, NULL);
-
-  return cav_number_create (value, decimals);
-}
-
-char *
 cav_text_format_area (double area, CavUnit unit)
 {
   g_autofree char *number = NULL;
 
   if (unit == CAV_UNIT_MM)
     {
-      number = cav_text_format_number (area, 1);
+      number = cav_number_create (area, 1);
       return g_strconcat (number, " mm²", NULL);
     }
-  number = cav_text_format_number (area / (25.4 * 25.4), 4);
+  number = cav_number_create (area / (25.4 * 25.4), 4);
   return g_strconcat (number, " in²", NULL);
 }
 

@@ -84,27 +84,6 @@ test_wrap (void)
 }
 
 static void
-test_number (void)
-{
-  static const struct
-  {
-    double value;
-    int decimals;
-    const char *expected;
-  } CASES[] = {
-    { 12.0, 2, "12" },  { 12.5, 2, "12.5" }, { 12.345, 1, "12.3" }, { 100.0, 0, "100" },
-    { -0.001, 2, "0" }, { 0.0, 1, "0" },     { -3.25, 2, "-3.25" },
-  };
-
-  for (guint i = 0; i < G_N_ELEMENTS (CASES); i++)
-    {
-      g_autofree char *text = cav_text_format_number (CASES[i].value, CASES[i].decimals);
-
-      g_assert_cmpstr (text, ==, CASES[i].expected);
-    }
-}
-
-static void
 test_area_and_place (void)
 {
   g_autofree char *mm = cav_text_format_area (19.26, CAV_UNIT_MM);
@@ -126,7 +105,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/tool/text/width", test_width);
   g_test_add_func ("/tool/text/cell", test_cell);
   g_test_add_func ("/tool/text/wrap", test_wrap);
-  g_test_add_func ("/tool/text/number", test_number);
   g_test_add_func ("/tool/text/area-and-place", test_area_and_place);
   return g_test_run ();
 }
