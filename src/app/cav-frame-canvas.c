@@ -204,9 +204,7 @@ keep_light (CavFrameCanvas *self, double angle, double height)
   settings = cav_frame_settings_copy (cav_project_get_frame_settings (project));
   settings->light_angle = remainder (angle, 360.0);
   settings->light_height = CLAMP (height, LIGHT_LOW, LIGHT_HIGH);
-  cav_project_begin (project, C_ ("step", "move light"));
-  cav_project_set_frame_settings (project, settings);
-  cav_project_end (project);
+  cav_frame_edit_apply (project, settings, C_ ("step", "move light"));
 }
 
 static void

@@ -5,8 +5,8 @@
 
 G_BEGIN_DECLS
 
-/* What the program holds of the machine's memory beyond what it uses. Where the C library has no say
- * in that, these do nothing. */
+/* What the program holds of the machine's memory beyond what it uses. Where the C library has no
+ * say in that, these do nothing. */
 
 /** Keeps threads to few pools of memory of their own. Before the first of them is started. */
 void cav_memory_share_pools (void);

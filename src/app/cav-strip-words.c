@@ -159,7 +159,7 @@ create_area (double mm2)
   gboolean metric = cav_settings_get_length_style ().unit == CAV_UNIT_MM;
 
   cav_number_format (figure, sizeof figure, metric ? "%.1f" : "%.3f",
-                   metric ? mm2 : mm2 / (MM_PER_INCH * MM_PER_INCH));
+                     metric ? mm2 : mm2 / (MM_PER_INCH * MM_PER_INCH));
   return g_strconcat (figure, metric ? " mm²" : " in²", NULL);
 }
 

@@ -12,8 +12,8 @@ void cav_path_trace (cairo_t *cr, const CavPath *path);
 /* The same for what is mapped onto cr, and for all outlines of a region. */
 void cav_path_trace_mapped (cairo_t *cr, const CavPath *path, CavTransform map);
 void cav_region_trace (cairo_t *cr, const CavRegion *region, CavTransform map);
-/* The outlines alone that come within reach, in units of cr, of what cr is not clipped away from: to
- * be stroked, not filled. */
+/* The outlines alone that come within reach, in units of cr, of what cr is not clipped away from:
+ * to be stroked, not filled. */
 void cav_region_trace_shown (cairo_t *cr, const CavRegion *region, CavTransform map, double reach);
 
 G_END_DECLS
