@@ -83,3 +83,38 @@ cav_finding_row_shows (GtkWidget *row, const CavFinding *finding)
                        get_word (finding->severity))
                 == 0;
 }
+
+static gboolean
+are_listed (const GPtrArray *rows, const GPtrArray *findings)
+{
+  if (findings->len != rows->len)
+    return FALSE;
+  for (guint i = 0; i < findings->len; i++)
+    if (!cav_finding_row_shows (g_ptr_array_index (rows, i), g_ptr_array_index (findings, i)))
+      return FALSE;
+  return TRUE;
+}
+
+void
+cav_finding_rows_list (AdwPreferencesGroup *group,
+                       GPtrArray *rows,
+                       const GPtrArray *findings,
+                       CavFindingRowCreate create)
+{
+  g_return_if_fail (ADW_IS_PREFERENCES_GROUP (group));
+  g_return_if_fail (rows != NULL && findings != NULL && create != NULL);
+
+  gtk_widget_set_visible (GTK_WIDGET (group), findings->len > 0);
+  if (are_listed (rows, findings))
+    return;
+  for (guint i = 0; i < rows->len; i++)
+    adw_preferences_group_remove (group, g_ptr_array_index (rows, i));
+  g_ptr_array_set_size (rows, 0);
+  for (guint i = 0; i < findings->len; i++)
+    {
+      GtkWidget *row = create (g_ptr_array_index (findings, i));
+
+      g_ptr_array_add (rows, row);
+      adw_preferences_group_add (group, row);
+    }
+}

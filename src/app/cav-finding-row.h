@@ -14,4 +14,14 @@ GtkWidget *cav_finding_row_new (const CavFinding *finding,
 /* Whether it would look the same, made for this finding now. */
 gboolean cav_finding_row_shows (GtkWidget *row, const CavFinding *finding);
 
+typedef GtkWidget *(*CavFindingRowCreate) (const CavFinding *finding);
+
+/* Fills a group with a row for each finding, and rows (borrowed from the group) with these in their
+ * order. Where all of them say what they said they stay, and keep their focus. A group without
+ * findings is not shown. */
+void cav_finding_rows_list (AdwPreferencesGroup *group,
+                            GPtrArray *rows,
+                            const GPtrArray *findings,
+                            CavFindingRowCreate create);
+
 G_END_DECLS

@@ -200,36 +200,6 @@ create_finding (const CavFinding *finding)
   return row;
 }
 
-static gboolean
-is_listed (CavFrameResults *self, const GPtrArray *findings)
-{
-  if (findings->len != self->rows->len)
-    return FALSE;
-  for (guint i = 0; i < findings->len; i++)
-    if (!cav_finding_row_shows (g_ptr_array_index (self->rows, i), g_ptr_array_index (findings, i)))
-      return FALSE;
-  return TRUE;
-}
-
-/* Lines that say what they said stay, and keep their focus. */
-static void
-list_findings (CavFrameResults *self, const GPtrArray *findings)
-{
-  gtk_widget_set_visible (GTK_WIDGET (self->findings), findings->len > 0);
-  if (is_listed (self, findings))
-    return;
-  for (guint i = 0; i < self->rows->len; i++)
-    adw_preferences_group_remove (self->findings, g_ptr_array_index (self->rows, i));
-  g_ptr_array_set_size (self->rows, 0);
-  for (guint i = 0; i < findings->len; i++)
-    {
-      GtkWidget *row = create_finding (g_ptr_array_index (findings, i));
-
-      g_ptr_array_add (self->rows, row);
-      adw_preferences_group_add (self->findings, row);
-    }
-}
-
 static char *
 join_lines (const GPtrArray *lines)
 {
@@ -325,7 +295,7 @@ cav_frame_results_show_project (CavDocumentPanel *panel, CavProject *project)
 
       gtk_label_set_text (self->values[i], text);
     }
-  list_findings (self, frame->findings);
+  cav_finding_rows_list (self->findings, self->rows, frame->findings, create_finding);
   for (int i = 0; i < N_NOTES; i++)
     show_notes (self, (Notes)i);
 }
