@@ -351,6 +351,7 @@ format_size (const Sheet *self, CavSize size)
   return g_strdup_printf ("%s × %s", width, height);
 }
 
+/* max_lines 0: any number. */
 static void
 add_words (const Sheet *self, GPtrArray *lines, const char *text, guint max_lines)
 {
@@ -401,9 +402,9 @@ move_words (Sheet *self, double height)
   return TRUE;
 }
 
-/* A long note takes from the front's place, line by line, as long as the front keeps its scale. */
+/* Many words take from the front's place, line by line, as long as the front keeps its scale. */
 static void
-make_room_for_note (Sheet *self)
+make_room_for_words (Sheet *self)
 {
   g_autoptr (GPtrArray) lines = wrap_words (self, G_MAXUINT);
 
@@ -516,7 +517,7 @@ cav_frame_drawing_create_scene (CavProject *project,
   self.scene = cav_scene_new (width, height);
   cav_scene_set_title (self.scene, title,
                        _ ("Drawing of a picture frame: front, section, preview and materials."));
-  make_room_for_note (&self);
+  make_room_for_words (&self);
   cav_scene_begin_titled_layer (self.scene, "sheet", _ ("Sheet"), _ ("The paper and its border."));
   cav_scene_add_box (self.scene, cav_box (0, 0, width, height), CAV_STYLE_PAPER);
   cav_scene_add_box (self.scene, self.inner, CAV_STYLE_SHEET_FRAME);

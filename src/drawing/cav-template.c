@@ -17,13 +17,13 @@
 #define MARGIN 10.0
 #define HEAD 21.0
 #define GAP 10.0
-#define BAR 3.0   /* height of a check bar */
-#define TAB 9.0   /* width of a flap to glue on */
-#define SLANT 3.0 /* of its ends */
-#define LEAST_SLANT 0.6
-#define NAME 6.0   /* over a part */
-#define BLOCK 14.0 /* wood of a sanding block over the molding's highest point */
-#define FLANK 0.25 /* columns at the very edges say nothing about the face, mm */
+#define BAR 3.0         /* height of a check bar */
+#define TAB 9.0         /* width of a flap to glue on */
+#define SLANT 3.0       /* of its ends */
+#define LEAST_SLANT 0.6 /* a name that asks for less stands beside its flap */
+#define NAME 6.0        /* over a part */
+#define BLOCK 14.0      /* wood of a sanding block over the molding's highest point */
+#define FLANK 0.25      /* columns at the very edges say nothing about the face, mm */
 #define STEP 0.05
 
 static const CavTextStyle note = { .height = CAV_LETTER_SMALL, .ink = CAV_INK_BLACK };
@@ -250,21 +250,21 @@ get_map (const Template *self, const Place *place)
   return (CavTransform){ 1, 0, left, 0, -1, foot };
 }
 
-/* How far the ends of flaps are set back, so that a name of that width stays between them. */
+/* How far the ends of flaps are set back, so that a name stays between them. */
 static double
-get_slant (double length, double name)
+get_slant (double length, double name_width)
 {
   /* Where the letters end, away from the fold. */
   double reach = (TAB / 2 - 1 + note.height) / TAB;
 
-  return CLAMP ((length - name - 1.5) / (2 * reach), LEAST_SLANT, SLANT);
+  return CLAMP ((length - name_width - 1.5) / (2 * reach), LEAST_SLANT, SLANT);
 }
 
 /* Flaps at the sides and on top, to be folded over the rail. */
 static void
-draw_tabs (CavScene *scene, CavBox blank, double name)
+draw_tabs (CavScene *scene, CavBox blank, double name_width)
 {
-  double slant = get_slant (blank.y1 - blank.y0, name);
+  double slant = get_slant (blank.y1 - blank.y0, name_width);
   const CavPoint left[] = { { blank.x0, blank.y0 },
                             { blank.x0 - TAB, blank.y0 + slant },
                             { blank.x0 - TAB, blank.y1 - slant },
@@ -283,7 +283,7 @@ draw_tabs (CavScene *scene, CavBox blank, double name)
   cav_scene_add_polygon (scene, top, G_N_ELEMENTS (top), CAV_STYLE_TAB);
 }
 
-/* Of the longer name of the two side flaps. */
+/* Width of the longer name of the two side flaps. */
 static double
 measure_names (CavScene *scene)
 {
@@ -297,12 +297,12 @@ measure_names (CavScene *scene)
 
 /* In the flaps, or beside those of a thin blank that are too short for it. */
 static void
-name_tabs (CavScene *scene, CavBox blank, gboolean inside_left, double name)
+name_tabs (CavScene *scene, CavBox blank, gboolean inside_left, double name_width)
 {
   CavTextStyle style = note;
   double x = (blank.x0 + blank.x1) / 2;
   double y = (blank.y0 + blank.y1) / 2;
-  gboolean within = get_slant (blank.y1 - blank.y0, name) > LEAST_SLANT;
+  gboolean within = get_slant (blank.y1 - blank.y0, name_width) > LEAST_SLANT;
   double left = within ? blank.x0 - TAB / 2 + 1 : blank.x0 - TAB - 1.2;
   double right = within ? blank.x1 + TAB / 2 + 1 : blank.x1 + TAB + 1.2 + note.height;
 
@@ -343,14 +343,14 @@ draw_end (const Template *self, CavScene *scene, const Place *place)
   CavPoint b = cav_transform_point (map, CAV_POINT (self->blank.width, self->blank.thickness));
   CavBox blank = cav_box (fmin (a.x, b.x), b.y, fmax (a.x, b.x), a.y);
   g_autoptr (CavRegion) whole = cav_blank_create_region (&self->blank);
-  double name = measure_names (scene);
+  double name_width = measure_names (scene);
 
-  draw_tabs (scene, blank, name);
+  draw_tabs (scene, blank, name_width);
   cav_scene_add_region (scene, whole, map, CAV_STYLE_BLANK);
   cav_scene_add_region (scene, self->profile, map, CAV_STYLE_SHAPE);
   draw_centres (self, scene, map);
   cav_end_mark_draw (scene, self->mark, map);
-  name_tabs (scene, blank, inside_left, name);
+  name_tabs (scene, blank, inside_left, name_width);
 }
 
 static void
