@@ -134,12 +134,6 @@ cav_pass_picture_init (CavPassPicture *self)
   cav_light_watch (G_CALLBACK (forget_texture), self);
 }
 
-GtkWidget *
-cav_pass_picture_new (void)
-{
-  return g_object_new (CAV_TYPE_PASS_PICTURE, NULL);
-}
-
 void
 cav_pass_picture_set_pass (CavPassPicture *self, CavPlan *plan, guint setup, guint pass)
 {

@@ -13,7 +13,6 @@ G_BEGIN_DECLS
 #define CAV_TYPE_PASS_PICTURE (cav_pass_picture_get_type ())
 G_DECLARE_FINAL_TYPE (CavPassPicture, cav_pass_picture, CAV, PASS_PICTURE, GtkWidget)
 
-GtkWidget *cav_pass_picture_new (void) G_GNUC_WARN_UNUSED_RESULT;
 
 /* plan (transfer none, nullable) is kept; setup and pass count from 0. */
 void cav_pass_picture_set_pass (CavPassPicture *self, CavPlan *plan, guint setup, guint pass);

@@ -275,14 +275,6 @@ cav_plan_runner_start (CavPlanRunner *self)
   request (self);
 }
 
-void
-cav_plan_runner_restart (CavPlanRunner *self)
-{
-  g_return_if_fail (CAV_IS_PLAN_RUNNER (self));
-  self->started = TRUE;
-  request (self);
-}
-
 CavPlan *
 cav_plan_runner_get_plan (CavPlanRunner *self)
 {

@@ -28,8 +28,6 @@ G_DECLARE_FINAL_TYPE (CavPlanRunner, cav_plan_runner, CAV, PLAN_RUNNER, GObject)
 CavPlanRunner *cav_plan_runner_new (CavProject *project) G_GNUC_WARN_UNUSED_RESULT;
 /* After the first frame, so that the window is there sooner. */
 void cav_plan_runner_start (CavPlanRunner *self);
-/* Plans again without waiting for a change. */
-void cav_plan_runner_restart (CavPlanRunner *self);
 
 /* (transfer none) (nullable) The last plan; check the state before showing it as the plan. */
 CavPlan *cav_plan_runner_get_plan (CavPlanRunner *self);

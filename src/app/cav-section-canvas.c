@@ -174,13 +174,6 @@ cav_section_canvas_set_document (CavSectionCanvas *self, CavDocument *document)
   g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_DOCUMENT]);
 }
 
-CavDocument *
-cav_section_canvas_get_document (CavSectionCanvas *self)
-{
-  g_return_val_if_fail (CAV_IS_SECTION_CANVAS (self), NULL);
-  return self->document;
-}
-
 CavView
 cav_section_canvas_get_view (CavSectionCanvas *self)
 {

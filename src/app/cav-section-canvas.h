@@ -21,8 +21,6 @@ G_DECLARE_FINAL_TYPE (CavSectionCanvas, cav_section_canvas, CAV, SECTION_CANVAS,
 GtkWidget *cav_section_canvas_new (CavDocument *document) G_GNUC_WARN_UNUSED_RESULT;
 
 void cav_section_canvas_set_document (CavSectionCanvas *self, CavDocument *document);
-/* (transfer none) (nullable) */
-CavDocument *cav_section_canvas_get_document (CavSectionCanvas *self);
 
 /* Where the wood stands, in the widget's pixels. */
 CavView cav_section_canvas_get_view (CavSectionCanvas *self);

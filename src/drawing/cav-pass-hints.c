@@ -16,8 +16,6 @@
 /* The longer leg of the setting triangle, mm. */
 #define LEG_MM 200.0
 #define LEG_INCH (8 * 25.4)
-/* Steps nearer than this are one. */
-#define SAME 1e-6
 
 const char *
 cav_words_get_board (CavFenceBoard board)

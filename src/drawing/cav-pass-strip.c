@@ -13,7 +13,6 @@
 #define MARGIN 4.0
 #define GAP 3.0
 #define LONGEST 4900.0
-#define LINE (CAV_LETTER_SMALL * CAV_LETTER_LEADING)
 #define SECTION_HEIGHT 46.0
 
 typedef struct

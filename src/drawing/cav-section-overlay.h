@@ -68,9 +68,6 @@ typedef struct
   gboolean is_refused; /* what is drawn cannot be made: figure says why */
 } CavSectionOverlay;
 
-/* Radius within which a handle is drawn, pixels. */
-#define CAV_OVERLAY_HANDLE 7.0
-
 void cav_section_overlay_draw (cairo_t *cr, const CavPane *pane, const CavSectionOverlay *overlay);
 /* The same in parts, from the lowest up, each of which covers little of the pane: who keeps them
  * apart draws little anew. Some draw nothing. */

@@ -113,20 +113,6 @@ cav_text_append_wrapped (GString *out, const char *head, int indent, const char 
 }
 
 char *
-cav_text_format_area (double area, CavUnit unit)
-{
-  g_autofree char *number = NULL;
-
-  if (unit == CAV_UNIT_MM)
-    {
-      number = cav_number_create (area, 1);
-      return g_strconcat (number, " mm²", NULL);
-    }
-  number = cav_number_create (area / (25.4 * 25.4), 4);
-  return g_strconcat (number, " in²", NULL);
-}
-
-char *
 cav_text_format_place (double x, double y, CavUnit unit)
 {
   g_autofree char *from_inside = cav_length_format_bare (x, unit, CAV_TEXT_DENOMINATOR);

@@ -20,8 +20,6 @@ void cav_text_append_cell (GString *out, const char *text, int width, gboolean r
 /* Adds head, then text broken between words at CAV_TEXT_WIDTH; lines after the first begin
  * indent blanks in. Ends the line. */
 void cav_text_append_wrapped (GString *out, const char *head, int indent, const char *text);
-/* (transfer full) an area with its unit, from mm². */
-char *cav_text_format_area (double area, CavUnit unit) G_GNUC_WARN_UNUSED_RESULT;
 /* (transfer full) "12.4, 8": from the inside and from the back. */
 char *cav_text_format_place (double x, double y, CavUnit unit) G_GNUC_WARN_UNUSED_RESULT;
 
