@@ -26,18 +26,21 @@ add_cuts_below (CavSectionCanvas *self, GMenu *menu, const GArray *below)
   g_menu_append_section (menu, _ ("Choose"), G_MENU_MODEL (section));
 }
 
+/* A point can go, a piece can get one or be bent; elsewhere there is nothing to offer. */
 static void
 add_path_edits (CavSectionCanvas *self, GMenu *menu)
 {
   g_autoptr (GMenu) section = g_menu_new ();
-  guint index;
 
-  if (!cav_selection_get_single_cut (cav_canvas_get_selection (self), &index)
-      || ((const CavCut *)g_ptr_array_index (self->cuts, index))->kind != CAV_CUT_DRAWN)
+  if (cav_path_tool_finds_point (self))
+    g_menu_append (section, _ ("Remove this point"), "canvas.remove-point");
+  else if (cav_path_tool_finds_segment (self))
+    {
+      g_menu_append (section, _ ("Insert a point here"), "canvas.insert-point");
+      g_menu_append (section, _ ("Bend or straighten"), "canvas.toggle-arc");
+    }
+  else
     return;
-  g_menu_append (section, _ ("Insert a point here"), "canvas.insert-point");
-  g_menu_append (section, _ ("Remove this point"), "canvas.remove-point");
-  g_menu_append (section, _ ("Bend or straighten"), "canvas.toggle-arc");
   g_menu_append_section (menu, NULL, G_MENU_MODEL (section));
 }
 
@@ -115,6 +118,22 @@ create_menu (CavSectionCanvas *self, CavPoint pixel)
   return G_MENU_MODEL (menu);
 }
 
+static gboolean
+after_menu_cb (gpointer user_data)
+{
+  CavSectionCanvas *self = CAV_SECTION_CANVAS (user_data);
+
+  self->menu_open = self->menu != NULL && gtk_widget_get_visible (self->menu);
+  return G_SOURCE_REMOVE;
+}
+
+/* A menu closes before it does what was chosen. */
+static void
+closed_cb (CavSectionCanvas *self)
+{
+  g_idle_add_full (G_PRIORITY_DEFAULT_IDLE, after_menu_cb, g_object_ref (self), g_object_unref);
+}
+
 void
 cav_canvas_open_menu (CavSectionCanvas *self, CavPoint pixel)
 {
@@ -123,6 +142,7 @@ cav_canvas_open_menu (CavSectionCanvas *self, CavPoint pixel)
 
   self->has_pointer = TRUE;
   self->pointer = pixel;
+  self->menu_open = TRUE;
   cav_canvas_update_hover (self);
   menu = create_menu (self, pixel);
   if (self->menu == NULL)
@@ -131,6 +151,7 @@ cav_canvas_open_menu (CavSectionCanvas *self, CavPoint pixel)
       gtk_popover_set_has_arrow (GTK_POPOVER (self->menu), FALSE);
       gtk_widget_set_halign (self->menu, GTK_ALIGN_START);
       gtk_widget_set_parent (self->menu, GTK_WIDGET (self));
+      g_signal_connect_swapped (self->menu, "closed", G_CALLBACK (closed_cb), self);
     }
   else
     gtk_popover_menu_set_menu_model (GTK_POPOVER_MENU (self->menu), menu);

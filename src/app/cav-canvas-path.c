@@ -284,6 +284,26 @@ put_path (CavSectionCanvas *self, guint index, CavPath *path, const char *step)
 }
 
 gboolean
+cav_path_tool_finds_segment (CavSectionCanvas *self)
+{
+  const CavPath *path;
+  CavPoint point;
+  guint index;
+  guint segment;
+
+  return find_drawn (self, &index, &path) && find_segment (self, path, &segment, &point);
+}
+
+gboolean
+cav_path_tool_finds_point (CavSectionCanvas *self)
+{
+  const CavPath *path;
+  guint index;
+
+  return find_drawn (self, &index, &path) && find_handle (self, CAV_HANDLE_POINT) != NULL;
+}
+
+gboolean
 cav_path_tool_insert_point (CavSectionCanvas *self)
 {
   const CavPath *path;

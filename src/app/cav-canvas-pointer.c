@@ -62,6 +62,9 @@ cav_canvas_update_hover (CavSectionCanvas *self)
 static void
 motion_cb (GtkEventController *controller, double x, double y, CavSectionCanvas *self)
 {
+  /* What is chosen in the menu is for the place where it was opened. */
+  if (self->menu_open)
+    return;
   self->has_pointer = TRUE;
   self->pointer = CAV_POINT (x, y);
   self->modifiers = gtk_event_controller_get_current_event_state (controller);
@@ -78,7 +81,7 @@ motion_cb (GtkEventController *controller, double x, double y, CavSectionCanvas 
 static void
 leave_cb (GtkEventController *controller, CavSectionCanvas *self)
 {
-  if (self->drag.deed != CAV_DEED_NONE && self->drag.deed != CAV_DEED_PATH)
+  if (self->menu_open || (self->drag.deed != CAV_DEED_NONE && self->drag.deed != CAV_DEED_PATH))
     return;
   self->has_pointer = FALSE;
   cav_canvas_update_hover (self);
@@ -172,6 +175,7 @@ cav_canvas_add_pointer_controllers (CavSectionCanvas *self)
   g_signal_connect (drag, "cancel", G_CALLBACK (drag_cancel_cb), self);
   gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (drag));
   gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (menu), GDK_BUTTON_SECONDARY);
+  gtk_event_controller_set_name (GTK_EVENT_CONTROLLER (menu), "menu");
   g_signal_connect (menu, "pressed", G_CALLBACK (menu_cb), self);
   gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (menu));
 }

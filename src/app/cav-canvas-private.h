@@ -65,6 +65,8 @@ struct _CavSectionCanvas
   GtkWidget
       *entry; /* box with a label and an entry for a typed number; child, made when first used */
   GtkWidget *menu; /* popover; child, made when first used */
+  /* From when the menu opens until what was chosen in it is done */
+  gboolean menu_open;
 
   /* Pictures, made again when something of them changes (cav-canvas-picture.c). */
   CavTileSheet *sheet;      /* the section or the pass */
@@ -166,6 +168,10 @@ void cav_path_tool_finish (CavSectionCanvas *self);
 void cav_path_tool_abandon (CavSectionCanvas *self);
 gboolean cav_path_tool_closes (CavSectionCanvas *self);
 /* Edits of the path of the one chosen cut, at the focused or hovered handle or at the pointer. */
+/* Whether a piece, and whether a point, of the drawn cut that is chosen is under the pointer or at
+ * the keyboard: what can be done there. */
+gboolean cav_path_tool_finds_segment (CavSectionCanvas *self);
+gboolean cav_path_tool_finds_point (CavSectionCanvas *self);
 gboolean cav_path_tool_insert_point (CavSectionCanvas *self);
 gboolean cav_path_tool_remove_point (CavSectionCanvas *self);
 gboolean cav_path_tool_toggle_arc (CavSectionCanvas *self);

@@ -191,6 +191,90 @@ test_edit_path (Rig *rig, gconstpointer data)
   g_assert_cmpint (cav_path_get_segment (get_cut (rig, 0)->path, 0)->kind, ==, CAV_SEGMENT_LINE);
 }
 
+/* The words of the menu's entries, section by section. */
+static void
+collect_labels (GMenuModel *menu, GString *labels)
+{
+  for (int i = 0; i < g_menu_model_get_n_items (menu); i++)
+    {
+      g_autoptr (GMenuModel) section = g_menu_model_get_item_link (menu, i, G_MENU_LINK_SECTION);
+      g_autofree char *label = NULL;
+
+      if (g_menu_model_get_item_attribute (menu, i, G_MENU_ATTRIBUTE_LABEL, "s", &label))
+        g_string_append_printf (labels, "%s\n", label);
+      if (section != NULL)
+        collect_labels (section, labels);
+    }
+}
+
+/* A press of the other button at a place, and the pointer goes over to the menu. */
+static char *
+open_menu (Rig *rig, double x, double y)
+{
+  GtkWidget *canvas = GTK_WIDGET (rig->canvas);
+  CavPoint pixel = to_pixel (rig, x, y);
+  GString *labels = g_string_new (NULL);
+
+  g_signal_emit_by_name (find_controller (canvas, "menu"), "pressed", 1, pixel.x, pixel.y);
+  for (GtkWidget *child = gtk_widget_get_first_child (canvas); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (GTK_IS_POPOVER_MENU (child))
+      collect_labels (gtk_popover_menu_get_menu_model (GTK_POPOVER_MENU (child)), labels);
+  g_signal_emit_by_name (ui_test_get_controller (canvas, GTK_TYPE_EVENT_CONTROLLER_MOTION),
+                         "leave");
+  return g_string_free (labels, FALSE);
+}
+
+static void
+close_menu (Rig *rig)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (rig->canvas)); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (GTK_IS_POPOVER_MENU (child))
+      gtk_popover_popdown (GTK_POPOVER (child));
+  ui_test_settle ();
+}
+
+/* The menu offers what can be done where it was opened, and does it there. */
+static void
+test_path_menu (Rig *rig, gconstpointer data)
+{
+  g_autoptr (CavPath) path = cav_path_new ();
+  g_autoptr (CavCut) cut = NULL;
+  g_autofree char *on_piece = NULL;
+  g_autofree char *on_point = NULL;
+  g_autofree char *on_blank = NULL;
+
+  cav_path_move_to (path, CAV_POINT (10, 12));
+  cav_path_line_to (path, CAV_POINT (30, 12));
+  cav_path_line_to (path, CAV_POINT (30, 26));
+  cav_path_line_to (path, CAV_POINT (10, 26));
+  cav_path_close (path);
+  cut = cav_cut_new_drawn (path);
+  cav_project_add_cut (rig->project, cut);
+  cav_selection_choose_cut (rig->selection, 0);
+
+  on_piece = open_menu (rig, 17, 12);
+  g_assert_nonnull (strstr (on_piece, "Insert a point here\nBend or straighten"));
+  g_assert_null (strstr (on_piece, "Remove this point"));
+  g_assert_true (activate (rig, "canvas.insert-point"));
+  g_assert_cmpuint (cav_path_get_segment_count (get_cut (rig, 0)->path), ==, 5);
+  close_menu (rig);
+
+  on_point = open_menu (rig, 17, 12);
+  g_assert_nonnull (strstr (on_point, "Remove this point"));
+  g_assert_null (strstr (on_point, "Insert a point here"));
+  g_assert_true (activate (rig, "canvas.remove-point"));
+  g_assert_cmpuint (cav_path_get_segment_count (get_cut (rig, 0)->path), ==, 4);
+  close_menu (rig);
+
+  on_blank = open_menu (rig, 42, 6);
+  g_assert_nonnull (strstr (on_blank, "Choose all"));
+  g_assert_null (strstr (on_blank, "point"));
+  g_assert_null (strstr (on_blank, "Bend"));
+  close_menu (rig);
+}
+
 /* Without a pointer a cut goes to a place that is free, and the next one to another. */
 static void
 test_draw_by_key (Rig *rig, gconstpointer data)
@@ -266,6 +350,7 @@ main (int argc, char *argv[])
   ADD ("stays-under-the-hand", NULL, test_stays_under_the_hand);
   ADD ("drawn-path-refused", NULL, test_drawn_path_refused);
   ADD ("edit-path", NULL, test_edit_path);
+  ADD ("path-menu", NULL, test_path_menu);
   ADD ("draw-by-key", NULL, test_draw_by_key);
   ADD ("far-outside", NULL, test_far_outside);
   return g_test_run ();
