@@ -162,11 +162,36 @@ cav_shop_edit_remove (CavProject *project, const char *id)
   return TRUE;
 }
 
+static gboolean
+has_tool_named (const CavShop *shop, const char *name)
+{
+  for (guint i = 0; i < shop->blades->len; i++)
+    if (g_strcmp0 (((const CavBlade *)g_ptr_array_index (shop->blades, i))->name, name) == 0)
+      return TRUE;
+  for (guint i = 0; i < shop->cutters->len; i++)
+    if (g_strcmp0 (((const CavCutter *)g_ptr_array_index (shop->cutters, i))->name, name) == 0)
+      return TRUE;
+  return FALSE;
+}
+
+/* A copy is told from the first by a number, which is understood in every language. */
+static char *
+create_copy_name (const CavShop *shop, const char *name)
+{
+  for (guint number = 2;; number++)
+    {
+      g_autofree char *copy_name = g_strdup_printf ("%s (%u)", name, number);
+
+      if (!has_tool_named (shop, copy_name))
+        return g_steal_pointer (&copy_name);
+    }
+}
+
 static void
-take_id (char **field, const char *id)
+take_text (char **field, const char *text)
 {
   g_free (*field);
-  *field = g_strdup (id);
+  *field = g_strdup (text);
 }
 
 char *
@@ -174,6 +199,7 @@ cav_shop_edit_duplicate (CavProject *project, const char *id)
 {
   g_autoptr (CavShop) shop = NULL;
   g_autofree char *copy_id = NULL;
+  g_autofree char *copy_name = NULL;
   CavBlade *blade;
   CavCutter *cutter;
 
@@ -187,13 +213,17 @@ cav_shop_edit_duplicate (CavProject *project, const char *id)
   if (blade != NULL)
     {
       blade = cav_blade_copy (blade);
-      take_id (&blade->id, copy_id);
+      copy_name = create_copy_name (shop, blade->name);
+      take_text (&blade->id, copy_id);
+      take_text (&blade->name, copy_name);
       g_ptr_array_insert (shop->blades, (int)find_blade_index (shop, id) + 1, blade);
     }
   else if (cutter != NULL)
     {
       cutter = cav_cutter_copy (cutter);
-      take_id (&cutter->id, copy_id);
+      copy_name = create_copy_name (shop, cutter->name);
+      take_text (&cutter->id, copy_id);
+      take_text (&cutter->name, copy_name);
       g_ptr_array_insert (shop->cutters, (int)find_cutter_index (shop, id) + 1, cutter);
     }
   else

@@ -280,7 +280,9 @@ test_adds_blades (Fixture *self, gconstpointer data)
 
   act (self, "shop.duplicate-tool", "grooving-8");
   g_assert_true (is_form_shown (self));
-  g_assert_nonnull (cav_shop_find_blade (get_shop (self), "grooving-8-2"));
+  blade = cav_shop_find_blade (get_shop (self), "grooving-8-2");
+  g_assert_nonnull (blade);
+  g_assert_cmpstr (blade->name, ==, "Grooving 8 (2)");
 }
 
 static void
