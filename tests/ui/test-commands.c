@@ -301,11 +301,12 @@ is_bound (Fixture *fixture, Key key, const char *command)
 
 /* Commands that no menu could give: they need a place, or are what the list beside them does. */
 static const char *const WITHOUT_ENTRY[] = {
-  "canvas.choose",         /* of cuts that lie over each other; there only where some do */
-  "canvas.menu",           /* opens the menu itself; the secondary button, too */
-  "canvas.nudge",          /* arrow keys; the handles with the pointer */
-  "molding.draw",          /* the buttons of the palette, and "New cut here" in the canvas's menu */
-  "molding.leave",         /* Escape; the palette's pointer, and win.leave-pass in the menu */
+  "canvas.choose",       /* of cuts that lie over each other; there only where some do */
+  "canvas.menu",         /* opens the menu itself; the secondary button, too */
+  "canvas.nudge",        /* arrow keys; the handles with the pointer */
+  "canvas.remove-point", /* the canvas's menu where it is opened at a point (test-canvas-draw.c) */
+  "molding.draw",        /* the buttons of the palette, and "New cut here" in the canvas's menu */
+  "molding.leave",       /* Escape; the palette's pointer, and win.leave-pass in the menu */
   "molding.toggle-column", /* the button in the canvas's corner holds the state itself */
   "win.keep-mine",         /* in a bar that is there when the file has changed */
   "win.load-again",        /* as well */
