@@ -431,6 +431,23 @@ test_say (Fixture *fixture, gconstpointer data)
   ui_test_wait_for (find_label (GTK_WIDGET (fixture->window), text) != NULL);
 }
 
+/* Beside the pages and the buttons there is room for letters of the name, and not for dots alone.
+ */
+static void
+test_name_in_narrow_window (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *label = ui_test_find (GTK_WIDGET (fixture->window), GTK_TYPE_LABEL);
+  g_autofree char *name = cav_document_dup_name (fixture->document);
+  g_autoptr (PangoLayout) least = gtk_widget_create_pango_layout (label, "n…n");
+  int width;
+
+  g_assert_cmpstr (gtk_label_get_label (GTK_LABEL (label)), ==, name);
+  gtk_window_set_default_size (GTK_WINDOW (fixture->window), 800, 600);
+  ui_test_wait_for (gtk_widget_get_width (GTK_WIDGET (fixture->window)) <= 800);
+  pango_layout_get_pixel_size (least, &width, NULL);
+  g_assert_cmpint (gtk_widget_get_width (label), >=, width);
+}
+
 #define ADD(path_, data_, test_)                                                                   \
   g_test_add ("/ui/window/" path_, Fixture, data_, set_up, test_, tear_down)
 
@@ -447,6 +464,7 @@ main (int argc, char *argv[])
   ADD ("says-what-cannot-be-read", NULL, test_says_what_cannot_be_read);
   ADD ("opens-in-place", NULL, test_opens_in_place);
   ADD ("drop", NULL, test_drop);
+  ADD ("name-in-narrow-window", NULL, test_name_in_narrow_window);
   ADD ("prints", "a cut", test_prints);
   ADD ("says-names-as-they-are", NULL, test_say);
   ADD ("keys-have-actions", NULL, test_keys_have_actions);
