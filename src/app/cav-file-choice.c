@@ -65,6 +65,14 @@ response_cb (GtkNativeDialog *dialog, int response, gpointer user_data)
                 ? cav_file_add_ending (file, choice->kind)
                 : g_object_ref (file);
 
+      /* The dialog has asked whether to write over the name as it was typed, not over this one: it
+       * comes once more with the whole name, and asks. */
+      if (!g_file_equal (named, file) && g_file_query_exists (named, NULL)
+          && gtk_file_chooser_set_file (chooser, named, NULL))
+        {
+          gtk_native_dialog_show (dialog);
+          return;
+        }
       choice->chosen (named, choice->data);
     }
   g_object_unref (dialog);

@@ -202,6 +202,20 @@ add_ripping (Sheet *self)
     }
 }
 
+/* Whoever sets a stop by these lengths has to know whether they are those of the mitred rail. */
+static const char *
+get_advice (const CavBoardLayout *layout)
+{
+  for (guint i = 0; i < layout->jobs->len; i++)
+    if (((const CavBoardJob *)g_ptr_array_index (layout->jobs, i))->square_first)
+      return _ ("Rails lie with their outer edge up. Where rails are cut square first, lengths are "
+                "those of the square pieces: cut the mitres later, by the cutting list. The wood "
+                "has the last word: look at every board before it is cut.");
+  return _ (
+      "Rails lie with their outer edge up; lengths are those of the long points. The wood has "
+      "the last word: look at every board before it is cut.");
+}
+
 static void
 add_totals (Sheet *self)
 {
@@ -217,11 +231,7 @@ add_totals (Sheet *self)
   if (strip != NULL)
     add_line (self, strip, &note);
   add_ripping (self);
-  add_line (
-      self,
-      _ ("Rails lie with their outer edge up; lengths are those of the long points. The wood has "
-         "the last word: look at every board before it is cut."),
-      &note);
+  add_line (self, get_advice (self->layout), &note);
   for (guint i = 0; i < self->layout->findings->len; i++)
     {
       const CavFinding *finding = g_ptr_array_index (self->layout->findings, i);
