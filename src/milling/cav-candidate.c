@@ -166,10 +166,11 @@ set_fences (
     }
   other = stand->config->machine == CAV_MACHINE_SAW ? reach - distance - stand->tool->blade->kerf
                                                     : reach - distance;
-  if (!is_on_grid (other, step))
-    return;
-  c->fence[!fence] = cav_snap (other, step);
-  c->fences |= 1u << !fence;
+  if (is_on_grid (other, step))
+    {
+      c->fence[!fence] = cav_snap (other, step);
+      c->fences |= 1u << !fence;
+    }
   if (stand->config->machine == CAV_MACHINE_ROUTER)
     return;
   least = stand->config->machine == CAV_MACHINE_SAW ? -stand->tool->blade->kerf : 0;

@@ -329,6 +329,16 @@ leaves_thin_wall (const CavProof *proof, const CavProofStep *step, const CavRows
   return FALSE;
 }
 
+/* A crossed blade keeps out of the fence; an upright one may stand in a sacrificial one, and no
+ * farther than its kerf. */
+static gboolean
+stands_in_fence (const CavSweepSetting *setting)
+{
+  double most = setting->machine == CAV_MACHINE_SAW ? setting->blade->kerf : 0;
+
+  return setting->blade != NULL && cav_sweep_get_near_edge (setting) < -most - 1e-6;
+}
+
 void
 cav_proof_step_clear (CavProofStep *step)
 {
@@ -362,7 +372,7 @@ cav_proof_start_pass (const CavProof *proof,
   step->whole = cav_region_ref (proof->rail);
   step->swept = cav_sweep_create_region (&step->setting, &proof->blank, 0, NULL);
   wide = cav_sweep_create_region (&step->setting, &proof->blank, GROWTH, NULL);
-  if (step->swept == NULL || wide == NULL)
+  if (step->swept == NULL || wide == NULL || stands_in_fence (&step->setting))
     step->first_rule = "setting";
   else if (proof->freed)
     step->first_rule = "freed";

@@ -214,9 +214,9 @@ test_fences (void)
 
 /* What is not allowed anywhere, or takes nothing. */
 static void
-test_refused (void)
+refuse_in (double width)
 {
-  g_autoptr (Rig) rig = create_rig ((CavBlank){ 60, 24 });
+  g_autoptr (Rig) rig = create_rig ((CavBlank){ width, 24 });
   CavTask *task = rig->task;
   int rip = rig_find_tool (rig, "rip");
   const struct
@@ -233,7 +233,7 @@ test_refused (void)
     { "one step", CAV_MACHINE_SAW, 0, 12, 0.05, TRUE },
     { "all of the kerf in the fence", CAV_MACHINE_SAW, 0, -3.2, 5, FALSE },
     { "most of it in the fence", CAV_MACHINE_SAW, 0, -3.15, 5, TRUE },
-    { "beyond the rail", CAV_MACHINE_SAW, 0, 60, 5, FALSE },
+    { "beyond the rail", CAV_MACHINE_SAW, 0, 60.05, 5, FALSE },
     { "half beyond the rail", CAV_MACHINE_SAW, 0, 58, 5, TRUE },
     { "leaning away, in the fence", CAV_MACHINE_SAW, 30, -0.05, 5, FALSE },
     { "leaning away, at the fence", CAV_MACHINE_SAW, 30, 0, 5, TRUE },
@@ -263,6 +263,14 @@ test_refused (void)
                        ==, index);
       g_assert_cmpuint (task->candidates->len, ==, before + (index >= 0));
     }
+}
+
+/* From one fence alone, too, where the distance from the other is not on the grid. */
+static void
+test_refused (void)
+{
+  refuse_in (60);
+  refuse_in (60.013);
 }
 
 /* A bearing may not stand where the finished rail will be. */
