@@ -15,7 +15,6 @@ typedef enum
   CAV_STOCK_MAT,     /* standard mats of CCI Notes 11/5, Canadian Conservation Institute */
   CAV_STOCK_BOARD,   /* whole sheets of mat board */
 } CavStockSeries;
-#define CAV_N_STOCK_SERIES 6
 
 /* Upright: width <= height; mm. */
 typedef struct

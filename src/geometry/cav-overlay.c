@@ -15,7 +15,6 @@
 
 /* Steps of the grid along a side of a cell of the hash, as a shift. */
 #define CELL_SHIFT 3
-#define CELL_STEPS (1 << CELL_SHIFT)
 
 typedef struct
 {

@@ -34,6 +34,12 @@ gboolean cav_rings_append (GArray *rings, CavPath *path, gboolean hole);
 CavRegion *cav_region_new_take_rings (GArray *rings) G_GNUC_WARN_UNUSED_RESULT;
 /* (transfer full) A new, empty array for rings. */
 GArray *cav_rings_new (void) G_GNUC_WARN_UNUSED_RESULT;
+/* (transfer full) What becomes of a region when each of its rings becomes another path, which map
+ * gives (transfer full). A ring that is none any more is left out, a piece's outer ring with its
+ * holes. */
+CavRegion *cav_region_map_rings (const CavRegion *region,
+                                 CavPath *(*map) (const CavPath *ring, gconstpointer data),
+                                 gconstpointer data) G_GNUC_WARN_UNUSED_RESULT;
 /* A copy of one ring into an array of rings. */
 void cav_rings_append_copy (GArray *rings, const CavRing *ring);
 

@@ -47,7 +47,7 @@ round_segment (const CavSegment *segment)
 }
 
 static CavPath *
-round_path (const CavPath *path)
+round_ring (const CavPath *path, gconstpointer data)
 {
   CavPath *rounded = cav_path_new ();
 
@@ -65,23 +65,7 @@ round_path (const CavPath *path)
 CavRegion *
 cav_region_rounded (const CavRegion *region)
 {
-  GArray *rings;
-  gboolean kept = FALSE;
-
   g_return_val_if_fail (region != NULL, NULL);
 
-  rings = cav_rings_new ();
-  for (guint i = 0; i < region->n_rings; i++)
-    {
-      const CavRing *ring = &region->rings[i];
-
-      /* Holes of a piece that is gone go with it. */
-      if (ring->hole && !kept)
-        continue;
-      if (cav_rings_append (rings, round_path (ring->path), ring->hole))
-        kept = TRUE;
-      else if (!ring->hole)
-        kept = FALSE;
-    }
-  return cav_region_new_take_rings (rings);
+  return cav_region_map_rings (region, round_ring, NULL);
 }

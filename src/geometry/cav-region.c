@@ -245,19 +245,14 @@ cav_region_get_ring_points (const CavRegion *region, guint ring, guint *out_n_po
   return region->rings[ring].points;
 }
 
-/* A map that flattens the plane leaves the empty region. */
 CavRegion *
-cav_region_transformed (const CavRegion *region, CavTransform transform)
+cav_region_map_rings (const CavRegion *region,
+                      CavPath *(*map) (const CavPath *ring, gconstpointer data),
+                      gconstpointer data)
 {
-  GArray *rings;
+  GArray *rings = cav_rings_new ();
   gboolean kept = FALSE;
 
-  g_return_val_if_fail (region != NULL, NULL);
-  g_return_val_if_fail (isfinite (transform.xx * transform.yy - transform.xy * transform.yx)
-                            && isfinite (transform.x0) && isfinite (transform.y0),
-                        NULL);
-
-  rings = cav_rings_new ();
   for (guint i = 0; i < region->n_rings; i++)
     {
       const CavRing *ring = &region->rings[i];
@@ -265,10 +260,28 @@ cav_region_transformed (const CavRegion *region, CavTransform transform)
       /* Holes of a piece that is gone go with it. */
       if (ring->hole && !kept)
         continue;
-      if (cav_rings_append (rings, cav_path_transformed (ring->path, transform), ring->hole))
+      if (cav_rings_append (rings, map (ring->path, data), ring->hole))
         kept = TRUE;
       else if (!ring->hole)
         kept = FALSE;
     }
   return cav_region_new_take_rings (rings);
+}
+
+static CavPath *
+transform_ring (const CavPath *ring, gconstpointer transform)
+{
+  return cav_path_transformed (ring, *(const CavTransform *)transform);
+}
+
+/* A map that flattens the plane leaves the empty region. */
+CavRegion *
+cav_region_transformed (const CavRegion *region, CavTransform transform)
+{
+  g_return_val_if_fail (region != NULL, NULL);
+  g_return_val_if_fail (isfinite (transform.xx * transform.yy - transform.xy * transform.yx)
+                            && isfinite (transform.x0) && isfinite (transform.y0),
+                        NULL);
+
+  return cav_region_map_rings (region, transform_ring, &transform);
 }
