@@ -50,9 +50,9 @@ create_texture (CavPassPicture *self, int width, int height, int scale)
   GdkTexture *texture;
 
   cairo_scale (cr, scale, scale);
-  cav_draw_pass_as (cr, self->plan, self->setup, self->pass,
-                    (CavFrameBox){ 0, 0, width, height, PIXELS_PER_MM * get_growth (self) },
-                    cav_light_get_current (), &look);
+  cav_draw_pass (cr, self->plan, self->setup, self->pass,
+                 (CavDrawBox){ 0, 0, width, height, PIXELS_PER_MM * get_growth (self) },
+                 cav_light_get_current (), &look);
   cairo_destroy (cr);
   cairo_surface_flush (surface);
   bytes = g_bytes_new (cairo_image_surface_get_data (surface),

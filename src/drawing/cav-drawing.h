@@ -44,22 +44,19 @@ typedef struct
 {
   double x, y, width, height; /* where, in the context's units */
   double per_mm;              /* of these units; 0 means 1: a context in millimetres */
-} CavFrameBox;
+} CavDrawBox;
 
 /* Draws one pass in the machine's view, against the feed: table below, fence at the left, tool, the
  * rail before in pale and after in full, fence (as people measure it) and height as dimensions. */
-void cav_draw_pass (
-    cairo_t *cr, const CavPlan *plan, guint setup, guint pass, CavFrameBox box, CavUnit unit);
-/* The same on a screen, in its light, as look has it. */
-void cav_draw_pass_as (cairo_t *cr,
-                       const CavPlan *plan,
-                       guint setup,
-                       guint pass,
-                       CavFrameBox box,
-                       CavLight light,
-                       const CavMachineLook *look);
+void cav_draw_pass (cairo_t *cr,
+                    const CavPlan *plan,
+                    guint setup,
+                    guint pass,
+                    CavDrawBox box,
+                    CavLight light,
+                    const CavMachineLook *look);
 /* Draws the section: blank in thin outline, waste pale, profile as end grain, sides named. */
-void cav_draw_section (cairo_t *cr, CavProject *project, CavFrameBox box, CavUnit unit);
+void cav_draw_section (cairo_t *cr, CavProject *project, CavDrawBox box, CavUnit unit);
 
 /* Whole files in memory, so that the caller can write them atomically. (transfer full) */
 GBytes *cav_pass_sheet_create_pdf (CavProject *project,

@@ -7,6 +7,7 @@
 
 #include "drawing/cav-dimension.h"
 #include "drawing/cav-drawing.h"
+#include "geometry/cav-unit.h"
 #include "milling/cav-placement.h"
 
 /* On the page, mm. */
@@ -327,7 +328,7 @@ get_crown (const View *view)
 {
   const CavBlade *blade = cav_shop_find_blade (view->plan->shop, view->setup->tool);
   double kerf = blade != NULL ? blade->kerf : 0;
-  double tilt = view->setup->tilt * G_PI / 180;
+  double tilt = CAV_RADIANS (view->setup->tilt);
 
   if (view->setup->machine != CAV_MACHINE_SAW)
     return view->pass->fence;
@@ -444,77 +445,35 @@ cav_machine_view_draw_passes (CavScene *scene,
 }
 
 void
-cav_machine_view_draw_as (CavScene *scene,
-                          const CavPlan *plan,
-                          const CavSetup *setup,
-                          const CavPass *pass,
-                          CavEndMark mark,
-                          CavBox box,
-                          const CavMachineLook *look)
-{
-  cav_machine_view_draw_passes (scene, plan, setup, &pass, 1, mark, box, look);
-}
-
-void
-cav_machine_view_draw (CavScene *scene,
-                       const CavPlan *plan,
-                       const CavSetup *setup,
-                       const CavPass *pass,
-                       CavEndMark mark,
-                       CavBox box,
-                       CavUnit unit,
-                       int denominator)
-{
-  CavMachineLook look = sheet_look;
-
-  look.unit = unit;
-  look.denominator = denominator;
-  cav_machine_view_draw_as (scene, plan, setup, pass, mark, box, &look);
-}
-
-void
-cav_draw_pass_as (cairo_t *cr,
-                  const CavPlan *plan,
-                  guint setup_index,
-                  guint pass_index,
-                  CavFrameBox box,
-                  CavLight light,
-                  const CavMachineLook *look)
+cav_draw_pass (cairo_t *cr,
+               const CavPlan *plan,
+               guint setup_index,
+               guint pass_index,
+               CavDrawBox box,
+               CavLight light,
+               const CavMachineLook *look)
 {
   double per_mm = box.per_mm > 0 ? box.per_mm : 1;
   CavBox area = cav_box (0, 0, box.width / per_mm, box.height / per_mm);
   g_autoptr (CavScene) scene = NULL;
   const CavSetup *setup;
+  const CavPass *pass;
 
   g_return_if_fail (cr != NULL && plan != NULL && setup_index < plan->setups->len);
   setup = g_ptr_array_index (plan->setups, setup_index);
   g_return_if_fail (pass_index < setup->passes->len);
+  pass = g_ptr_array_index (setup->passes, pass_index);
 
   /* Without room for a fence there is no picture. */
   if (!(area.x1 > FENCE + SACRIFICIAL + BESIDE + 2 && area.y1 > TABLE + BELOW + ABOVE + 2))
     return;
   scene = cav_scene_new (area.x1, area.y1);
-  cav_machine_view_draw_as (
-      scene, plan, setup, g_ptr_array_index (setup->passes, pass_index),
+  cav_machine_view_draw_passes (
+      scene, plan, setup, &pass, 1,
       cav_end_mark_find (plan->profile, cav_machine_view_get_mark_size (plan)), area, look);
   cairo_save (cr);
   cairo_translate (cr, box.x, box.y);
   cairo_scale (cr, per_mm, per_mm);
   cav_scene_render_in (scene, cr, light);
   cairo_restore (cr);
-}
-
-void
-cav_draw_pass (cairo_t *cr,
-               const CavPlan *plan,
-               guint setup_index,
-               guint pass_index,
-               CavFrameBox box,
-               CavUnit unit)
-{
-  const CavMachineLook look = {
-    .unit = unit, .denominator = CAV_SHEET_DENOMINATOR, .letters = CAV_LETTER_SMALL, .progress = 1
-  };
-
-  cav_draw_pass_as (cr, plan, setup_index, pass_index, box, CAV_LIGHT_PAPER, &look);
 }

@@ -19,27 +19,9 @@ typedef struct
   gboolean unfigured; /* without fence and height, where the picture is too small for them */
 } CavMachineLook;
 
-/* One pass as it is seen from the outfeed side, drawn into a box of the page: fence at the left,
- * table below, sizes of the wood as large as they fit, letters and lines as they are. */
-void cav_machine_view_draw (CavScene *scene,
-                            const CavPlan *plan,
-                            const CavSetup *setup,
-                            const CavPass *pass,
-                            CavEndMark mark,
-                            CavBox box,
-                            CavUnit unit,
-                            int denominator);
-
-/* The same as look has it. */
-void cav_machine_view_draw_as (CavScene *scene,
-                               const CavPlan *plan,
-                               const CavSetup *setup,
-                               const CavPass *pass,
-                               CavEndMark mark,
-                               CavBox box,
-                               const CavMachineLook *look);
-
-/* The passes of a ladder together: the rail stands there as before the first and after the last of
+/* Passes as they are seen from the outfeed side, drawn into a box of the page: fence at the left,
+ * table below, sizes of the wood as large as they fit, letters and lines as look has them. Those of
+ * a ladder are drawn together: the rail stands there as before the first and after the last of
  * them, tool, fence and height are the last one's. */
 void cav_machine_view_draw_passes (CavScene *scene,
                                    const CavPlan *plan,

@@ -295,11 +295,11 @@ draw_progress (PassPane *self)
 static void
 draw_machine (PassPane *self, guint setup, guint pass)
 {
-  CavFrameBox box = { .x = MARGIN,
-                      .y = self->head,
-                      .width = self->pane->width - 2 * MARGIN,
-                      .height = self->pane->height - self->head - MARGIN,
-                      .per_mm = PER_MM };
+  CavDrawBox box = { .x = MARGIN,
+                     .y = self->head,
+                     .width = self->pane->width - 2 * MARGIN,
+                     .height = self->pane->height - self->head - MARGIN,
+                     .per_mm = PER_MM };
   const CavMachineLook look = { .unit = self->content->unit,
                                 .denominator = self->content->denominator,
                                 .letters = PICTURE_LETTERS * self->pen.letters,
@@ -308,8 +308,7 @@ draw_machine (PassPane *self, guint setup, guint pass)
                                 .centred = TRUE };
 
   if (box.width > 0 && box.height > 0)
-    cav_draw_pass_as (self->pen.cr, self->content->plan, setup, pass, box, self->pane->light,
-                      &look);
+    cav_draw_pass (self->pen.cr, self->content->plan, setup, pass, box, self->pane->light, &look);
 }
 
 static void

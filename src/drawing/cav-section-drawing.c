@@ -311,7 +311,7 @@ create_fitting_view (
 }
 
 void
-cav_draw_section (cairo_t *cr, CavProject *project, CavFrameBox box, CavUnit unit)
+cav_draw_section (cairo_t *cr, CavProject *project, CavDrawBox box, CavUnit unit)
 {
   g_autoptr (CavScene) scene = NULL;
   g_autoptr (CavSectionView) view = NULL;

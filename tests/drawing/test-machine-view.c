@@ -53,7 +53,11 @@ draw (const CavPlan *plan, guint setup, guint pass)
   cairo_set_source_rgb (cr, 1, 1, 1);
   cairo_paint (cr);
   cav_draw_pass (cr, plan, setup, pass,
-                 (CavFrameBox){ 5 * DOTS, 5 * DOTS, 120 * DOTS, 80 * DOTS, DOTS }, CAV_UNIT_MM);
+                 (CavDrawBox){ 5 * DOTS, 5 * DOTS, 120 * DOTS, 80 * DOTS, DOTS }, CAV_LIGHT_PAPER,
+                 &(CavMachineLook){ .unit = CAV_UNIT_MM,
+                                    .denominator = CAV_SHEET_DENOMINATOR,
+                                    .letters = CAV_LETTER_SMALL,
+                                    .progress = 1 });
   g_assert_cmpint (cairo_status (cr), ==, CAIRO_STATUS_SUCCESS);
   cairo_destroy (cr);
   cairo_surface_flush (surface);
@@ -169,23 +173,27 @@ test_keeps_to_its_box (void)
 {
   g_autoptr (CavProject) project = sample_project_new ();
   g_autoptr (CavPlan) plan = sample_plan_new (project);
-  static const CavFrameBox boxes[] = { { 50, 50, 300, 200, 4 },
-                                       { 50, 50, 160, 120, 2 },
-                                       { 50, 50, 2, 2, 1 },
-                                       { 50, 50, 0, 0, 1 },
-                                       { 50, 50, 60, 400, 2 } };
+  static const CavDrawBox boxes[] = { { 50, 50, 300, 200, 4 },
+                                      { 50, 50, 160, 120, 2 },
+                                      { 50, 50, 2, 2, 1 },
+                                      { 50, 50, 0, 0, 1 },
+                                      { 50, 50, 60, 400, 2 } };
 
   for (guint i = 0; i < plan->setups->len; i++)
     for (guint j = 0; j < G_N_ELEMENTS (boxes); j++)
       {
         cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 500, 500);
         cairo_t *cr = cairo_create (surface);
-        CavFrameBox box = boxes[j];
+        CavDrawBox box = boxes[j];
         int n_outside = 0;
 
         cairo_set_source_rgb (cr, 1, 1, 1);
         cairo_paint (cr);
-        cav_draw_pass (cr, plan, i, 0, box, CAV_UNIT_INCH);
+        cav_draw_pass (cr, plan, i, 0, box, CAV_LIGHT_PAPER,
+                       &(CavMachineLook){ .unit = CAV_UNIT_INCH,
+                                          .denominator = CAV_SHEET_DENOMINATOR,
+                                          .letters = CAV_LETTER_SMALL,
+                                          .progress = 1 });
         cairo_surface_flush (surface);
         for (int y = 0; y < 500; y++)
           for (int x = 0; x < 500; x++)

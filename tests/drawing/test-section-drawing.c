@@ -341,18 +341,18 @@ test_random_sections (void)
 static void
 test_draw_section (void)
 {
-  static const CavFrameBox boxes[] = { { 20, 20, 460, 300, 3.78 },
-                                       { 20, 20, 100, 60, 3.78 },
-                                       { 20, 20, 3, 400, 1 },
-                                       { 20, 20, 0, 0, 1 },
-                                       { 20, 20, 300, 200, 0 } };
+  static const CavDrawBox boxes[] = { { 20, 20, 460, 300, 3.78 },
+                                      { 20, 20, 100, 60, 3.78 },
+                                      { 20, 20, 3, 400, 1 },
+                                      { 20, 20, 0, 0, 1 },
+                                      { 20, 20, 300, 200, 0 } };
   g_autoptr (CavProject) project = sample_project_new ();
 
   for (guint i = 0; i < G_N_ELEMENTS (boxes); i++)
     {
       cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 500, 450);
       cairo_t *cr = cairo_create (surface);
-      CavFrameBox box = boxes[i];
+      CavDrawBox box = boxes[i];
       int n_outside = 0;
       int n_inside = 0;
 
