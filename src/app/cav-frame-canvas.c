@@ -9,6 +9,7 @@
 #include "app/cav-frame-painting.h"
 #include "app/cav-letters.h"
 #include "app/cav-settings.h"
+#include "geometry/cav-unit.h"
 
 /* The lamp: how near the pointer has to be, and its radius; pixels. */
 #define LAMP_REACH 24.0
@@ -175,8 +176,8 @@ get_lamp (CavFrameCanvas *self)
   get_light (self, &angle, &height);
   away = get_rim (self) * (LIGHT_HIGH - height) / (LIGHT_HIGH - LIGHT_LOW);
   return GRAPHENE_POINT_INIT (
-      (float)(gtk_widget_get_width (GTK_WIDGET (self)) / 2.0 + away * sin (angle * G_PI / 180.0)),
-      (float)(gtk_widget_get_height (GTK_WIDGET (self)) / 2.0 - away * cos (angle * G_PI / 180.0)));
+      (float)(gtk_widget_get_width (GTK_WIDGET (self)) / 2.0 + away * sin (CAV_RADIANS (angle))),
+      (float)(gtk_widget_get_height (GTK_WIDGET (self)) / 2.0 - away * cos (CAV_RADIANS (angle))));
 }
 
 static void
@@ -187,7 +188,7 @@ set_lamp (CavFrameCanvas *self, double x, double y)
   double away = hypot (dx, dy) / fmax (get_rim (self), 1.0);
 
   if (away > 0.01)
-    self->light_angle = atan2 (dx, -dy) * 180.0 / G_PI;
+    self->light_angle = CAV_DEGREES (atan2 (dx, -dy));
   self->light_height = CLAMP (LIGHT_HIGH - away * (LIGHT_HIGH - LIGHT_LOW), LIGHT_LOW, LIGHT_HIGH);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }

@@ -6,6 +6,7 @@
 #include "app/cav-length-text.h"
 #include "app/cav-settings.h"
 #include "geometry/cav-tolerance.h"
+#include "geometry/cav-unit.h"
 
 struct _CavLengthEntry
 {
@@ -28,7 +29,7 @@ choose_style (double value)
   CavLengthStyle style = cav_settings_get_length_style ();
 
   if (style.unit == CAV_UNIT_INCH && style.denominator != CAV_LENGTH_DECIMAL
-      && fabs (value) > CAV_TOLERANCE_POINT && fabs (value) < 25.4 / style.denominator / 2)
+      && fabs (value) > CAV_TOLERANCE_POINT && fabs (value) < CAV_INCH / style.denominator / 2)
     style.denominator = CAV_LENGTH_DECIMAL;
   return style;
 }

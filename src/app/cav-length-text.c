@@ -2,11 +2,12 @@
 #include "app/cav-length-text.h"
 
 #include "app/cav-settings.h"
+#include "geometry/cav-unit.h"
 
 /* Grid of the drawing, and with it of the arrow keys: a millimetre, or what a rule in inches shows
  * as its usual division. */
 #define STEP_MM 1.0
-#define STEP_INCH (25.4 / 16.0)
+#define STEP_INCH (CAV_INCH / 16.0)
 #define STEP_DECIMAL_INCH 1.27 /* 0.05 in */
 
 char *

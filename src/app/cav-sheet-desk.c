@@ -2,13 +2,14 @@
 #include "app/cav-sheet-desk.h"
 
 #include "app/cav-sheet-page.h"
+#include "geometry/cav-unit.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
 
 /* Pixels: around and between pages, and for a millimetre where nothing limits it (96 an inch). */
 #define AROUND 18
-#define ACTUAL (96 / 25.4)
+#define ACTUAL (96 / CAV_INCH)
 #define LEAST_SCALE 0.4
 #define LARGEST_SCALE 16.0
 /* Narrower pages than this are not made wider to fill the desk, mm: a strip stays as it is. */

@@ -5,13 +5,13 @@
 #include "app/cav-settings.h"
 #include "drawing/cav-pass-words.h"
 #include "geometry/cav-number-text.h"
+#include "geometry/cav-unit.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
 
 /* Less than this stands for nothing at all, mm². */
 #define LEFTOVER_NOTHING 0.05
-#define MM_PER_INCH 25.4
 
 static const char *
 get_machine (CavMachine machine)
@@ -159,7 +159,7 @@ create_area (double mm2)
   gboolean metric = cav_settings_get_length_style ().unit == CAV_UNIT_MM;
 
   cav_number_format (figure, sizeof figure, metric ? "%.1f" : "%.3f",
-                     metric ? mm2 : mm2 / (MM_PER_INCH * MM_PER_INCH));
+                     metric ? mm2 : mm2 / (CAV_INCH * CAV_INCH));
   return g_strconcat (figure, metric ? " mm²" : " in²", NULL);
 }
 

@@ -1,19 +1,20 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "boards/cav-board-measure.h"
 
+#include "geometry/cav-unit.h"
+
 #include <math.h>
 
-#define INCH 25.4
-#define FOOT (12.0 * INCH)
+#define FOOT (12.0 * CAV_INCH)
 
 /* Surfaced on two sides: 13/16, 1 1/16, 1 5/16 and 1 3/4 in, the figures of the American rules for
  * hardwood (National Hardwood Lumber Association), from memory; two merchants print 3/4 to 13/16,
  * 1 to 1 1/16, 1 1/4 to 1 5/16 and 1 3/4 for the same boards. */
 static const CavQuarter QUARTERS[] = {
-  { 4, 1.0 * INCH, 13.0 / 16.0 * INCH },
-  { 5, 1.25 * INCH, 17.0 / 16.0 * INCH },
-  { 6, 1.5 * INCH, 21.0 / 16.0 * INCH },
-  { 8, 2.0 * INCH, 1.75 * INCH },
+  { 4, 1.0 * CAV_INCH, 13.0 / 16.0 * CAV_INCH },
+  { 5, 1.25 * CAV_INCH, 17.0 / 16.0 * CAV_INCH },
+  { 6, 1.5 * CAV_INCH, 21.0 / 16.0 * CAV_INCH },
+  { 8, 2.0 * CAV_INCH, 1.75 * CAV_INCH },
 };
 
 guint
@@ -41,7 +42,7 @@ get_sold_thickness (const CavBoard *board)
     for (guint i = 0; i < G_N_ELEMENTS (QUARTERS); i++)
       if (board->thickness <= QUARTERS[i].surfaced + near)
         return QUARTERS[i].rough;
-  return MAX (board->thickness, INCH);
+  return MAX (board->thickness, CAV_INCH);
 }
 
 double
@@ -49,7 +50,8 @@ cav_board_get_feet (const CavBoard *board)
 {
   g_return_val_if_fail (board != NULL, 0.0);
 
-  return get_sold_thickness (board) / INCH * board->width / INCH * board->length / FOOT / 12.0;
+  return get_sold_thickness (board) / CAV_INCH * board->width / CAV_INCH * board->length / FOOT
+         / 12.0;
 }
 
 double
@@ -57,7 +59,7 @@ cav_board_get_volume (const CavBoard *board)
 {
   g_return_val_if_fail (board != NULL, 0.0);
 
-  return board->length * board->width * board->thickness * 1e-9;
+  return CAV_CUBIC_METRES (board->length * board->width * board->thickness);
 }
 
 gboolean

@@ -2,6 +2,7 @@
 #include "boards/cav-layout-private.h"
 
 #include "boards/cav-board-measure.h"
+#include "geometry/cav-unit.h"
 
 #include <math.h>
 
@@ -96,7 +97,7 @@ cav_layout_count (CavBoardLayout *layout, const CavLumber *lumber)
         }
     }
   if (layout->totals.volume > 0.0)
-    layout->totals.yield = rails * 1e-9 / layout->totals.volume;
+    layout->totals.yield = CAV_CUBIC_METRES (rails) / layout->totals.volume;
 }
 
 /* Blanks of a job come from strips of one width, whatever is taken off to square them. */

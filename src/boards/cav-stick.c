@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "boards/cav-stick.h"
 
+#include "geometry/cav-unit.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -39,7 +41,7 @@ cav_stick_get_kerf (const CavLumber *lumber, const CavBoardJob *job)
 {
   g_return_val_if_fail (lumber != NULL && job != NULL, 0.0);
 
-  return job->square_first ? lumber->kerf : lumber->kerf / cos (job->mitre * G_PI / 180.0);
+  return job->square_first ? lumber->kerf : lumber->kerf / cos (CAV_RADIANS (job->mitre));
 }
 
 CavGrainOrder

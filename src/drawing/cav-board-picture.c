@@ -4,6 +4,7 @@
 
 #include "drawing/cav-board-private.h"
 #include "drawing/cav-dimension.h"
+#include "geometry/cav-unit.h"
 
 #define HATCH 1.4
 #define FIGURE CAV_BOARD_FIGURE
@@ -156,7 +157,7 @@ draw_piece (const CavBoardPicture *self, int strip, const CavPlacedPiece *piece)
 {
   const CavBox box = cav_board_picture_get_box (self, strip, piece->from, piece->length);
   const double inset
-      = MIN ((box.y1 - box.y0) * tan (piece->mitre * G_PI / 180.0), 0.5 * (box.x1 - box.x0));
+      = MIN ((box.y1 - box.y0) * tan (CAV_RADIANS (piece->mitre)), 0.5 * (box.x1 - box.x0));
   const CavPoint corners[] = {
     { box.x0, box.y0 },
     { box.x1, box.y0 },

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "drawing/cav-dimension.h"
+#include "geometry/cav-unit.h"
 #include "milling/cav-placement.h"
 
 /*
@@ -115,8 +116,8 @@ init_view (View *view, const CavPlan *plan, const CavSetup *setup, const CavBlad
   double half = sqrt (fmax (last->height * (blade->diameter - last->height), 1));
   double size = fmin (view->box.x1 - view->box.x0, view->box.y1 - view->box.y0);
 
-  view->sine = sin (setup->angle * G_PI / 180);
-  view->cosine = cos (setup->angle * G_PI / 180);
+  view->sine = sin (CAV_RADIANS (setup->angle));
+  view->cosine = cos (CAV_RADIANS (setup->angle));
   /* As it is set at the beginning. */
   view->fence = first->fence;
   view->rail = cav_placement_get_reach (&plan->blank, last->down);

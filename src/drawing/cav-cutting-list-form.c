@@ -8,6 +8,7 @@
 #include "drawing/cav-sheet-private.h"
 #include "drawing/cav-text-sheet.h"
 #include "geometry/cav-number-text.h"
+#include "geometry/cav-unit.h"
 
 /* The cells of the list, in the order of its columns. */
 enum
@@ -54,7 +55,7 @@ format_length (double mm, const CavSheetOptions *options, gboolean for_csv)
   if (!for_csv)
     return cav_length_format_bare (mm, options->unit, options->denominator);
   if (options->unit == CAV_UNIT_INCH)
-    return format_number (mm / 25.4, 4, TRUE);
+    return format_number (mm / CAV_INCH, 4, TRUE);
   return g_strdelimit (cav_length_format_bare (mm, CAV_UNIT_MM, 1), ",", '.');
 }
 

@@ -6,6 +6,7 @@
 
 #include "drawing/cav-words-private.h"
 #include "frame/cav-material.h"
+#include "geometry/cav-unit.h"
 
 static void
 item_free (gpointer data)
@@ -168,7 +169,7 @@ get_mat_weight (const CavFrame *frame, int index)
   double area = frame->sizes.glass.width * frame->sizes.glass.height
                 - frame->sizes.windows[index].width * frame->sizes.windows[index].height;
 
-  return area * frame->settings.mats[index].thickness * 1e-9 * CAV_DENSITY_MAT;
+  return CAV_CUBIC_METRES (area * frame->settings.mats[index].thickness) * CAV_DENSITY_MAT;
 }
 
 static void

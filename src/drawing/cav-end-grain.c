@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-end-grain.h"
 
+#include "geometry/cav-unit.h"
+
 #include <math.h>
 
 /* The heart's place, as shares of the blank's size: aside of the middle, well below the back. */
@@ -19,8 +21,8 @@ get_scale (CavTransform map)
 static void
 draw_ring (CavScene *scene, CavPoint heart, double radius, CavBox bounds, CavTransform map)
 {
-  double right = atan2 (bounds.y0 - heart.y, bounds.x1 - heart.x) * 180 / G_PI - 5;
-  double left = atan2 (bounds.y0 - heart.y, bounds.x0 - heart.x) * 180 / G_PI + 5;
+  double right = CAV_DEGREES (atan2 (bounds.y0 - heart.y, bounds.x1 - heart.x)) - 5;
+  double left = CAV_DEGREES (atan2 (bounds.y0 - heart.y, bounds.x0 - heart.x)) + 5;
   g_autoptr (CavPath) ring = cav_path_new ();
   g_autoptr (CavPath) mapped = NULL;
   /* Trees are not compasses. */

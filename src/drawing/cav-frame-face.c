@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-frame-face.h"
 
+#include "geometry/cav-unit.h"
+
 #include <math.h>
 
 void
@@ -13,7 +15,7 @@ cav_frame_face_init (CavFrameFace *face, int sides, CavSize size)
     {
       double angle = (i * 360.0 / sides - 90.0 + (sides % 2 == 1 ? 180.0 / sides : 0.0));
 
-      face->across[i] = CAV_POINT (cos (angle * G_PI / 180.0), sin (angle * G_PI / 180.0));
+      face->across[i] = CAV_POINT (cos (CAV_RADIANS (angle)), sin (CAV_RADIANS (angle)));
       face->reach[i] = (sides == 4 && i % 2 == 0 ? size.height : size.width) / 2.0;
     }
 }

@@ -112,18 +112,6 @@ draw_mark (const Plot *self, double humidity, const char *word, gboolean above)
             CAV_ALIGN_MIDDLE, CAV_INK_BLACK);
 }
 
-/* "−0.25": without its unit, below zero where the mitre opens at the sight edge. */
-static char *
-format_signed (double gap, CavUnit unit)
-{
-  double shown = unit == CAV_UNIT_MM ? gap : gap / 25.4;
-  double least = unit == CAV_UNIT_MM ? 0.005 : 0.0005;
-  char text[G_ASCII_DTOSTR_BUF_SIZE];
-
-  cav_number_format (text, sizeof text, unit == CAV_UNIT_MM ? "%.2f" : "%.3f", fabs (shown));
-  return g_strconcat (shown <= -least ? "\342\210\222" : "", text, NULL);
-}
-
 /* Every tenth percent of humidity as a column: air, wood, gap. */
 static void
 draw_table (const Plot *self, CavBox box, CavUnit unit)
@@ -149,7 +137,7 @@ draw_table (const Plot *self, CavBox box, CavUnit unit)
       double x = box.x0 + NAMES + (i / 2 + 1) * column - 1.0;
       g_autofree char *humidity = g_strdup_printf ("%.0f", points[i].humidity);
       g_autofree char *moisture = g_strdup (CAV_NUMBER_TEXT ("%.1f", points[i].moisture));
-      g_autofree char *gap = format_signed (points[i].gap, unit);
+      g_autofree char *gap = cav_gap_format_signed (points[i].gap, unit);
 
       write_at (self, humidity, CAV_POINT (x, y[0]), CAV_ALIGN_END, CAV_INK_BLACK);
       write_at (self, moisture, CAV_POINT (x, y[1]), CAV_ALIGN_END, CAV_INK_BLACK);

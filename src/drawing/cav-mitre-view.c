@@ -2,6 +2,7 @@
 #include "drawing/cav-mitre-view.h"
 
 #include "geometry/cav-number-text.h"
+#include "geometry/cav-unit.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -20,8 +21,8 @@
 static CavPoint
 turn (CavPoint point, CavPoint pivot, double degrees)
 {
-  double sine = sin (degrees * G_PI / 180.0);
-  double cosine = cos (degrees * G_PI / 180.0);
+  double sine = sin (CAV_RADIANS (degrees));
+  double cosine = cos (CAV_RADIANS (degrees));
   double x = point.x - pivot.x;
   double y = point.y - pivot.y;
 
@@ -54,14 +55,36 @@ cav_mitre_corner_init (
   corner->open[1] = degrees > 0.0 ? corner->second[1] : corner->second[2];
 }
 
-char *
-cav_gap_format (double mm, CavUnit unit)
+/* (transfer full) How wide it is, in hundredths of a millimetre or thousandths of an inch. */
+static char *
+format_width (double mm, CavUnit unit)
 {
   char text[G_ASCII_DTOSTR_BUF_SIZE];
 
-  cav_number_format (text, sizeof text, unit == CAV_UNIT_MM ? "%.2f" : "%.3f",
-                     unit == CAV_UNIT_MM ? fabs (mm) : fabs (mm) / 25.4);
-  return g_strdup_printf ("%s %s", text, unit == CAV_UNIT_MM ? "mm" : "in");
+  if (unit == CAV_UNIT_MM)
+    cav_number_format (text, sizeof text, "%.2f", fabs (mm));
+  else
+    cav_number_format (text, sizeof text, "%.3f", fabs (mm) / CAV_INCH);
+  return g_strdup (text);
+}
+
+char *
+cav_gap_format (double mm, CavUnit unit)
+{
+  g_autofree char *width = format_width (mm, unit);
+
+  return g_strdup_printf ("%s %s", width, unit == CAV_UNIT_MM ? "mm" : "in");
+}
+
+char *
+cav_gap_format_signed (double mm, CavUnit unit)
+{
+  const CavLengthStyle style = { unit, CAV_LENGTH_DECIMAL };
+  g_autofree char *width = format_width (mm, unit);
+
+  /* What is written as nought has no sign. */
+  return g_strconcat (mm <= -cav_length_style_get_rounding (style) ? "\342\210\222" : "", width,
+                      NULL);
 }
 
 static void

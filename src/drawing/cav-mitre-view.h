@@ -33,6 +33,8 @@ CavScene *cav_mitre_view_create_scene (const CavFrame *frame,
 
 /* (transfer full) "0.25 mm" or "0.010 in": a gap, which fractions of an inch are too coarse for. */
 char *cav_gap_format (double mm, CavUnit unit) G_GNUC_WARN_UNUSED_RESULT;
+/* (transfer full) "0.25": without its unit; "−0.25" where the mitre opens at the sight edge. */
+char *cav_gap_format_signed (double mm, CavUnit unit) G_GNUC_WARN_UNUSED_RESULT;
 /* The plot alone, in a box; with a mark at some humidity. */
 void cav_gap_plot_draw (
     CavScene *scene, const CavFrame *frame, CavBox box, double humidity, CavUnit unit);

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "drawing/cav-words-private.h"
+#include "geometry/cav-unit.h"
 #include "milling/cav-placement.h"
 
 /* A cut is looked at this far above the table, and wood beside it this far from its edge, mm. */
@@ -15,7 +16,7 @@
 #define AT_SIDE 0.05
 /* The longer leg of the setting triangle, mm. */
 #define LEG_MM 200.0
-#define LEG_INCH (8 * 25.4)
+#define LEG_INCH (8 * CAV_INCH)
 
 const char *
 cav_words_get_board (CavFenceBoard board)
@@ -177,7 +178,7 @@ void
 cav_cove_get_legs (double angle, CavUnit unit, double *out_along, double *out_across)
 {
   double leg = unit == CAV_UNIT_INCH ? LEG_INCH : LEG_MM;
-  double slope = tan (angle * G_PI / 180);
+  double slope = tan (CAV_RADIANS (angle));
 
   *out_along = slope <= 1 ? leg : leg / slope;
   *out_across = slope <= 1 ? leg * slope : leg;

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "drawing/cav-preview-private.h"
+#include "geometry/cav-unit.h"
 
 /* The lamp is a window, not a point: half of its size, as a share of the way to it. */
 #define LAMP_SIZE 0.13
@@ -11,8 +12,8 @@
 CavLamp
 cav_lamp_get (double angle, double height)
 {
-  double around = angle * G_PI / 180.0;
-  double up = CLAMP (height, 5.0, 90.0) * G_PI / 180.0;
+  double around = CAV_RADIANS (angle);
+  double up = CAV_RADIANS (CLAMP (height, 5.0, 90.0));
 
   return (CavLamp){ sin (around), -cos (around), sin (up), cos (up) };
 }

@@ -1,18 +1,19 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-ruler.h"
 
+#include "geometry/cav-unit.h"
+
 #include <math.h>
 
 /* Pixels that lines and figures keep from each other. */
 #define FINE_GAP 7.0
 #define COARSE_GAP 56.0
-#define INCH 25.4
 
 /* From fine to coarse; each ladder's rungs are multiples of all rungs below. */
 static const double metric[] = { 0.1, 0.5, 1, 5, 10, 50, 100, 500, 1000 };
 static const double imperial[]
-    = { INCH / 64, INCH / 32, INCH / 16, INCH / 8, INCH / 4,  INCH / 2,
-        INCH,      2 * INCH,  4 * INCH,  8 * INCH, 16 * INCH, 32 * INCH };
+    = { CAV_INCH / 64, CAV_INCH / 32, CAV_INCH / 16, CAV_INCH / 8, CAV_INCH / 4,  CAV_INCH / 2,
+        CAV_INCH,      2 * CAV_INCH,  4 * CAV_INCH,  8 * CAV_INCH, 16 * CAV_INCH, 32 * CAV_INCH };
 
 static guint
 find_rung (const double *ladder, guint n_rungs, double least)

@@ -8,8 +8,9 @@
 #include "drawing/cav-byte-stream-private.h"
 #include "drawing/cav-scene-private.h"
 #include "drawing/cav-trace.h"
+#include "geometry/cav-unit.h"
 
-#define POINTS_PER_MM (72.0 / 25.4)
+#define POINTS_PER_MM (72.0 / CAV_INCH)
 
 static void
 set_ink (cairo_t *cr, CavLight light, CavInk ink)
@@ -179,7 +180,7 @@ check_status (cairo_status_t status, gboolean is_sheet, GError **error)
 GBytes *
 cav_scene_create_png (CavScene *self, double dots_per_inch, GError **error)
 {
-  double scale = dots_per_inch / 25.4;
+  double scale = dots_per_inch / CAV_INCH;
   g_autoptr (GByteArray) bytes = g_byte_array_new ();
   cairo_surface_t *surface;
   cairo_t *cr;

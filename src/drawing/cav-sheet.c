@@ -1,13 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-sheet-private.h"
+#include "geometry/cav-unit.h"
 
 #include <glib/gi18n-lib.h>
 
 void
 cav_paper_get_size (CavPaper paper, double *out_width, double *out_height)
 {
-  *out_width = paper == CAV_PAPER_LETTER ? 11 * 25.4 : 297;
-  *out_height = paper == CAV_PAPER_LETTER ? 8.5 * 25.4 : 210;
+  *out_width = paper == CAV_PAPER_LETTER ? 11 * CAV_INCH : 297;
+  *out_height = paper == CAV_PAPER_LETTER ? 8.5 * CAV_INCH : 210;
 }
 
 char *

@@ -8,6 +8,7 @@
 #include "drawing/cav-pass-words.h"
 #include "drawing/cav-sheet-private.h"
 #include "drawing/cav-template-private.h"
+#include "geometry/cav-unit.h"
 
 /*
  * Parts at full size, laid out in rows on as many pages as they need. A part that is larger than
@@ -386,7 +387,7 @@ draw_bars (const Template *self, CavScene *scene, const Page *page)
 
   cav_scene_begin_layer (scene, "check-bars");
   draw_bar (scene, CAV_POINT (MARGIN, y), 100, 10, _ ("100 mm exactly"));
-  draw_bar (scene, CAV_POINT (MARGIN, y + 10), 4 * 25.4, 25.4 / 4, _ ("4 in exactly"));
+  draw_bar (scene, CAV_POINT (MARGIN, y + 10), 4 * CAV_INCH, CAV_INCH / 4, _ ("4 in exactly"));
   cav_scene_end_layer (scene);
 }
 

@@ -5,6 +5,7 @@
 
 #include "drawing/cav-drawing.h"
 #include "drawing/cav-section-view.h"
+#include "geometry/cav-unit.h"
 
 /* Lines and growth rings are laid out in millimetres of paper. A sheet of this many for each root
  * of the pixels gives them weight in small pictures, and does not make them coarse in large ones.
@@ -31,5 +32,5 @@ cav_thumbnail_create_png (CavProject *project, int side, GError **error)
       view,
       CAV_POINT ((sheet - blank.width * scale) / 2.0, (sheet - blank.thickness * scale) / 2.0),
       CAV_UNIT_MM, CAV_SHEET_DENOMINATOR);
-  return cav_scene_create_png (scene, side * 25.4 / sheet, error);
+  return cav_scene_create_png (scene, side * CAV_INCH / sheet, error);
 }

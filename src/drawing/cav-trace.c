@@ -1,17 +1,19 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-trace.h"
 
+#include "geometry/cav-unit.h"
+
 #include <math.h>
 
 static void
 trace_arc (cairo_t *cr, const CavSegment *arc)
 {
-  double start = arc->start * G_PI / 180;
-  double end = (arc->start + arc->sweep) * G_PI / 180;
+  double start = CAV_RADIANS (arc->start);
+  double end = CAV_RADIANS (arc->start + arc->sweep);
 
   cairo_save (cr);
   cairo_translate (cr, arc->centre.x, arc->centre.y);
-  cairo_rotate (cr, arc->rotation * G_PI / 180);
+  cairo_rotate (cr, CAV_RADIANS (arc->rotation));
   cairo_scale (cr, arc->rx, arc->ry);
   if (arc->sweep < 0)
     cairo_arc_negative (cr, 0, 0, 1, start, end);

@@ -7,8 +7,7 @@
 #include "frame/cav-frame-private.h"
 #include "frame/cav-mitre.h"
 #include "geometry/cav-number-text.h"
-
-#define DEGREES(radians) ((radians)*180.0 / G_PI)
+#include "geometry/cav-unit.h"
 
 static void
 add_correction (GArray *corrections, const CavCorrection *correction)
@@ -139,7 +138,7 @@ correct_diagonals (GArray *corrections, const CavDryFit *dry_fit, const CavDryFi
       || fabs (falling - rising) < CAV_DRY_FIT_LENGTH)
     return;
 
-  double lean = DEGREES (asin (CLAMP (fabs (sine), 0.0, 1.0)));
+  double lean = CAV_DEGREES (asin (CLAMP (fabs (sine), 0.0, 1.0)));
   CavCorrection correction
       = { .rails = CAV_RAILS_ALL, .turn = -lean / 2.0, .setting = 45.0 - lean / 2.0 };
   take_sentence (
@@ -162,7 +161,7 @@ correct_corner (GArray *corrections, const CavDryFit *dry_fit, const CavDryFitFr
 {
   double gap = dry_fit->open_toe - dry_fit->open_heel;
   int n_cuts = dry_fit->last_corner ? 2 * frame->sides : 2;
-  double turn = DEGREES (gap / cav_mitre_get_length (frame->molding, frame->sides)) / n_cuts;
+  double turn = CAV_DEGREES (gap / cav_mitre_get_length (frame->molding, frame->sides)) / n_cuts;
   double setting = cav_mitre_get_angle (frame->sides) + turn;
 
   if (!isfinite (turn) || fabs (turn) < CAV_DRY_FIT_DEGREES)

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "frame/cav-frame-private.h"
+#include "geometry/cav-unit.h"
 
 #include <math.h>
 
@@ -93,6 +94,6 @@ double
 cav_frame_mitres_get_degrees (const CavFrameMitres *mitres, double humidity)
 {
   return mitres->length > 0.0
-             ? cav_frame_mitres_get_gap (mitres, humidity) / mitres->length * 180.0 / G_PI
+             ? CAV_DEGREES (cav_frame_mitres_get_gap (mitres, humidity) / mitres->length)
              : 0.0;
 }

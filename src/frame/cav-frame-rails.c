@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "frame/cav-frame-private.h"
+#include "geometry/cav-unit.h"
 
 #include <math.h>
 
@@ -47,7 +48,7 @@ get_rail (const CavFrameRails *rails, int rail)
 static double
 get_cut_room (const CavFrameRails *rails)
 {
-  return CAV_KERF_USUAL / cos (rails->mitre * G_PI / 180.0);
+  return CAV_KERF_USUAL / cos (CAV_RADIANS (rails->mitre));
 }
 
 static double

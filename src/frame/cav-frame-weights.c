@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "frame/cav-material.h"
+#include "geometry/cav-unit.h"
 
 /* A point near each corner, the others no further apart: common practice (2 to 4 in), no
  * source. */
@@ -37,7 +38,7 @@ get_area (CavSize size, int sides)
 static double
 get_mass (double area, double thickness, double density)
 {
-  return area * thickness * density * 1e-9;
+  return CAV_CUBIC_METRES (area * thickness) * density;
 }
 
 static double
@@ -59,7 +60,7 @@ fill_masses (CavFrame *frame, const CavProfile *profile)
   double sheet = get_area (sizes->glass, settings->sides);
 
   weights->wood_volume = cav_region_get_area (profile->region) * get_mean_length (&frame->rails);
-  weights->wood = weights->wood_volume * get_density (frame->wood) * 1e-9;
+  weights->wood = CAV_CUBIC_METRES (weights->wood_volume) * get_density (frame->wood);
   if (settings->glazing != CAV_GLAZING_NONE)
     weights->glazing = get_mass (sheet, settings->glazing_thickness, settings->glazing_density);
   for (int i = 0; i < settings->n_mats && !settings->floated; i++)
@@ -76,7 +77,7 @@ fill_masses (CavFrame *frame, const CavProfile *profile)
 double
 cav_wire_get_tension (double angle)
 {
-  return 1.0 / (2.0 * sin (angle * G_PI / 180.0));
+  return 1.0 / (2.0 * sin (CAV_RADIANS (angle)));
 }
 
 static void

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "frame/cav-sanding.h"
 
+#include "geometry/cav-unit.h"
+
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
@@ -77,7 +79,7 @@ find_largest_within (double diameter)
 static double
 get_radius (const CavSegment *arc)
 {
-  double t = (arc->start + arc->sweep / 2.0) * G_PI / 180.0;
+  double t = CAV_RADIANS (arc->start + arc->sweep / 2.0);
   double along = hypot (arc->rx * sin (t), arc->ry * cos (t));
 
   return along * along * along / (arc->rx * arc->ry);

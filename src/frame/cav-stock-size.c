@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "frame/cav-stock-size.h"
 
+#include "geometry/cav-unit.h"
+
 #include <math.h>
 #include <string.h>
 
-#define INCH 25.4
 #define ISO_LAST 10
 /* Measures that differ by less are the same size. */
 #define SAME 0.5
@@ -77,8 +78,8 @@ fill_sizes (void)
       g_snprintf (sizes[at].name, sizeof sizes[at].name, "%d × %d in", inches[i].width,
                   inches[i].height);
       sizes[at].series = inches[i].series;
-      sizes[at].width = inches[i].width * INCH;
-      sizes[at].height = inches[i].height * INCH;
+      sizes[at].width = inches[i].width * CAV_INCH;
+      sizes[at].height = inches[i].height * CAV_INCH;
     }
 }
 

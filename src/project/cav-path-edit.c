@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "geometry/cav-tolerance.h"
+#include "geometry/cav-unit.h"
 
 /* Points of a path nearer than this cannot be told apart by hand, and a bulge of less is a line:
  * a tenth of what the finest setting of a machine can show. */
@@ -299,8 +300,8 @@ bend (const CavSegment *segment, double bulge)
 
   CavPoint centre
       = CAV_POINT (middle.x + right.x * (bulge - radius), middle.y + right.y * (bulge - radius));
-  double start = atan2 (segment->from.y - centre.y, segment->from.x - centre.x) * (180.0 / G_PI);
-  double sweep = 4.0 * atan (2.0 * bulge / chord) * (180.0 / G_PI);
+  double start = CAV_DEGREES (atan2 (segment->from.y - centre.y, segment->from.x - centre.x));
+  double sweep = 4.0 * CAV_DEGREES (atan (2.0 * bulge / chord));
   CavSegment arc = cav_segment_arc (centre, fabs (radius), fabs (radius), 0.0, start, sweep);
   arc.from = segment->from;
   arc.to = segment->to;

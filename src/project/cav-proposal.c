@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "geometry/cav-tolerance.h"
+#include "geometry/cav-unit.h"
 #include "project/cav-place-private.h"
 
 /* Directions nearer to an axis than this run along it: a sixtieth of a degree and less. */
@@ -42,8 +43,8 @@ get_tangent (const CavSegment *segment, gboolean at_end)
 
   if (segment->kind == CAV_SEGMENT_ARC)
     {
-      double t = (segment->start + (at_end ? segment->sweep : 0.0)) * (G_PI / 180.0);
-      double turn = segment->rotation * (G_PI / 180.0);
+      double t = CAV_RADIANS (segment->start + (at_end ? segment->sweep : 0.0));
+      double turn = CAV_RADIANS (segment->rotation);
       double u = copysign (1.0, segment->sweep) * -segment->rx * sin (t);
       double v = copysign (1.0, segment->sweep) * segment->ry * cos (t);
 

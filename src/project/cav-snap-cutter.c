@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "geometry/cav-unit.h"
 #include "project/cav-snap-private.h"
 
 #include <math.h>
@@ -127,7 +128,7 @@ get_slope (const CavCutter *cutter, double *out_slope, double *out_tip, double *
     return FALSE;
   if (cutter->family == CAV_CUTTER_VEE)
     angle /= 2.0;
-  *out_slope = tan (angle * (G_PI / 180.0));
+  *out_slope = tan (CAV_RADIANS (angle));
   *out_tip = cutter->family == CAV_CUTTER_VEE ? 0.0 : c[CAV_CUTTER_TIP_DIAMETER] / 2.0;
   *out_reach = c[CAV_CUTTER_DIAMETER] / 2.0 - *out_tip;
   return TRUE;

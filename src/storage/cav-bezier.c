@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "geometry/cav-tolerance.h"
+#include "geometry/cav-unit.h"
 
 /*
  * A stretch of the curve is replaced by two circular arcs that leave its ends in its own
@@ -21,7 +22,6 @@
 #define STRAIGHT (0.05 * CAV_BEZIER_TOLERANCE)
 /* Arcs of larger circles are drawn as lines, for their centres lie out of range. */
 #define LARGEST_RADIUS (0.5 * CAV_COORDINATE_MAX)
-#define DEGREES (180.0 / G_PI)
 
 typedef struct
 {
@@ -128,8 +128,8 @@ arc_from_tangent (CavPoint from, CavPoint tangent, CavPoint to)
 
   double radius = dot (chord, chord) / (2.0 * side);
   CavPoint centre = along (from, normal, radius);
-  double sweep = 2.0 * atan2 (cross (tangent, chord), dot (tangent, chord)) * DEGREES;
-  double start = atan2 (from.y - centre.y, from.x - centre.x) * DEGREES;
+  double sweep = 2.0 * CAV_DEGREES (atan2 (cross (tangent, chord), dot (tangent, chord)));
+  double start = CAV_DEGREES (atan2 (from.y - centre.y, from.x - centre.x));
   CavSegment arc = cav_segment_arc (centre, fabs (radius), fabs (radius), 0.0, start, sweep);
 
   arc.from = from;

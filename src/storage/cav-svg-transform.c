@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "geometry/cav-unit.h"
 #include "storage/cav-number.h"
 #include "storage/cav-svg-path.h"
 
@@ -43,12 +44,6 @@ read_numbers (const char **at, double *numbers, int *out_n)
   return TRUE;
 }
 
-static double
-tangent (double degrees)
-{
-  return tan (degrees * (G_PI / 180.0));
-}
-
 static CavTransform
 rotation_about (double degrees, double x, double y)
 {
@@ -73,9 +68,9 @@ make_transform (const char *word, gsize length, const double *v, int n, CavTrans
   else if (IS ("rotate") && (n == 1 || n == 3))
     *out = rotation_about (v[0], n == 3 ? v[1] : 0.0, n == 3 ? v[2] : 0.0);
   else if (IS ("skewX") && n == 1)
-    out->xy = tangent (v[0]);
+    out->xy = tan (CAV_RADIANS (v[0]));
   else if (IS ("skewY") && n == 1)
-    out->yx = tangent (v[0]);
+    out->yx = tan (CAV_RADIANS (v[0]));
   else
     return FALSE;
   return TRUE;

@@ -22,9 +22,9 @@ cav_svg_length_parse (const char *text, double *out_units, gboolean *out_has_uni
     { "px", 1.0 },
     { "mm", CAV_SVG_UNITS_PER_MM },
     { "cm", 10.0 * CAV_SVG_UNITS_PER_MM },
-    { "in", 96.0 },
-    { "pt", 96.0 / 72.0 },
-    { "pc", 16.0 },
+    { "in", CAV_SVG_UNITS_PER_INCH },
+    { "pt", CAV_SVG_UNITS_PER_INCH / 72.0 },
+    { "pc", CAV_SVG_UNITS_PER_INCH / 6.0 },
   };
   double number;
 

@@ -2,12 +2,14 @@
 #pragma once
 
 #include "geometry/cav-point.h"
+#include "geometry/cav-unit.h"
 #include "storage/cav-xml.h"
 
 G_BEGIN_DECLS
 
-/* User units in a millimetre: SVG counts 96 of them to an inch of 25.4. */
-#define CAV_SVG_UNITS_PER_MM (96.0 / 25.4)
+/* User units in an inch, and in a millimetre (SVG 1.1, section 7.10, and CSS). */
+#define CAV_SVG_UNITS_PER_INCH 96.0
+#define CAV_SVG_UNITS_PER_MM (CAV_SVG_UNITS_PER_INCH / CAV_INCH)
 
 /* Size of the picture in millimetres and the map from user units to them, by width, height,
  * viewBox and preserveAspectRatio (SVG 1.1, sections 7.7 and 7.8). */

@@ -5,6 +5,7 @@
 #include "drawing/cav-pass-hints.h"
 #include "drawing/cav-pass-words.h"
 #include "geometry/cav-number-text.h"
+#include "geometry/cav-unit.h"
 #include "tool/cav-pass-text-private.h"
 #include "tool/cav-text.h"
 
@@ -137,7 +138,7 @@ append_chips (CavPassText *self, double area)
   if (self->options.unit == CAV_UNIT_MM)
     cav_number_format (buffer, sizeof buffer, "%.1f", area);
   else
-    cav_number_format (buffer, sizeof buffer, "%.3f", area / (25.4 * 25.4));
+    cav_number_format (buffer, sizeof buffer, "%.3f", area / (CAV_INCH * CAV_INCH));
   cav_text_append_cell (self->out, buffer, WIDTH_CHIPS + 1, TRUE);
 }
 
