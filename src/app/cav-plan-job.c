@@ -3,6 +3,7 @@
 
 #include <gio/gio.h>
 
+#include "milling/cav-retrace.h"
 #include "storage/cav-kept-plan.h"
 
 struct _CavPlanJob
@@ -11,6 +12,7 @@ struct _CavPlanJob
   CavPlanRequest request;
   CavRegion *profile;
   CavShop *shop;
+  GVariant *known; /* nullable */
   int cancelled;
 
   /* Of the thread that started it */
@@ -26,6 +28,7 @@ job_free (gpointer data)
 
   cav_region_unref (self->profile);
   cav_shop_free (self->shop);
+  g_clear_pointer (&self->known, g_variant_unref);
   g_free (self);
 }
 
@@ -61,8 +64,12 @@ planned_cb (GObject *source, GAsyncResult *result, gpointer user_data)
 }
 
 CavPlanJob *
-cav_plan_job_start (
-    CavProject *project, CavEffort effort, CavPlanJobDone done, gpointer user_data, GError **error)
+cav_plan_job_start (CavProject *project,
+                    CavEffort effort,
+                    const CavPlan *known,
+                    CavPlanJobDone done,
+                    gpointer user_data,
+                    GError **error)
 {
   g_autoptr (GTask) task = NULL;
   CavPlanRequest request;
@@ -82,6 +89,8 @@ cav_plan_job_start (
   self->request = request;
   self->request.profile = self->profile;
   self->request.shop = self->shop;
+  if (known != NULL && known->usable)
+    self->request.known = self->known = cav_plan_create_trace (known);
   self->request.cancelled = &self->cancelled;
   task = g_task_new (NULL, NULL, planned_cb, NULL);
   g_task_set_task_data (task, self, job_free);

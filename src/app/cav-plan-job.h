@@ -16,9 +16,12 @@ typedef void (*CavPlanJobDone) (CavPlanJob *job,
                                 gpointer user_data);
 
 /* (nullable) NULL and error where the section is not sound: there is nothing to plan. done is
- * called once, never from here, unless the job is abandoned first. */
+ * called once, never from here, unless the job is abandoned first. known (nullable): a plan of the
+ * same section for other tools or rails; where it still holds, the new one takes no more minutes.
+ */
 CavPlanJob *cav_plan_job_start (CavProject *project,
                                 CavEffort effort,
+                                const CavPlan *known,
                                 CavPlanJobDone done,
                                 gpointer user_data,
                                 GError **error) G_GNUC_WARN_UNUSED_RESULT;

@@ -32,6 +32,7 @@ struct _CavPlanRunner
   gboolean started;
   gboolean thorough; /* the plan is */
   gboolean again;    /* the project has changed since the job was started */
+  gboolean fits;     /* the plan is one of the section as it stands, for whatever tools and rails */
   guint idle_source;
 };
 
@@ -116,7 +117,10 @@ take_plan (CavPlanRunner *self, CavPlan *plan, gboolean thorough)
   self->plan = plan;
   self->thorough = thorough;
   if (!self->again)
-    set_state (self, CAV_PLAN_STATE_CURRENT, NULL);
+    {
+      self->fits = TRUE;
+      set_state (self, CAV_PLAN_STATE_CURRENT, NULL);
+    }
   g_signal_emit (self, signals[PLANNED], 0);
 }
 
@@ -156,7 +160,8 @@ start_job (CavPlanRunner *self, CavEffort effort)
 
   self->again = FALSE;
   cav_project_get_milled_rails (self->project, &self->rails, &self->length);
-  self->job = cav_plan_job_start (self->project, effort, job_done_cb, self, &error);
+  self->job = cav_plan_job_start (self->project, effort, self->fits ? self->plan : NULL,
+                                  job_done_cb, self, &error);
   if (self->job == NULL)
     fail (self, error);
 }
@@ -193,6 +198,8 @@ project_changed_cb (CavPlanRunner *self, guint parts)
 {
   if (!self->started)
     return;
+  if ((parts & CAV_PART_SECTION) != 0)
+    self->fits = FALSE;
   if ((parts & (CAV_PART_SECTION | CAV_PART_RAILS | CAV_PART_SHOP)) != 0
       || ((parts & (CAV_PART_FRAME | CAV_PART_BOARDS)) != 0 && takes_other_rails (self)))
     request (self);

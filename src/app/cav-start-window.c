@@ -68,8 +68,8 @@ plan_tile (CavStartWindow *self, CavEffort effort)
   CavStarterTile *tile = get_tile (self, self->planned_tile);
   g_autoptr (GError) error = NULL;
 
-  self->job
-      = cav_plan_job_start (cav_starter_tile_get_project (tile), effort, planned_cb, self, &error);
+  self->job = cav_plan_job_start (cav_starter_tile_get_project (tile), effort, NULL, planned_cb,
+                                  self, &error);
   if (self->job == NULL)
     cav_starter_tile_set_plan (tile, NULL, error->message);
   return self->job != NULL;

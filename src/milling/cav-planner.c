@@ -7,6 +7,7 @@
 #include "milling/cav-plan-private.h"
 #include "milling/cav-proof.h"
 #include "milling/cav-question.h"
+#include "milling/cav-retrace.h"
 #include "milling/cav-search.h"
 
 #include <glib/gi18n-lib.h>
@@ -435,5 +436,5 @@ cav_planner_plan (const CavPlanRequest *request, GError **error)
     plan
         = quick.plan != NULL ? g_steal_pointer (&quick.plan) : begin_plan (&question, quick.search);
   cav_plan_add_findings (plan);
-  return g_steal_pointer (&plan);
+  return cav_planner_prefer_known (request, g_steal_pointer (&plan));
 }

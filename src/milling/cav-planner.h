@@ -21,6 +21,8 @@ typedef struct
   double length; /* of all rails together, mm, above 0 */
   CavEffort effort;
   const int *cancelled; /* nullable; read atomically, not 0: give up */
+  GVariant *known;      /* nullable; trace of a plan of this section for other tools or rails: where
+                           it still holds, the answer takes no more minutes than it */
 } CavPlanRequest;
 
 typedef enum

@@ -326,3 +326,22 @@ cav_planner_retrace (const CavPlanRequest *request, GVariant *trace)
   cav_plan_add_findings (plan);
   return g_steal_pointer (&plan);
 }
+
+CavPlan *
+cav_planner_prefer_known (const CavPlanRequest *request, CavPlan *plan)
+{
+  g_autoptr (CavPlan) known = NULL;
+
+  g_return_val_if_fail (request != NULL && plan != NULL, plan);
+
+  if (request->known == NULL)
+    return plan;
+  known = cav_planner_retrace (request, request->known);
+  if (known == NULL
+      || known->leftover_thickness
+             > fmax (request->shop->limits.leftover, plan->leftover_thickness) + ROUNDING
+      || (plan->usable && known->minutes >= plan->minutes))
+    return plan;
+  cav_plan_unref (plan);
+  return g_steal_pointer (&known);
+}

@@ -19,4 +19,11 @@ GVariant *cav_plan_create_trace (const CavPlan *plan) G_GNUC_WARN_UNUSED_RESULT;
 CavPlan *cav_planner_retrace (const CavPlanRequest *request,
                               GVariant *trace) G_GNUC_WARN_UNUSED_RESULT;
 
+/* (transfer full) The plan itself, or what comes of the request's known trace where that holds,
+ * takes fewer minutes and leaves nothing thicker than the limit, or than the plan does. A search is
+ * bounded and may be led astray by one tool more; with the plan of the poorer shop at hand, minutes
+ * cannot rise. */
+CavPlan *cav_planner_prefer_known (const CavPlanRequest *request,
+                                   CavPlan *plan) G_GNUC_WARN_UNUSED_RESULT;
+
 G_END_DECLS

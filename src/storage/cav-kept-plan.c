@@ -257,17 +257,18 @@ cav_kept_plan_keep (const CavPlanRequest *request, const CavPlan *plan, const ch
 CavPlan *
 cav_kept_plan_make (const CavPlanRequest *request, const char *folder, GError **error)
 {
-  CavPlan *plan = NULL;
+  const CavPlan *kept;
+  CavPlan *plan;
 
   g_return_val_if_fail (request != NULL, NULL);
 
   if (request->effort != CAV_EFFORT_THOROUGH)
     return cav_planner_plan (request, error);
   plan = cav_kept_plan_recall (request, folder);
-  if (plan != NULL)
-    return plan;
-  plan = cav_planner_plan (request, error);
-  if (plan != NULL && plan->usable)
+  kept = plan;
+  plan
+      = plan != NULL ? cav_planner_prefer_known (request, plan) : cav_planner_plan (request, error);
+  if (plan != NULL && plan->usable && plan != kept)
     cav_kept_plan_keep (request, plan, folder);
   return plan;
 }
