@@ -110,6 +110,51 @@ test_follows_frame (void)
   ui_test_finalize (document);
 }
 
+static void
+add_corner_cut (CavProject *project, CavCutKind kind, CavCorner corner, double width, double depth)
+{
+  g_autoptr (CavCut) cut = cav_cut_new_at_corner (kind, corner);
+
+  cut->numbers[CAV_CUT_WIDTH] = width;
+  cut->numbers[CAV_CUT_DEPTH] = depth;
+  cav_project_add_cut (project, cut);
+}
+
+/* A cutter more in the shop never makes the plan longer: the search by itself is led astray by one
+ * here, and the plan that was there before stays. */
+static void
+test_cutter_more (void)
+{
+  g_autoptr (CavDocument) document = cav_document_new ();
+  CavProject *project = cav_document_get_project (document);
+  CavPlanRunner *runner = get_runner (document);
+  g_autoptr (CavShop) rich = cav_shop_copy (cav_project_get_shop (project));
+  g_autoptr (CavShop) poor = cav_shop_copy (rich);
+  guint at;
+  double before;
+
+  cav_project_set_blank (project, (CavBlank){ 16, 14 });
+  add_corner_cut (project, CAV_CUT_RABBET, CAV_CORNER_BACK_INSIDE, 5, 6);
+  add_corner_cut (project, CAV_CUT_ROUND, CAV_CORNER_FACE_INSIDE, 6.35, 6.35);
+  add_corner_cut (project, CAV_CUT_ROUND, CAV_CORNER_FACE_OUTSIDE, 6.35, 6.35);
+  for (at = 0; at < poor->cutters->len; at++)
+    if (g_str_equal (((CavCutter *)g_ptr_array_index (poor->cutters, at))->id, "round-over-6.35"))
+      break;
+  g_assert_cmpuint (at, <, poor->cutters->len);
+  g_ptr_array_remove_index (poor->cutters, at);
+
+  cav_project_set_shop (project, poor);
+  cav_plan_runner_start (runner);
+  ui_test_wait_for (is_current (runner));
+  before = cav_plan_runner_get_plan (runner)->minutes;
+  cav_project_set_shop (project, rich);
+  g_assert_cmpint (cav_plan_runner_get_state (runner), ==, CAV_PLAN_STATE_STALE);
+  ui_test_wait_for (is_current (runner));
+  g_assert_cmpuint (cav_plan_runner_get_plan (runner)->shop->cutters->len, ==, rich->cutters->len);
+  g_assert_cmpfloat (cav_plan_runner_get_plan (runner)->minutes, <=, before + 1e-9);
+  ui_test_finalize (g_steal_pointer (&document));
+}
+
 /* What has nothing to do with the passes leaves the plan as it is. */
 static void
 test_texts_do_not_matter (void)
@@ -230,6 +275,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/ui/plan-runner/becomes-thorough", test_becomes_thorough);
   g_test_add_func ("/ui/plan-runner/newest-wins", test_newest_wins);
   g_test_add_func ("/ui/plan-runner/follows-frame", test_follows_frame);
+  g_test_add_func ("/ui/plan-runner/cutter-more", test_cutter_more);
   g_test_add_func ("/ui/plan-runner/texts-do-not-matter", test_texts_do_not_matter);
   g_test_add_func ("/ui/plan-runner/failure-has-a-sentence", test_failure_has_a_sentence);
   g_test_add_func ("/ui/plan-runner/thorough-on-demand", test_thorough_on_demand);
