@@ -388,15 +388,31 @@ click_to_draw (CavSectionCanvas *self)
   put_drawn (self, self->proposal);
 }
 
+/* The middle of what is chosen; FALSE where nothing is. */
+static gboolean
+find_chosen (CavSectionCanvas *self, CavPoint *out_middle)
+{
+  g_autoptr (GPtrArray) chosen = cav_cut_edit_copy_chosen (self->document);
+  CavBox box;
+
+  if (chosen->len == 0 || !cav_arrange_get_bounds (chosen, &self->drawn_blank, &box))
+    return FALSE;
+  *out_middle = CAV_POINT ((box.x0 + box.x1) / 2.0, (box.y0 + box.y1) / 2.0);
+  return TRUE;
+}
+
 void
 cav_deed_draw_at_once (CavSectionCanvas *self)
 {
   CavCutKind kind = (CavCutKind)cav_selection_get_kind (cav_canvas_get_selection (self));
+  CavProject *project = cav_canvas_get_project (self);
   g_autoptr (CavCut) cut = NULL;
+  CavPoint chosen;
 
   cav_canvas_update_hover (self);
   cut = self->proposal != NULL ? cav_cut_copy (self->proposal)
-                               : cav_proposal_at_free_place (cav_canvas_get_project (self), kind);
+                               : cav_proposal_at_free_place (
+                                   project, kind, find_chosen (self, &chosen) ? &chosen : NULL);
   cav_deed_abandon (self);
   if (cut == NULL)
     return;

@@ -151,21 +151,27 @@ cav_document_get_file (CavDocument *self)
 }
 
 char *
+cav_document_dup_name_of_file (GFile *file)
+{
+  g_return_val_if_fail (G_IS_FILE (file), NULL);
+
+  g_autofree char *base = g_file_get_basename (file);
+  g_autofree char *name = g_filename_display_name (base);
+  char *dot = strrchr (name, '.');
+
+  if (dot != NULL && dot != name)
+    *dot = '\0';
+  return g_steal_pointer (&name);
+}
+
+char *
 cav_document_dup_name (CavDocument *self)
 {
   const char *title;
 
   g_return_val_if_fail (CAV_IS_DOCUMENT (self), NULL);
   if (self->file != NULL)
-    {
-      g_autofree char *base = g_file_get_basename (self->file);
-      g_autofree char *name = g_filename_display_name (base);
-      char *dot = strrchr (name, '.');
-
-      if (dot != NULL && dot != name)
-        *dot = '\0';
-      return g_steal_pointer (&name);
-    }
+    return cav_document_dup_name_of_file (self->file);
   title = cav_project_get_title (self->project);
   return g_strdup (title != NULL && title[0] != '\0' ? title : _ ("New molding"));
 }

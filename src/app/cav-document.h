@@ -41,6 +41,8 @@ GFile *cav_document_get_file (CavDocument *self);
 
 /* For titles and questions: the file's name without its ending, else the project's title. */
 char *cav_document_dup_name (CavDocument *self) G_GNUC_WARN_UNUSED_RESULT;
+/* What a document is called that lies in that file. */
+char *cav_document_dup_name_of_file (GFile *file) G_GNUC_WARN_UNUSED_RESULT;
 /* Whether closing would lose something. */
 gboolean cav_document_is_unsaved (CavDocument *self);
 /* New and never touched: something else may be opened in its place. */

@@ -4,20 +4,23 @@
 #include <adwaita.h>
 #include <glib/gi18n.h>
 
+#include "app/cav-settings.h"
+
 typedef struct
 {
   const char *name;   /* of the filter */
   const char *ending; /* NULL: whatever the system's loaders read */
+  const char *recent; /* setting with the file that was chosen last; NULL: GTK's own memory */
 } Kind;
 
 static const Kind KINDS[] = {
-  [CAV_FILE_PROJECT] = { N_ ("Cavetto projects"), ".cavetto" },
-  [CAV_FILE_SHOP] = { N_ ("Shop files"), ".xml" },
-  [CAV_FILE_PLAN] = { N_ ("Plan files"), ".xml" },
-  [CAV_FILE_SVG] = { N_ ("SVG pictures"), ".svg" },
-  [CAV_FILE_PDF] = { N_ ("PDF documents"), ".pdf" },
-  [CAV_FILE_PNG] = { N_ ("PNG pictures"), ".png" },
-  [CAV_FILE_PICTURE] = { N_ ("Pictures"), NULL },
+  [CAV_FILE_PROJECT] = { N_ ("Cavetto projects"), ".cavetto", NULL },
+  [CAV_FILE_SHOP] = { N_ ("Shop files"), ".xml", CAV_SETTING_RECENT_SHOP },
+  [CAV_FILE_PLAN] = { N_ ("Plan files"), ".xml", NULL },
+  [CAV_FILE_SVG] = { N_ ("SVG pictures"), ".svg", NULL },
+  [CAV_FILE_PDF] = { N_ ("PDF documents"), ".pdf", NULL },
+  [CAV_FILE_PNG] = { N_ ("PNG pictures"), ".png", NULL },
+  [CAV_FILE_PICTURE] = { N_ ("Pictures"), NULL, NULL },
 };
 
 typedef struct
@@ -95,6 +98,25 @@ add_filters (GtkFileChooser *chooser, CavFileKind kind)
   gtk_file_chooser_add_filter (chooser, all);
 }
 
+/* Begins where a file of the kind was found last. */
+static void
+set_folder (GtkFileChooser *chooser, CavFileKind kind)
+{
+  g_autofree char *uri = NULL;
+  g_autoptr (GFile) file = NULL;
+  g_autoptr (GFile) folder = NULL;
+
+  if (KINDS[kind].recent == NULL)
+    return;
+  uri = g_settings_get_string (cav_settings_get (), KINDS[kind].recent);
+  if (*uri == '\0')
+    return;
+  file = g_file_new_for_uri (uri);
+  folder = g_file_get_parent (file);
+  if (folder != NULL && g_file_query_exists (folder, NULL))
+    gtk_file_chooser_set_current_folder (chooser, folder, NULL);
+}
+
 static GtkFileChooserNative *
 create_dialog (GtkWindow *parent,
                const char *title,
@@ -111,6 +133,7 @@ create_dialog (GtkWindow *parent,
   choice->data = data;
   gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (dialog), TRUE);
   add_filters (GTK_FILE_CHOOSER (dialog), kind);
+  set_folder (GTK_FILE_CHOOSER (dialog), kind);
   g_signal_connect_data (dialog, "response", G_CALLBACK (response_cb), choice, choice_free, 0);
   /* The dialog answers nobody once its parent is gone. */
   g_signal_connect_object (parent, "destroy", G_CALLBACK (gtk_native_dialog_destroy), dialog,

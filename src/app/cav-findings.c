@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-findings.h"
 
+#include <glib/gi18n.h>
+
 #include "app/cav-finding-row.h"
+#include "app/cav-frame-rows.h"
 #include "app/cav-settings.h"
 #include "project/cav-project-boards.h"
 
@@ -23,6 +26,7 @@ struct _CavFindings
   GtkWidget *group;
   GtkStack *stack;
   GtkListBox *list;
+  GtkLabel *age;
 };
 
 G_DEFINE_FINAL_TYPE (CavFindings, cav_findings, GTK_TYPE_WIDGET)
@@ -48,10 +52,21 @@ is_of_lumber (const CavFinding *finding)
   return g_str_has_prefix (finding->code, "lumber-");
 }
 
+/* What a row beside the frame puts right. */
 static gboolean
-leads_somewhere (const CavFinding *finding)
+is_of_frame (CavFindings *self, const CavFinding *finding)
 {
-  return finding->has_place || finding->cut >= 0 || is_of_lumber (finding);
+  const CavFrameSettings *settings
+      = cav_project_get_frame_settings (cav_document_get_project (self->document));
+
+  return cav_frame_rows_find_for (settings, finding->code) >= 0;
+}
+
+static gboolean
+leads_somewhere (CavFindings *self, const CavFinding *finding)
+{
+  return finding->has_place || finding->cut >= 0 || is_of_lumber (finding)
+         || is_of_frame (self, finding);
 }
 
 static gboolean
@@ -83,7 +98,8 @@ fill_list (CavFindings *self)
     {
       const CavFinding *finding = g_ptr_array_index (self->findings, i);
 
-      gtk_list_box_append (self->list, cav_finding_row_new (finding, leads_somewhere (finding)));
+      gtk_list_box_append (self->list,
+                           cav_finding_row_new (finding, leads_somewhere (self, finding)));
     }
 }
 
@@ -100,6 +116,22 @@ take_findings (CavFindings *self, GPtrArray *findings)
   gtk_stack_set_visible_child_name (self->stack, findings->len > 0 ? "list" : "calm");
 }
 
+/* A list that is about to be replaced says so, as the strip of passes does. */
+static void
+show_age (CavFindings *self, CavPlanState state, const CavPlan *plan)
+{
+  gboolean is_old = state == CAV_PLAN_STATE_STALE;
+
+  if (is_old)
+    gtk_widget_add_css_class (GTK_WIDGET (self->stack), "stale");
+  else
+    gtk_widget_remove_css_class (GTK_WIDGET (self->stack), "stale");
+  gtk_label_set_label (self->age, !is_old        ? ""
+                                  : plan != NULL ? _ ("of the last plan")
+                                                 : _ ("Planning…"));
+  gtk_accessible_update_state (GTK_ACCESSIBLE (self->list), GTK_ACCESSIBLE_STATE_BUSY, is_old, -1);
+}
+
 static void
 refresh (CavFindings *self)
 {
@@ -113,6 +145,7 @@ refresh (CavFindings *self)
   runner = cav_document_get_runner (self->document);
   state = cav_plan_runner_get_state (runner);
   plan = cav_plan_runner_get_plan (runner);
+  show_age (self, state, plan);
   /* While the next plan is being made, what is listed stays: it would flicker otherwise. */
   if (state == CAV_PLAN_STATE_STALE && plan != NULL)
     return;
@@ -251,6 +284,7 @@ cav_findings_class_init (CavFindingsClass *klass)
   gtk_widget_class_bind_template_child (widget_class, CavFindings, group);
   gtk_widget_class_bind_template_child (widget_class, CavFindings, stack);
   gtk_widget_class_bind_template_child (widget_class, CavFindings, list);
+  gtk_widget_class_bind_template_child (widget_class, CavFindings, age);
   gtk_widget_class_bind_template_callback (widget_class, row_activated_cb);
 }
 
@@ -299,6 +333,8 @@ cav_findings_activate (CavFindings *self, guint nth)
   if (is_of_lumber (finding))
     gtk_widget_activate_action (GTK_WIDGET (self), "win.show-lumber", "(si)", finding->code,
                                 finding->item);
-  else if (leads_somewhere (finding))
+  else if (is_of_frame (self, finding))
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.show-frame", "s", finding->code);
+  else if (leads_somewhere (self, finding))
     g_signal_emit (self, signals[SHOW_FINDING], 0, finding);
 }

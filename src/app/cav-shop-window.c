@@ -21,7 +21,6 @@ struct _CavShopWindow
 
   /* Owned */
   CavDocument *document;
-  GtkFileChooserNative *chooser; /* while one is open */
 
   /* Template widgets */
   GtkStack *stack;
@@ -39,7 +38,7 @@ struct _CavShopWindow
   CavBladeForm *blade_form;
 
   /* State */
-  double minutes_before; /* of the plan when the shop was edited last; below 0: not known */
+  double minutes_before; /* of the thorough plan before the shop was edited; below 0: not known */
 };
 
 G_DEFINE_FINAL_TYPE (CavShopWindow, cav_shop_window, ADW_TYPE_WINDOW)
@@ -80,6 +79,15 @@ tell (CavShopWindow *self, const char *text, gboolean can_undo)
 
 /* What the plan comes to */
 
+/* A quick plan may take longer at the machine than a thorough one with fewer tools: only thorough
+ * ones are compared. */
+static gboolean
+has_comparison (CavShopWindow *self)
+{
+  return self->minutes_before >= 0
+         && cav_plan_runner_is_thorough (cav_document_get_runner (self->document));
+}
+
 static char *
 describe_plan (CavShopWindow *self, const CavPlan *plan)
 {
@@ -99,7 +107,7 @@ describe_plan (CavShopWindow *self, const CavPlan *plan)
 
       text = g_strdup_printf (_ ("%s, some of it by hand"), without);
     }
-  if (self->minutes_before < 0 || fabs (more) < 0.5)
+  if (!has_comparison (self) || fabs (more) < 0.5)
     return g_strdup_printf ("%s.", text);
   /* Translators: the line before, minutes more or fewer than before the last edit */
   return g_strdup_printf (more > 0 ? _ ("%s; %.0f more than before.")
@@ -130,14 +138,24 @@ refresh_cost (CavShopWindow *self)
   gtk_label_set_text (self->cost, text != NULL ? text : "");
 }
 
-/* Before an edit, so that its cost can be told. */
+/* Before an edit, so that its cost can be told. Edits that follow one another before there is a
+ * thorough plan are told together. */
 static void
 remember_cost (CavShopWindow *self)
 {
   CavPlanRunner *runner = cav_document_get_runner (self->document);
 
-  if (cav_plan_runner_get_state (runner) == CAV_PLAN_STATE_CURRENT)
+  if (cav_plan_runner_get_state (runner) == CAV_PLAN_STATE_CURRENT
+      && cav_plan_runner_is_thorough (runner))
     self->minutes_before = cav_plan_runner_get_plan (runner)->minutes;
+}
+
+/* What another edit costs is no matter of the shop. */
+static void
+project_changed_cb (CavShopWindow *self, guint parts)
+{
+  if ((parts & ~(guint)CAV_PART_SHOP) != 0)
+    self->minutes_before = -1;
 }
 
 /* The step that would be undone may also be one of the drawing: its name says so. */
@@ -350,90 +368,42 @@ cav_shop_window_get_message (CavShopWindow *self)
   return gtk_info_bar_get_revealed (self->trouble) ? gtk_label_get_text (self->message) : NULL;
 }
 
+/* The next file is looked for beside this one. */
 static void
-chosen_cb (CavShopWindow *self, int response)
+remember_file (GFile *file)
 {
-  g_autoptr (GtkFileChooserNative) chooser = g_steal_pointer (&self->chooser);
-  g_autoptr (GFile) file = NULL;
-  gboolean is_export;
+  g_autofree char *uri = g_file_get_uri (file);
 
-  if (response != GTK_RESPONSE_ACCEPT)
-    return;
-  file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (chooser));
-  is_export
-      = gtk_file_chooser_get_action (GTK_FILE_CHOOSER (chooser)) == GTK_FILE_CHOOSER_ACTION_SAVE;
-  if (is_export)
-    {
-      g_autoptr (GFile) named = cav_file_add_ending (file, CAV_FILE_SHOP);
-
-      g_set_object (&file, named);
-    }
-  if (is_export ? cav_shop_window_export (self, file) : cav_shop_window_import (self, file))
-    {
-      g_autofree char *uri = g_file_get_uri (file);
-
-      g_settings_set_string (cav_settings_get (), CAV_SETTING_RECENT_SHOP, uri);
-    }
+  g_settings_set_string (cav_settings_get (), CAV_SETTING_RECENT_SHOP, uri);
 }
 
 static void
-add_filters (GtkFileChooser *chooser)
+chosen_to_import_cb (GFile *file, gpointer user_data)
 {
-  g_autoptr (GtkFileFilter) shops = gtk_file_filter_new ();
-  g_autoptr (GtkFileFilter) all = gtk_file_filter_new ();
-
-  gtk_file_filter_set_name (shops, _ ("Shop files"));
-  gtk_file_filter_add_suffix (shops, "xml");
-  gtk_file_chooser_add_filter (chooser, shops);
-  gtk_file_filter_set_name (all, _ ("All files"));
-  gtk_file_filter_add_pattern (all, "*");
-  gtk_file_chooser_add_filter (chooser, all);
-}
-
-/* Begins where a shop was found last. */
-static void
-set_folder (GtkFileChooser *chooser)
-{
-  g_autofree char *uri = g_settings_get_string (cav_settings_get (), CAV_SETTING_RECENT_SHOP);
-  g_autoptr (GFile) file = NULL;
-  g_autoptr (GFile) folder = NULL;
-
-  if (*uri == '\0')
-    return;
-  file = g_file_new_for_uri (uri);
-  folder = g_file_get_parent (file);
-  if (folder != NULL && g_file_query_exists (folder, NULL))
-    gtk_file_chooser_set_current_folder (chooser, folder, NULL);
+  if (cav_shop_window_import (CAV_SHOP_WINDOW (user_data), file))
+    remember_file (file);
 }
 
 static void
-choose (CavShopWindow *self, const char *title, GtkFileChooserAction action)
+chosen_to_export_cb (GFile *file, gpointer user_data)
 {
-  if (self->chooser != NULL)
-    return;
-  self->chooser = gtk_file_chooser_native_new (
-      title, GTK_WINDOW (self), action,
-      action == GTK_FILE_CHOOSER_ACTION_SAVE ? _ ("_Export") : _ ("_Import"), NULL);
-  add_filters (GTK_FILE_CHOOSER (self->chooser));
-  set_folder (GTK_FILE_CHOOSER (self->chooser));
-  if (action == GTK_FILE_CHOOSER_ACTION_SAVE)
-    gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (self->chooser), _ ("shop.xml"));
-  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (self->chooser), TRUE);
-  g_signal_connect_object (self->chooser, "response", G_CALLBACK (chosen_cb), self,
-                           G_CONNECT_SWAPPED);
-  gtk_native_dialog_show (GTK_NATIVE_DIALOG (self->chooser));
+  if (cav_shop_window_export (CAV_SHOP_WINDOW (user_data), file))
+    remember_file (file);
 }
 
 static void
 import_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 {
-  choose (CAV_SHOP_WINDOW (widget), _ ("Import a shop"), GTK_FILE_CHOOSER_ACTION_OPEN);
+  cav_choose_file_to_open (GTK_WINDOW (widget), _ ("Import a shop"), CAV_FILE_SHOP,
+                           chosen_to_import_cb, widget);
 }
 
 static void
 export_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 {
-  choose (CAV_SHOP_WINDOW (widget), _ ("Export this shop"), GTK_FILE_CHOOSER_ACTION_SAVE);
+  cav_choose_file_to_save (GTK_WINDOW (widget), _ ("Export this shop"), CAV_FILE_SHOP,
+                           /* Translators: the name of a file, proposed without its ending. */
+                           C_ ("file", "shop"), chosen_to_export_cb, widget);
 }
 
 /* Class */
@@ -456,9 +426,6 @@ cav_shop_window_dispose (GObject *object)
 {
   CavShopWindow *self = CAV_SHOP_WINDOW (object);
 
-  if (self->chooser != NULL)
-    gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
-  g_clear_object (&self->chooser);
   g_clear_object (&self->document);
   G_OBJECT_CLASS (cav_shop_window_parent_class)->dispose (object);
 }
@@ -542,6 +509,8 @@ cav_shop_window_new (CavDocument *document, GtkWindow *parent)
   runner = cav_document_get_runner (document);
   g_signal_connect_object (runner, "planned", G_CALLBACK (refresh_cost), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (runner, "notify::state", G_CALLBACK (refresh_cost), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (get_project (self), "changed", G_CALLBACK (project_changed_cb), self,
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (get_project (self), "history", G_CALLBACK (history_cb), self,
                            G_CONNECT_SWAPPED);

@@ -46,6 +46,15 @@ cav_starter_get_name (const CavStarter *starter)
   return g_dpgettext2 (NULL, "molding", starter->name);
 }
 
+gboolean
+cav_starter_is_name (const char *title)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (MOLDINGS); i++)
+    if (g_strcmp0 (title, cav_starter_get_name (&MOLDINGS[i])) == 0)
+      return TRUE;
+  return FALSE;
+}
+
 /* They are part of the program, and a test reads each of them. */
 static CavProject *
 read_project (const CavStarter *starter)

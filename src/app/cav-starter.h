@@ -20,6 +20,8 @@ const CavStarter *cav_starters_get_moldings (guint *out_n);
 const CavStarter *cav_starters_get_examples (guint *out_n);
 /* Translated. */
 const char *cav_starter_get_name (const CavStarter *starter);
+/* Whether a title is no more than the name of a molding that a project began with. */
+gboolean cav_starter_is_name (const char *title);
 
 /* (transfer full) A new project with that molding, for a frame of these settings, to be made in
  * this shop. */

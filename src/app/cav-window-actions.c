@@ -187,6 +187,7 @@ close_window (GtkWidget *widget, const char *name, GVariant *parameter)
 static void
 export_section (GtkWidget *widget, const char *name, GVariant *parameter)
 {
+  cav_window_enter_typed (CAV_WINDOW (widget));
   cav_window_export_section (CAV_WINDOW (widget), g_variant_get_string (parameter, NULL));
 }
 
@@ -268,6 +269,18 @@ show_lumber (GtkWidget *widget, const char *name, GVariant *parameter)
       parameter);
 }
 
+/* The same on the page of the frame. */
+static void
+show_frame (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  AdwViewStack *stack = CAV_WINDOW (widget)->stack;
+
+  adw_view_stack_set_visible_child_name (stack, "frame");
+  gtk_widget_activate_action_variant (
+      adw_bin_get_child (ADW_BIN (adw_view_stack_get_visible_child (stack))), "frame.show-finding",
+      parameter);
+}
+
 static void
 show_sheets (GtkWidget *widget, const char *name, GVariant *parameter)
 {
@@ -346,6 +359,7 @@ static const Action ACTIONS[] = {
   { "win.save-pass-sheet", NULL, save_sheet },
   { "win.save-plan", NULL, save_plan },
   { "win.save-template", NULL, save_sheet },
+  { "win.show-frame", "s", show_frame },
   { "win.show-keys", NULL, show_keys },
   { "win.show-lumber", "(si)", show_lumber },
   { "win.show-page", "s", show_page },

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-application.h"
 #include "app/cav-file-choice.h"
+#include "app/cav-starter.h"
 #include "app/cav-window-private.h"
 
 #include <glib/gi18n.h>
@@ -111,6 +112,35 @@ save_to (CavWindow *self, GFile *file)
   cav_document_save_async (self->document, file, NULL, saved_cb, g_object_ref (self));
 }
 
+/* Nobody has given the project a title: it has none, that of the molding it began with, or that of
+ * its file. */
+static gboolean
+has_title_of_no_one (CavDocument *document)
+{
+  const char *title = cav_project_get_title (cav_document_get_project (document));
+  g_autofree char *name = cav_document_dup_name (document);
+
+  return *title == '\0' || cav_starter_is_name (title)
+         || (cav_document_get_file (document) != NULL && g_str_equal (title, name));
+}
+
+void
+cav_window_save_as (CavWindow *self, GFile *file)
+{
+  g_autofree char *name = NULL;
+
+  g_return_if_fail (CAV_IS_WINDOW (self));
+  g_return_if_fail (G_IS_FILE (file));
+
+  /* Sheets are headed by the title: whoever names the file has named what lies in the shop, too. */
+  if (has_title_of_no_one (self->document))
+    {
+      name = cav_document_dup_name_of_file (file);
+      cav_project_set_title (cav_document_get_project (self->document), name);
+    }
+  save_to (self, file);
+}
+
 static void
 chosen_to_save_cb (GFile *file, gpointer user_data)
 {
@@ -118,7 +148,7 @@ chosen_to_save_cb (GFile *file, gpointer user_data)
 
   self->close_when_saved = self->close_when_chosen;
   self->close_when_chosen = FALSE;
-  save_to (self, file);
+  cav_window_save_as (self, file);
 }
 
 void

@@ -18,4 +18,8 @@ CavDocument *cav_window_get_document (CavWindow *self);
 /* Says something in passing, at the lower edge. */
 void cav_window_say (CavWindow *self, const char *text);
 
+/* Saves what the window shows there from now on. A project that nobody has given a title takes the
+ * name of its file for one. */
+void cav_window_save_as (CavWindow *self, GFile *file);
+
 G_END_DECLS

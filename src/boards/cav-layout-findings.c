@@ -258,6 +258,26 @@ explain_missing (CavBoardLayout *layout, const CavLumber *lumber, const CavDeman
                          CAV_NUMBER_TEXT ("%.0f", MAX (floor (get_longest_board (lumber)), 0.0))));
 }
 
+/* A list that nobody has begun is not a wrong one: it says what it is to hold. */
+static void
+ask_for_boards (CavBoardLayout *layout)
+{
+  g_autofree char *list = layout->missing->len > 0 ? list_missing (layout) : NULL;
+
+  if (list != NULL)
+    cav_layout_add_finding (
+        layout, cav_finding_new (CAV_FINDING_NOTE, "lumber-no-boards",
+                                 /* Translators: “3 rails, 1.20 m of strip together”. */
+                                 _ ("There are no boards yet: add those that you have at hand. "
+                                    "They are to give %s."),
+                                 list));
+  else
+    cav_layout_add_finding (layout,
+                            cav_finding_new (CAV_FINDING_NOTE, "lumber-no-boards",
+                                             _ ("There are no boards yet: add those that you "
+                                                "have at hand.")));
+}
+
 static void
 suggest_purchase (CavBoardLayout *layout, const CavLumber *lumber)
 {
@@ -476,20 +496,19 @@ cav_layout_find_wrong (CavBoardLayout *layout,
 
   check_jobs (layout);
   if (lumber->boards->len == 0)
-    cav_layout_add_finding (layout,
-                            cav_finding_new (CAV_FINDING_WRONG, "lumber-no-boards",
-                                             _ ("There are no boards yet: add those that you "
-                                                "have at hand.")));
+    ask_for_boards (layout);
   check_boards (layout, lumber, demand);
   check_woods (layout, lumber);
   if (layout->missing->len > 0)
     {
-      explain_missing (layout, lumber, demand);
+      if (lumber->boards->len > 0)
+        explain_missing (layout, lumber, demand);
       suggest_purchase (layout, lumber);
       suggest_changes (layout);
     }
   tell_proof (layout);
-  name_corners (layout);
+  if (lumber->boards->len > 0)
+    name_corners (layout);
   check_short (layout, lumber);
   if (has_layers (layout))
     cav_layout_add_finding (

@@ -2,6 +2,7 @@
 #include "project/cav-proposal.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "geometry/cav-tolerance.h"
 #include "geometry/cav-unit.h"
@@ -508,22 +509,65 @@ is_place_taken (CavProject *project, const CavCut *proposal)
   return FALSE;
 }
 
-CavCut *
-cav_proposal_at_free_place (CavProject *project, CavCutKind kind)
-{
-  g_return_val_if_fail (CAV_IS_PROJECT (project), NULL);
+/* Places in the order in which they are tried: N_PLACES of them, corners before the middles of
+ * sides. */
+#define N_PLACES 6
 
-  const CavBlank *blank = &cav_project_get_profile (project)->blank;
-  double width = blank->width;
-  double thickness = blank->thickness;
-  const CavPoint places[] = {
+static void
+swap_places (CavPoint *a, CavPoint *b)
+{
+  CavPoint first = *a;
+
+  *a = *b;
+  *b = first;
+}
+
+/* Nearest first, the others in the order that they have. Few enough to be sorted by hand. */
+static void
+sort_by_distance (CavPoint *places, guint n_places, CavPoint near)
+{
+  for (guint i = 1; i < n_places; i++)
+    for (guint j = i; j > 0
+                      && cav_point_distance (places[j], near) + CAV_TOLERANCE_POINT
+                             < cav_point_distance (places[j - 1], near);
+         j--)
+      swap_places (&places[j], &places[j - 1]);
+}
+
+static void
+list_places (const CavBlank *blank, CavCutKind kind, const CavPoint *near, CavPoint *out_places)
+{
+  const double width = blank->width;
+  const double thickness = blank->thickness;
+  const CavPoint places[N_PLACES] = {
     CAV_POINT (0, thickness),         CAV_POINT (0, 0),
     CAV_POINT (width, thickness),     CAV_POINT (width, 0),
     CAV_POINT (width / 2, thickness), CAV_POINT (width / 2, 0),
   };
+
+  memcpy (out_places, places, sizeof places);
+  if (near != NULL)
+    {
+      sort_by_distance (out_places, CAV_N_CORNERS, *near);
+      sort_by_distance (out_places + CAV_N_CORNERS, N_PLACES - CAV_N_CORNERS, *near);
+    }
+  /* The back of the sight edge, before all others. */
+  for (guint i = CAV_N_CORNERS - 1; kind == CAV_CUT_RABBET && i > 0; i--)
+    if (cav_point_near (out_places[i], CAV_POINT (0, 0), CAV_TOLERANCE_POINT))
+      swap_places (&out_places[i], &out_places[i - 1]);
+}
+
+CavCut *
+cav_proposal_at_free_place (CavProject *project, CavCutKind kind, const CavPoint *near)
+{
+  g_return_val_if_fail (CAV_IS_PROJECT (project), NULL);
+  g_return_val_if_fail (near == NULL || cav_point_is_finite (*near), NULL);
+
+  CavPoint places[N_PLACES];
   g_autoptr (CavCut) first = NULL;
 
-  for (guint i = 0; i < G_N_ELEMENTS (places); i++)
+  list_places (&cav_project_get_profile (project)->blank, kind, near, places);
+  for (guint i = 0; i < N_PLACES; i++)
     {
       g_autoptr (CavCut) cut = cav_proposal_at (project, kind, places[i], 1);
 

@@ -19,9 +19,13 @@ CavCut *cav_proposal_at (CavProject *project, CavCutKind kind, CavPoint point, d
  * out. */
 CavCut *cav_proposal_from_drag (CavProject *project, CavCutKind kind, CavPoint from, CavPoint to)
     G_GNUC_WARN_UNUSED_RESULT;
-/* (transfer full) (nullable) The same without a pointer: at the first corner that no cut is at,
- * else in the middle of the face or back. NULL for a drawn cut. */
-CavCut *cav_proposal_at_free_place (CavProject *project, CavCutKind kind) G_GNUC_WARN_UNUSED_RESULT;
+/* (transfer full) (nullable) The same without a pointer: at a corner that no cut is at, else in the
+ * middle of the face or back. A rabbet comes where it holds the package, if that is free; all
+ * others come as near as they can to the point (nullable), or to the sight edge. NULL for a drawn
+ * cut. */
+CavCut *cav_proposal_at_free_place (CavProject *project,
+                                    CavCutKind kind,
+                                    const CavPoint *near) G_GNUC_WARN_UNUSED_RESULT;
 /* Where a proposed cut stands, to be lit up: the corner (both points the same) or the edge. */
 void cav_proposal_get_place (const CavCut *cut,
                              const CavBlank *blank,

@@ -134,8 +134,10 @@ run (const CavArguments *arguments, GError **error)
     success = write_text (output, create_text (list, layout, &options), error);
   if (!success)
     return CAV_EXIT_FAILED;
-  return layout != NULL && cav_finding_list_has_wrong (layout->findings) ? CAV_EXIT_WRONG
-                                                                         : CAV_EXIT_FINE;
+  return layout != NULL
+                 && (layout->missing->len > 0 || cav_finding_list_has_wrong (layout->findings))
+             ? CAV_EXIT_WRONG
+             : CAV_EXIT_FINE;
 }
 
 const CavCommand cav_command_list = {

@@ -84,7 +84,6 @@ test_bad_input (void)
     const char *code;
     const char *says;
   } rows[] = {
-    { "no boards", 0, 0, 0, 400, 0, "lumber-no-boards", "no boards yet" },
     { "board shorter than a rail", 350, 100, 27, 400, 1, "lumber-too-short", "350 mm" },
     { "no length", 0, 100, 27, 400, 1, "lumber-board", "between 1 and" },
     { "negative width", 2000, -100, 27, 400, 1, "lumber-board", "between 1 and" },
@@ -109,6 +108,22 @@ test_bad_input (void)
       assert_finding (layout, rows[i].code, rows[i].says);
       g_assert_true (cav_finding_list_has_wrong (layout->findings));
     }
+}
+
+/* A list that nobody has begun is no mistake: one line says what it is for. */
+static void
+test_no_boards (void)
+{
+  g_auto (Bench) bench = bench_new ();
+  g_autoptr (CavBoardLayout) layout = NULL;
+
+  add_job (&bench, 400.0, 400.0);
+  layout = lay (&bench);
+  g_assert_cmpuint (layout->missing->len, ==, 4);
+  assert_finding (layout, "lumber-no-boards", "4 rails, 1.6");
+  g_assert_null (find_finding (layout, "lumber-missing"));
+  g_assert_false (cav_finding_list_has_wrong (layout->findings));
+  g_assert_cmpuint (layout->findings->len, ==, 1);
 }
 
 static void
@@ -185,5 +200,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/boards/layout-findings/trim-takes-all", test_trim_takes_all);
   g_test_add_func ("/boards/layout-findings/many-bad-rows", test_many_bad_rows);
   g_test_add_func ("/boards/layout-findings/items", test_items);
+  g_test_add_func ("/boards/layout-findings/no-boards", test_no_boards);
   return g_test_run ();
 }

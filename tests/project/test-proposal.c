@@ -285,6 +285,37 @@ test_no_corner_left (void)
   assert_shift (cut, 0.0, 0.0);
 }
 
+static void
+assert_free_place (CavProject *project, CavCutKind kind, const CavPoint *near, CavCorner corner)
+{
+  g_autoptr (CavCut) cut = cav_proposal_at_free_place (project, kind, near);
+
+  g_assert_nonnull (cut);
+  g_assert_cmpint (cut->anchor, ==, CAV_ANCHOR_CORNER);
+  g_assert_cmpint (cut->corner, ==, corner);
+}
+
+/* A rabbet comes where it holds the package, whatever is near; where that is taken, and for all
+ * else, the nearest free corner is the one, or the sight edge where nothing is chosen. */
+static void
+test_free_place (void)
+{
+  g_autoptr (CavProject) plain = create_plain ();
+  g_autoptr (CavProject) rabbeted = create_rabbeted ();
+  CavPoint right = CAV_POINT (57.0, 28.0);
+  CavPoint rabbet = CAV_POINT (4.0, 6.0);
+
+  assert_free_place (plain, CAV_CUT_RABBET, NULL, CAV_CORNER_BACK_INSIDE);
+  assert_free_place (plain, CAV_CUT_RABBET, &right, CAV_CORNER_BACK_INSIDE);
+  assert_free_place (plain, CAV_CUT_STEPS, NULL, CAV_CORNER_FACE_INSIDE);
+  assert_free_place (plain, CAV_CUT_STEPS, &right, CAV_CORNER_FACE_OUTSIDE);
+  assert_free_place (plain, CAV_CUT_COVE, &rabbet, CAV_CORNER_BACK_INSIDE);
+  assert_free_place (rabbeted, CAV_CUT_COVE, &rabbet, CAV_CORNER_FACE_INSIDE);
+  assert_free_place (rabbeted, CAV_CUT_RABBET, NULL, CAV_CORNER_FACE_INSIDE);
+  assert_free_place (rabbeted, CAV_CUT_RABBET, &right, CAV_CORNER_FACE_OUTSIDE);
+  g_assert_null (cav_proposal_at_free_place (plain, CAV_CUT_DRAWN, NULL));
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -303,6 +334,7 @@ main (int argc, char *argv[])
   ADD ("drags-keep-in-range", test_drags_keep_in_range);
   ADD ("place", test_place);
   ADD ("no-corner-left", test_no_corner_left);
+  ADD ("free-place", test_free_place);
 #undef ADD
   return g_test_run ();
 }

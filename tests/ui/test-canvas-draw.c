@@ -286,7 +286,9 @@ test_draw_by_key (Rig *rig, gconstpointer data)
   g_assert_cmpuint (cav_project_get_cut_count (rig->project), ==, 2);
   g_assert_cmpint (get_cut (rig, 0)->kind, ==, CAV_CUT_RABBET);
   g_assert_cmpint (get_cut (rig, 1)->kind, ==, CAV_CUT_COVE);
-  g_assert_cmpint (get_cut (rig, 0)->corner, !=, get_cut (rig, 1)->corner);
+  g_assert_cmpint (get_cut (rig, 0)->corner, ==, CAV_CORNER_BACK_INSIDE);
+  /* Next to the rabbet, which is chosen. */
+  g_assert_cmpint (get_cut (rig, 1)->corner, ==, CAV_CORNER_FACE_INSIDE);
   g_assert_cmpint (cav_selection_get_kind (rig->selection), ==, CAV_NO_KIND);
   g_assert_cmpstr (cav_project_get_undo_name (rig->project), ==, "draw cove");
   g_assert_true (cav_project_undo (rig->project));

@@ -395,6 +395,47 @@ test_findings_lead_to_their_cut (Fixture *self, gconstpointer data)
   g_signal_handlers_disconnect_by_data (self->column, &shown);
 }
 
+/* (nullable) The label that says how old the list is. */
+static GtkWidget *
+get_age (CavFindings *findings)
+{
+  return GTK_WIDGET (
+      gtk_widget_get_template_child (GTK_WIDGET (findings), CAV_TYPE_FINDINGS, "age"));
+}
+
+static gboolean
+is_dim (CavFindings *findings)
+{
+  return gtk_widget_has_css_class (ui_test_find (GTK_WIDGET (findings), GTK_TYPE_STACK), "stale");
+}
+
+/* While the next plan is made the list is that of the last one, and says so. */
+static void
+test_findings_of_the_last_plan (Fixture *self, gconstpointer data)
+{
+  CavFindings *findings
+      = CAV_FINDINGS (ui_test_find (GTK_WIDGET (self->column), CAV_TYPE_FINDINGS));
+  CavPlanRunner *runner = cav_document_get_runner (self->document);
+  GtkLabel *age = GTK_LABEL (get_age (findings));
+  CavBlank blank = cav_project_get_blank (self->project);
+
+  cav_plan_runner_start (runner);
+  g_assert_cmpint (cav_plan_runner_get_state (runner), ==, CAV_PLAN_STATE_STALE);
+  g_assert_cmpstr (gtk_label_get_label (age), ==, "Planning…");
+  ui_test_wait_for (cav_plan_runner_get_state (runner) == CAV_PLAN_STATE_CURRENT);
+  g_assert_false (is_dim (findings));
+  g_assert_cmpstr (gtk_label_get_label (age), ==, "");
+
+  blank.width += 1.0;
+  cav_project_set_blank (self->project, blank);
+  g_assert_cmpint (cav_plan_runner_get_state (runner), ==, CAV_PLAN_STATE_STALE);
+  g_assert_true (is_dim (findings));
+  g_assert_cmpstr (gtk_label_get_label (age), ==, "of the last plan");
+  ui_test_wait_for (cav_plan_runner_get_state (runner) == CAV_PLAN_STATE_CURRENT);
+  g_assert_false (is_dim (findings));
+  g_assert_cmpstr (gtk_label_get_label (age), ==, "");
+}
+
 /* Ctrl+S in the middle of typing saves what was typed. */
 static void
 test_saving_enters_what_is_typed (void)
@@ -462,6 +503,8 @@ main (int argc, char *argv[])
   ADD ("/ui/column/aligns", NULL, test_aligns);
   ADD ("/ui/column/choosing-another-cut-enters", NULL, test_choosing_another_cut_enters);
   ADD ("/ui/column/shows-a-pass", "plain-steps.cavetto", test_shows_a_pass);
+  ADD ("/ui/column/findings-of-the-last-plan", "plain-steps.cavetto",
+       test_findings_of_the_last_plan);
   ADD ("/ui/column/findings-lead-to-their-cut", NULL, test_findings_lead_to_their_cut);
   return g_test_run ();
 }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-print.h"
+#include "app/cav-starter.h"
 #include "app/cav-window.h"
 #include "drawing/cav-sheets.h"
 #include "storage/cav-storage.h"
@@ -431,6 +432,36 @@ test_say (Fixture *fixture, gconstpointer data)
   ui_test_wait_for (find_label (GTK_WIDGET (fixture->window), text) != NULL);
 }
 
+/* Saves under that name and waits until it is done. */
+static void
+save_as (Fixture *fixture, const char *name)
+{
+  g_autofree char *path = g_build_filename (g_get_user_cache_dir (), name, NULL);
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+
+  g_mkdir_with_parents (g_get_user_cache_dir (), 0700);
+  cav_window_save_as (fixture->window, file);
+  ui_test_wait_for (!cav_document_is_saving (fixture->document)
+                    && !cav_document_is_unsaved (fixture->document));
+}
+
+/* Sheets are headed by the title: it follows the file's name until somebody writes another. */
+static void
+test_title_follows_the_name (Fixture *fixture, gconstpointer data)
+{
+  guint n_moldings;
+  const CavStarter *moldings = cav_starters_get_moldings (&n_moldings);
+
+  cav_project_set_title (fixture->project, cav_starter_get_name (&moldings[1]));
+  save_as (fixture, "Fernery.cavetto");
+  g_assert_cmpstr (cav_project_get_title (fixture->project), ==, "Fernery");
+  save_as (fixture, "Reading room.cavetto");
+  g_assert_cmpstr (cav_project_get_title (fixture->project), ==, "Reading room");
+  cav_project_set_title (fixture->project, "Twelve prints");
+  save_as (fixture, "Fernery.cavetto");
+  g_assert_cmpstr (cav_project_get_title (fixture->project), ==, "Twelve prints");
+}
+
 /* Beside the pages and the buttons there is room for letters of the name, and not for dots alone.
  */
 static void
@@ -465,6 +496,7 @@ main (int argc, char *argv[])
   ADD ("opens-in-place", NULL, test_opens_in_place);
   ADD ("drop", NULL, test_drop);
   ADD ("name-in-narrow-window", NULL, test_name_in_narrow_window);
+  ADD ("title-follows-the-name", "a cut", test_title_follows_the_name);
   ADD ("prints", "a cut", test_prints);
   ADD ("says-names-as-they-are", NULL, test_say);
   ADD ("keys-have-actions", NULL, test_keys_have_actions);
