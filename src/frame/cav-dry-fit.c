@@ -4,16 +4,9 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "frame/cav-frame-private.h"
 #include "frame/cav-mitre.h"
 #include "geometry/cav-number-text.h"
 #include "geometry/cav-unit.h"
-
-static void
-add_correction (GArray *corrections, const CavCorrection *correction)
-{
-  g_array_append_val (corrections, *correction);
-}
 
 /* Rails to shorten, by how the words of a language bend. The numbers are those of correct_play().
  */
@@ -107,7 +100,7 @@ correct_play (
                                        CAV_NUMBER_TEXT ("%.1f", -over),
                                        CAV_NUMBER_TEXT ("%.1f", frame->allowance - play)));
     }
-  add_correction (corrections, &correction);
+  g_array_append_val (corrections, correction);
 }
 
 static void
@@ -153,7 +146,7 @@ correct_diagonals (GArray *corrections, const CavDryFit *dry_fit, const CavDryFi
                    "cuts at its ends are %s degrees too far from square."),
           CAV_NUMBER_TEXT ("%.2f", lean), CAV_NUMBER_TEXT ("%.1f", fabs (falling - rising)),
           CAV_NUMBER_TEXT ("%.2f", lean / 2.0)));
-  add_correction (corrections, &correction);
+  g_array_append_val (corrections, correction);
 }
 
 static void
@@ -187,7 +180,7 @@ correct_corner (GArray *corrections, const CavDryFit *dry_fit, const CavDryFitFr
                                 "nearer to square, and trim both ends of every rail.")),
           CAV_NUMBER_TEXT ("%.2f", fabs (gap)), CAV_NUMBER_TEXT ("%.2f", fabs (turn)),
           CAV_NUMBER_TEXT ("%.2f", fabs (turn))));
-  add_correction (corrections, &correction);
+  g_array_append_val (corrections, correction);
 }
 
 GArray *

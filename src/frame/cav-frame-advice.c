@@ -10,6 +10,8 @@
  * common practice, no source. */
 #define GAP_SMALL 0.15
 #define GAP_LARGE 0.4
+/* A gap that two decimals would write as nought, mm. */
+#define GAP_NONE 0.005
 /* Wider than 4 in, trim is said to fail sooner (M. Poster, Journal of Light Construction). */
 #define WIDE 100.0
 /* Moisture that shop and room should not differ by, percent. */
@@ -33,7 +35,7 @@ describe_season (gboolean is_dry, const CavSeason *season)
   const char *moisture = TEXT ("%.1f", season->moisture);
   const char *gap = TEXT ("%.2f", fabs (season->gap));
 
-  if (fabs (season->gap) < 0.005)
+  if (fabs (season->gap) < GAP_NONE)
     return g_strdup (is_dry ? _ ("In the dry season the mitres stay closed.")
                             : _ ("In the damp season the mitres stay closed."));
   if (season->gap > 0.0)

@@ -6,6 +6,7 @@
 
 #include "frame/cav-stock-size.h"
 #include "geometry/cav-number-text.h"
+#include "geometry/cav-tolerance.h"
 
 /* Less wood than this outside the rabbet splits when points are driven; common practice, no
  * source. */
@@ -121,8 +122,8 @@ check_picture (CavFrame *frame)
 {
   const CavFrameSizes *sizes = &frame->sizes;
 
-  if (sizes->picture.width > sizes->glass.width + 1e-9
-      || sizes->picture.height > sizes->glass.height + 1e-9)
+  if (sizes->picture.width > sizes->glass.width + CAV_TOLERANCE_POINT
+      || sizes->picture.height > sizes->glass.height + CAV_TOLERANCE_POINT)
     ADD (frame, WRONG, "frame-picture-too-large",
          _ ("The picture of %s mm by %s mm does not go behind glass of %s mm by %s mm: trim it, or "
             "choose "

@@ -2,11 +2,11 @@
 #pragma once
 
 #include "frame/cav-frame.h"
-#include "geometry/cav-number-text.h"
 
 G_BEGIN_DECLS
 
-/* The parts of cav_frame_new(), in order; each needs those before it. */
+/* The parts of cav_frame_new(). Each fill needs those before it; each check adds what is wrong with
+ * what has been filled to the findings. */
 void cav_frame_fill_sizes (CavFrameSizes *sizes,
                            const CavFrameSettings *settings,
                            const CavProfile *profile);

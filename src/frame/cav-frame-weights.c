@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "frame/cav-material.h"
+#include "geometry/cav-tolerance.h"
 #include "geometry/cav-unit.h"
 
 /* A point near each corner, the others no further apart: common practice (2 to 4 in), no
@@ -11,9 +12,9 @@
 #define POINT_FROM_CORNER 50.0
 #define POINT_SPACING 100.0
 /* Surface that a litre covers in one coat, m²: common practice, no source. Gilding has none. */
-#define COVER_OIL 14.0
-#define COVER_WAX 20.0
-#define COVER_FILM 10.0
+#define SPREAD_OIL 14.0
+#define SPREAD_WAX 20.0
+#define SPREAD_FILM 10.0
 
 /* Prints on paper; a canvas or panel is entered by its thickness and weighs less than this. */
 #define DENSITY_PAPER 800.0
@@ -119,18 +120,18 @@ get_length_at (const CavFrameRails *rails, double from_outside, int sides)
 }
 
 static double
-get_cover (CavFinish finish)
+get_spread (CavFinish finish)
 {
   switch (finish)
     {
     case CAV_FINISH_OIL:
-      return COVER_OIL;
+      return SPREAD_OIL;
     case CAV_FINISH_WAX:
-      return COVER_WAX;
+      return SPREAD_WAX;
     case CAV_FINISH_VARNISH:
     case CAV_FINISH_BLACK:
     case CAV_FINISH_WHITE:
-      return COVER_FILM;
+      return SPREAD_FILM;
     case CAV_FINISH_BARE:
     case CAV_FINISH_GILT:
       break;
@@ -159,17 +160,18 @@ fill_surface (CavFrame *frame, const CavProfile *profile)
                         * get_length_at (&frame->rails, bounds.x1 - (a.x + b.x) / 2.0,
                                          frame->settings.sides);
           gboolean back = b.x > a.x && fabs (b.x - a.x) > fabs (b.y - a.y);
-          gboolean in_rabbet = (a.y + b.y) / 2.0 < frame->sizes.rabbet_depth
-                               && (a.x + b.x) / 2.0 < bounds.x0 + frame->sizes.lip + 1e-6;
+          gboolean in_rabbet
+              = (a.y + b.y) / 2.0 < bounds.y0 + frame->sizes.rabbet_depth
+                && (a.x + b.x) / 2.0 < bounds.x0 + frame->sizes.lip + CAV_TOLERANCE_POINT;
 
           weights->finish_area += area;
           if (!back && !in_rabbet)
             weights->face_area += area;
         }
     }
-  double cover = get_cover (frame->settings.finish);
+  double spread = get_spread (frame->settings.finish);
   /* mm² over m² for each litre, in millilitres. */
-  weights->finish_amount = cover > 0.0 ? weights->finish_area / cover * 1e-3 : 0.0;
+  weights->finish_amount = spread > 0.0 ? weights->finish_area / spread * 1e-3 : 0.0;
 }
 
 void

@@ -39,6 +39,7 @@ cav_movement_get (const CavWood *wood, CavSawn sawn, double from, double to)
     return 0.0;
   if (is_in_middle (start) && is_in_middle (end))
     return coefficient * (end - start);
-  /* 3000 / S = 1 / C + 20 */
-  return (end - start) / (1.0 / coefficient + 20.0 - 30.0 + start);
+  /* (13-3) is (end - start) / (3000 / S - 30 + start), 30 being where the fibres are full, and from
+   * 10 % it gives the coefficient: 3000 / S = 1 / C + 20. */
+  return (end - start) / (1.0 / coefficient + 20.0 - CAV_MOISTURE_FULL + start);
 }

@@ -139,6 +139,31 @@ test_finish (void)
                (360 * 460 - 300 * 400) + (300 * 400 - 280 * 380) + 8 * 2 * (300 + 400), 1e-3);
 }
 
+/* A back that has been taken down by 2 mm is the back: the same wood from a thinner blank. */
+static void
+test_lowered_back (void)
+{
+  g_autoptr (CavFrameSettings) settings = rig_settings_new (300, 400, 0);
+  g_autoptr (GPtrArray) cuts = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_cut_free);
+  g_autoptr (CavProfile) thin = rig_profile_new (40, 18, 10, 3);
+  const CavBlank blank = { 40, 20 };
+  CavCut *rabbet = cav_cut_new_at_corner (CAV_CUT_RABBET, CAV_CORNER_BACK_INSIDE);
+  CavCut *bevel = cav_cut_new_on_side (CAV_CUT_BEVEL, CAV_SIDE_BACK);
+
+  rabbet->numbers[CAV_CUT_WIDTH] = 10;
+  rabbet->numbers[CAV_CUT_DEPTH] = 5;
+  bevel->numbers[CAV_CUT_START_HEIGHT] = bevel->numbers[CAV_CUT_END_HEIGHT] = 2;
+  g_ptr_array_add (cuts, rabbet);
+  g_ptr_array_add (cuts, bevel);
+  g_autoptr (CavProfile) lowered = cav_profile_new (&blank, cuts);
+  g_autoptr (CavFrame) frame = cav_frame_new (settings, lowered, NULL);
+  g_autoptr (CavFrame) plain = cav_frame_new (settings, thin, NULL);
+
+  assert_near (frame->sizes.rabbet_depth, 3, 1e-9);
+  assert_near (frame->weights.finish_area, plain->weights.finish_area, 1e-3);
+  assert_near (frame->weights.face_area, plain->weights.face_area, 1e-3);
+}
+
 /* A board of 4 plies weighs about 1 kg/m² (common figure, from memory). */
 static void
 test_mats (void)
@@ -165,6 +190,7 @@ main (int argc, char **argv)
   g_test_add_func ("/frame/weights/hanging", test_hanging);
   g_test_add_func ("/frame/weights/points", test_points);
   g_test_add_func ("/frame/weights/finish", test_finish);
+  g_test_add_func ("/frame/weights/lowered-back", test_lowered_back);
   g_test_add_func ("/frame/weights/mats", test_mats);
   return g_test_run ();
 }
