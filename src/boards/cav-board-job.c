@@ -3,6 +3,7 @@
 
 #include "boards/cav-lumber.h"
 #include "geometry/cav-same.h"
+#include "geometry/cav-tolerance.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -158,15 +159,15 @@ cav_board_job_explain (const CavBoardJob *job)
 
   if (!is_size (job->width) || !is_size (job->thickness))
     return g_strdup (_ ("The blank has no size yet: draw the molding first."));
-  if (!isfinite (job->face) || job->face < 0.0 || job->face > job->width + 1e-6)
+  if (!isfinite (job->face) || job->face < 0.0 || job->face > job->width + CAV_TOLERANCE_POINT)
     return g_strdup (_ ("The molding is wider than its blank."));
   if (job->n_rails < 1 || job->n_rails > CAV_JOB_MAX_RAILS)
     return g_strdup_printf (_ ("A frame has between 1 and %d rails."), CAV_JOB_MAX_RAILS);
   if (job->frames < 1 || job->frames > CAV_JOB_MAX_FRAMES)
     return g_strdup_printf (_ ("The number of frames must be between 1 and %d."),
                             CAV_JOB_MAX_FRAMES);
-  if (!isfinite (job->mitre) || job->mitre < 0.0 || job->mitre > 75.0)
-    return g_strdup (_ ("Mitres must be between 0 and 75 degrees."));
+  if (!isfinite (job->mitre) || job->mitre < 0.0 || job->mitre > CAV_JOB_MAX_MITRE)
+    return g_strdup_printf (_ ("Mitres must be between 0 and %d degrees."), CAV_JOB_MAX_MITRE);
   for (int i = 0; i < job->n_rails; i++)
     if (!is_size (job->long_points[i]))
       return g_strdup_printf (_ ("Rail %d has no length: set the size of the frame."), i + 1);

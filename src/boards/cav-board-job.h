@@ -25,6 +25,8 @@ typedef struct
 /* More sides than this nobody mitres. */
 #define CAV_JOB_MAX_RAILS 24
 #define CAV_JOB_MAX_FRAMES 1000
+/* Degrees from square; a frame of three rails has 60. */
+#define CAV_JOB_MAX_MITRE 75
 
 /*
  * What one project wants from the boards, in plain numbers. Rails are counted in the order around

@@ -75,14 +75,14 @@ typedef struct
   int ref_count;
   GPtrArray *jobs;   /* CavBoardJob, copies */
   GPtrArray *boards; /* CavLaidBoard */
-  GPtrArray *idle;   /* CavLaidBoard at hand that nothing lies on: some, as they could be ripped */
+  GPtrArray *idle; /* CavLaidBoard at hand that nothing lies on: not more than one would look at */
   CavLayoutTotals totals;
   double shortest; /* these are of CavLumber */
   double jointing;
   double kerf;
   GArray *missing; /* CavPlacedPiece that found no place; from means nothing */
 
-  /* Proofs */
+  /* Proofs, each as CavCutSolution has it */
   int least_boards;
   double least_cost;
   gboolean boards_proved;

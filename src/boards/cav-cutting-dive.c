@@ -4,8 +4,6 @@
 #include <math.h>
 #include <string.h>
 
-#define NEARLY 1e-6
-
 /* What is open, what is wanted, what may still be opened. */
 typedef struct
 {
@@ -68,7 +66,7 @@ open_board (Dive *dive, int place)
       const CavCutWay *way = CUT_WAY (problem, w);
       const double share = cav_cut_master_get_way (dive->master, w);
 
-      if (way->gives[place] > 0 && dive->limits[way->stock] > 0 && share > most + NEARLY)
+      if (way->gives[place] > 0 && dive->limits[way->stock] > 0 && share > most + CAV_CUT_NEARLY)
         {
           most = share;
           best = (int)w;
@@ -159,7 +157,7 @@ round_columns (Dive *dive, int variant)
   const double enough = 1.0 - 0.1 * (variant % 4);
   const guint n = cav_cut_master_get_n_columns (dive->master);
   gboolean used = FALSE;
-  double most = NEARLY;
+  double most = CAV_CUT_NEARLY;
   const int *best_take = NULL;
   int best_place = 0;
 
@@ -168,7 +166,7 @@ round_columns (Dive *dive, int variant)
       int place;
       const int *take;
       const double amount = cav_cut_master_get_column (dive->master, c, &place, &take);
-      const int whole = (int)floor (amount + 1.0 - enough + NEARLY);
+      const int whole = (int)floor (amount + 1.0 - enough + CAV_CUT_NEARLY);
 
       for (int k = 0; k < whole && count_wanted (dive, take) > 0; k++)
         used = use_column (dive, place, take) || used;
@@ -236,7 +234,7 @@ cav_cut_dive (const CavCutProblem *problem,
         break;
       cav_cut_master_solve (master, dive.demand, dive.open, dive.limits, price, budget, &bound,
                             &missing);
-      if (missing > NEARLY || !round_columns (&dive, variant))
+      if (missing > CAV_CUT_NEARLY || !round_columns (&dive, variant))
         break;
       done = finish (&dive, budget);
     }

@@ -35,10 +35,9 @@ greatest_divisor (int a, int b)
   return a;
 }
 
-/* best[c]: value of the best choice with total length at most c. One item after the other; used[]
- * counts how many of the present item stand in best[c], which is exact because a cell is filled
- * from the cell one item before it. Chosen counts are found again from choice[i * (capacity + 1) +
- * c]. */
+/* best[c]: value of the best choice with total length at most c. One item after the other: each
+ * number of the present item is tried on top of what the items before it make of the rest. Chosen
+ * counts are found again from choice[i * (capacity + 1) + c]. */
 static void
 fill_table (int capacity,
             guint n,

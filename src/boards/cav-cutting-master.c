@@ -16,9 +16,15 @@
  * GLPK ends the process where it is called wrongly; here it jumps back instead, and the relaxation
  * counts as not solved.
  */
+/* What a piece that is left out costs, in boards: more than any number of boards that is asked for
+ * at once. */
 #define LEFT_OUT 1e4
+/* A column that pays by less than this pays by rounding. */
 #define PAYS 1e-7
+/* Rounds of new columns, iterations of the simplex in one round, and steps of one knapsack: far
+ * more than the benches need, so that what turns in a circle ends. */
 #define ROUNDS_LIMIT 600
+#define ITERATIONS_LIMIT 20000
 #define STEPS_LIMIT 30000
 
 typedef struct
@@ -65,7 +71,8 @@ escape_from_glpk (void *data)
   longjmp (master->escape, 1);
 }
 
-/* Rows: items from 1, then places. Columns: left out pieces by item, then ways, then fills. */
+/* Rows: items from 1, then places, then stocks. Columns: left out pieces by item, then ways, then
+ * fills. */
 static int
 item_row (guint item)
 {
@@ -76,6 +83,18 @@ static int
 place_row (const CavCutMaster *master, guint place)
 {
   return (int)(master->n_items + place) + 1;
+}
+
+static int
+stock_row (const CavCutMaster *master, guint stock)
+{
+  return (int)(master->n_items + master->n_places + stock) + 1;
+}
+
+static int
+left_out_column (guint item)
+{
+  return (int)item + 1;
 }
 
 static int
@@ -99,7 +118,7 @@ add_way_columns (CavCutMaster *master)
             master->rows[++n] = place_row (master, p);
             master->entries[n] = way->gives[p];
           }
-      master->rows[++n] = (int)(master->n_items + master->n_places) + way->stock + 1;
+      master->rows[++n] = stock_row (master, (guint)way->stock);
       master->entries[n] = 1.0;
       glp_set_col_bnds (master->lp, column, GLP_LO, 0.0, 0.0);
       glp_set_mat_col (master->lp, column, n, master->rows, master->entries);
@@ -120,8 +139,8 @@ build (CavCutMaster *master)
     {
       master->rows[1] = item_row (i);
       master->entries[1] = 1.0;
-      glp_set_col_bnds (master->lp, (int)i + 1, GLP_LO, 0.0, 0.0);
-      glp_set_mat_col (master->lp, (int)i + 1, 1, master->rows, master->entries);
+      glp_set_col_bnds (master->lp, left_out_column (i), GLP_LO, 0.0, 0.0);
+      glp_set_mat_col (master->lp, left_out_column (i), 1, master->rows, master->entries);
     }
   add_way_columns (master);
 }
@@ -240,13 +259,12 @@ set_bounds (
   for (guint i = 0; i < master->n_items; i++)
     {
       glp_set_row_bnds (master->lp, item_row (i), GLP_LO, demand[i], 0.0);
-      glp_set_obj_coef (master->lp, (int)i + 1, LEFT_OUT);
+      glp_set_obj_coef (master->lp, left_out_column (i), LEFT_OUT);
     }
   for (guint p = 0; p < master->n_places; p++)
     glp_set_row_bnds (master->lp, place_row (master, p), GLP_LO, -open[p], 0.0);
   for (guint s = 0; s < problem->stocks->len; s++)
-    glp_set_row_bnds (master->lp, (int)(master->n_items + master->n_places + s) + 1, GLP_UP, 0.0,
-                      limits[s]);
+    glp_set_row_bnds (master->lp, stock_row (master, s), GLP_UP, 0.0, limits[s]);
   for (guint w = 0; w < problem->ways->len; w++)
     glp_set_obj_coef (master->lp, way_column (master, w),
                       1.0 + price * CUT_STOCK (problem, CUT_WAY (problem, w)->stock)->cost);
@@ -259,7 +277,7 @@ run_rounds (CavCutMaster *master, const int *demand, CavCutBudget *budget)
 
   glp_init_smcp (&simplex);
   simplex.msg_lev = GLP_MSG_OFF;
-  simplex.it_lim = 20000;
+  simplex.it_lim = ITERATIONS_LIMIT;
   for (int round = 0; round < ROUNDS_LIMIT; round++)
     {
       const int before = glp_get_it_cnt (master->lp);
@@ -284,6 +302,16 @@ run_rounds (CavCutMaster *master, const int *demand, CavCutBudget *budget)
   return FALSE;
 }
 
+static double
+sum_left_out (CavCutMaster *master)
+{
+  double sum = 0.0;
+
+  for (guint i = 0; i < master->n_items; i++)
+    sum += glp_get_col_prim (master->lp, left_out_column (i));
+  return sum;
+}
+
 gboolean
 cav_cut_master_solve (CavCutMaster *master,
                       const int *demand,
@@ -296,6 +324,9 @@ cav_cut_master_solve (CavCutMaster *master,
 {
   volatile gboolean solved = FALSE;
 
+  /* Where GLPK escapes nothing is known: no bound, and all of it may be missing. */
+  *out_bound = 0.0;
+  *out_missing = G_MAXDOUBLE;
   if (master->broken)
     return FALSE;
   glp_error_hook (escape_from_glpk, master);
@@ -303,9 +334,7 @@ cav_cut_master_solve (CavCutMaster *master,
     {
       set_bounds (master, demand, open, limits, price);
       solved = run_rounds (master, demand, budget);
-      *out_missing = 0.0;
-      for (guint i = 0; i < master->n_items; i++)
-        *out_missing += glp_get_col_prim (master->lp, (int)i + 1);
+      *out_missing = sum_left_out (master);
       *out_bound = glp_get_obj_val (master->lp) - LEFT_OUT * *out_missing;
     }
   else

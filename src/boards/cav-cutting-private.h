@@ -82,7 +82,8 @@ typedef struct _CavCutMaster CavCutMaster;
 CavCutMaster *cav_cut_master_new (const CavCutProblem *problem) G_GNUC_WARN_UNUSED_RESULT;
 void cav_cut_master_free (CavCutMaster *master);
 /* Solves for what is left to place on places open so far; FALSE where it could not be solved to the
- * end. price: board = 1 + price * cost. */
+ * end. price: board = 1 + price * cost. *out_missing, pieces that are left out, is said in either
+ * case. */
 gboolean cav_cut_master_solve (CavCutMaster *master,
                                const int *demand,
                                const int *open,
@@ -151,6 +152,8 @@ GPtrArray *cav_cut_sets_new (const CavCutProblem *problem,
 
 /* Costs closer than this are the same. */
 #define CAV_CUT_SAME_COST 1e-6
+/* Amounts of the relaxation closer than this are the same: pieces, boards, parts of columns. */
+#define CAV_CUT_NEARLY 1e-6
 
 /* A search under way. */
 typedef struct

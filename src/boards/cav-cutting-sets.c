@@ -40,7 +40,8 @@ may_do (const Listing *listing, guint way, int n)
     {
       const double most = n > 0 ? n * listing->most[way * listing->n_worths + m] : 0.0;
 
-      if (listing->sums[m] + most < listing->wanted[m] - 1e-6 * (1.0 + listing->wanted[m]))
+      if (listing->sums[m] + most
+          < listing->wanted[m] - CAV_CUT_NEARLY * (1.0 + listing->wanted[m]))
         return FALSE;
     }
   return TRUE;

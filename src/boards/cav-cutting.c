@@ -154,10 +154,10 @@ relax (CavCutSearch *search)
     limits[s] = CUT_STOCK (problem, s)->limit;
   if (cav_cut_master_solve (master, search->demand, open, limits, 0.0, &budget, &bound, &missing))
     {
-      search->impossible = missing > 1e-6;
+      search->impossible = missing > CAV_CUT_NEARLY;
       if (!search->impossible)
         {
-          solution->least_boards = MAX (solution->least_boards, (int)ceil (bound - 1e-6));
+          solution->least_boards = MAX (solution->least_boards, (int)ceil (bound - CAV_CUT_NEARLY));
           g_ptr_array_add (search->worths, cav_cut_master_create_worth (master));
         }
     }

@@ -2,6 +2,7 @@
 #include "boards/cav-layout-private.h"
 
 #include "boards/cav-board-measure.h"
+#include "geometry/cav-tolerance.h"
 #include "geometry/cav-unit.h"
 
 #include <math.h>
@@ -104,7 +105,7 @@ cav_layout_count (CavBoardLayout *layout, const CavLumber *lumber)
 static gboolean
 suits_strip (const CavBoardJob *job, const CavLaidStrip *strip)
 {
-  return job->width <= strip->sawn.ply + 1e-6 && job->n_rails > 0;
+  return job->width <= strip->sawn.ply + CAV_TOLERANCE_POINT && job->n_rails > 0;
 }
 
 CavOffcutUse

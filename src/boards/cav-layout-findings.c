@@ -63,20 +63,24 @@ check_jobs (CavBoardLayout *layout)
     }
 }
 
-/* What a board is no good for, where all families agree. */
-static CavUnfit
-judge (const CavLumber *lumber, const CavBoard *board, const CavDemand *demand)
+/* Whether a board is good for none of the families. What it lacks is told of the first of them. */
+static gboolean
+is_unfit (const CavLumber *lumber,
+          const CavBoard *board,
+          const CavDemand *demand,
+          CavUnfit *out_unfit)
 {
-  CavUnfit unfit = CAV_UNFIT_NOT;
-
   for (guint f = 0; f < demand->families->len; f++)
     {
-      unfit
-          = cav_sawing_judge (lumber, board, &g_array_index (demand->families, CavStripFamily, f));
+      const CavStripFamily *family = &g_array_index (demand->families, CavStripFamily, f);
+      CavUnfit unfit = cav_sawing_judge (lumber, board, family);
+
       if (unfit == CAV_UNFIT_NOT)
-        return CAV_UNFIT_NOT;
+        return FALSE;
+      if (f == 0)
+        *out_unfit = unfit;
     }
-  return unfit;
+  return demand->families->len > 0;
 }
 
 /* A sentence about the board of that name. */
@@ -128,10 +132,11 @@ check_boards (CavBoardLayout *layout, const CavLumber *lumber, const CavDemand *
       g_autofree char *wrong = cav_board_explain (board);
       g_autofree char *reason = NULL;
 
-      if (wrong == NULL && demand->families->len > 0)
+      CavUnfit unfit = CAV_UNFIT_NOT;
+
+      if (wrong == NULL && is_unfit (lumber, board, demand, &unfit))
         reason = explain_unfit (name, lumber, board,
-                                &g_array_index (demand->families, CavStripFamily, 0),
-                                judge (lumber, board, demand));
+                                &g_array_index (demand->families, CavStripFamily, 0), unfit);
       if (wrong == NULL && reason == NULL)
         continue;
       if (++listed > ROWS_LISTED)
@@ -348,7 +353,6 @@ name_corners (CavBoardLayout *layout)
       const CavBoardJob *job = g_ptr_array_index (layout->jobs, i);
       g_autofree char *wrong = cav_board_job_explain (job);
       g_autofree char *corner = NULL;
-      int start;
 
       if (wrong != NULL)
         continue;
@@ -365,8 +369,7 @@ name_corners (CavBoardLayout *layout)
             i);
       if (cav_stick_get_order (job) != CAV_GRAIN_RUNNING)
         continue;
-      start = ((job->run_start % job->n_rails) + job->n_rails) % job->n_rails;
-      corner = cav_board_job_dup_corner_name (job, start);
+      corner = cav_board_job_dup_corner_name (job, cav_stick_get_start (job));
       add_finding_of_job (
           layout,
           cav_finding_new (

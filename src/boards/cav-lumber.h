@@ -16,8 +16,7 @@ struct _CavLumber
   GPtrArray *boards; /* CavBoard at hand */
   GPtrArray *stock;  /* CavBoard that can be bought */
   GArray *pins;      /* CavBoardPin */
-  GPtrArray
-      *joined; /* CavBoardJob: rails of other projects, copied, that come from this pile too */
+  GPtrArray *joined; /* CavBoardJob, copies: other projects whose rails come from this pile too */
 
   int frames;          /* equal frames to make, at least 1 */
   CavGrainOrder order; /* of the grain */

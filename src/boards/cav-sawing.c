@@ -1,11 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "boards/cav-sawing.h"
 
+#include "geometry/cav-tolerance.h"
+
 #include <math.h>
 #include <string.h>
 
 /* Lengths closer than this are the same. */
-#define SAME 1e-6
+#define SAME CAV_TOLERANCE_POINT
 /* More strips of one board, or more ways to rip it, are not looked at. */
 #define MAX_STRIPS 200
 #define MAX_WAYS 40

@@ -1,12 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "boards/cav-stick.h"
 
+#include "geometry/cav-tolerance.h"
 #include "geometry/cav-unit.h"
 
 #include <math.h>
 #include <string.h>
 
-#define SAME 1e-6
+/* Lengths closer than this are the same. */
+#define SAME CAV_TOLERANCE_POINT
 
 typedef struct
 {
@@ -155,9 +157,10 @@ add_pairs (Cutting *cutting)
       }
 }
 
-static int
-get_start (const CavBoardJob *job)
+int
+cav_stick_get_start (const CavBoardJob *job)
 {
+  g_return_val_if_fail (job != NULL && job->n_rails > 0, 0);
   return ((job->run_start % job->n_rails) + job->n_rails) % job->n_rails;
 }
 
@@ -171,7 +174,8 @@ add_runs (Cutting *cutting)
       CavStick *stick = add_stick (cutting, FALSE);
 
       for (int k = 0; k < job->n_rails; k++)
-        add_piece (stick, get_rail (cutting, frame, (get_start (job) + k) % job->n_rails));
+        add_piece (stick,
+                   get_rail (cutting, frame, (cav_stick_get_start (job) + k) % job->n_rails));
       lengthen (cutting, stick);
     }
 }
@@ -190,10 +194,12 @@ add_books (Cutting *cutting)
       CavStick *stick = add_stick (cutting, TRUE);
 
       for (int k = 0; k < half; k++)
-        add_piece (stick, get_rail (cutting, frame, (get_start (job) + k) % job->n_rails));
+        add_piece (stick,
+                   get_rail (cutting, frame, (cav_stick_get_start (job) + k) % job->n_rails));
       for (int k = job->n_rails - 1; k >= half; k--)
         {
-          CavStickPiece piece = get_rail (cutting, frame, (get_start (job) + k) % job->n_rails);
+          CavStickPiece piece
+              = get_rail (cutting, frame, (cav_stick_get_start (job) + k) % job->n_rails);
 
           piece.lane = 1;
           piece.reversed = TRUE;

@@ -48,6 +48,8 @@ double cav_stick_get_kerf (const CavLumber *lumber, const CavBoardJob *job);
  * pairs. */
 CavGrainOrder cav_stick_get_order (const CavBoardJob *job);
 
+/* The rail that a run begins with: run_start, brought to one that there is. */
+int cav_stick_get_start (const CavBoardJob *job);
 /* jobs: CavBoardJob; those that are not sound ask for nothing. */
 CavDemand *cav_demand_new (const CavLumber *lumber,
                            const GPtrArray *jobs) G_GNUC_WARN_UNUSED_RESULT;

@@ -56,6 +56,24 @@ test_trial_gives_way (void)
   g_assert_nonnull (find_finding (layout, "lumber-missing"));
 }
 
+/* Of two moldings the first one's strip is too wide for the board and the other's blank too thick:
+ * what is said of the board is true of one and the same blank. */
+static void
+test_unfit_for_both (void)
+{
+  g_auto (Bench) bench = bench_new ();
+  g_autoptr (CavBoardLayout) layout = NULL;
+  CavBoardJob *thick;
+
+  add_board (&bench, 2000.0, 35.0, 27.0, 1);
+  add_job (&bench, 500.0, 420.0);
+  thick = cav_board_job_new (bench.lumber, "thick", 20.0, 60.0, 20.0);
+  cav_board_job_set_rectangle (thick, 500.0, 420.0);
+  g_ptr_array_add (bench.jobs, thick);
+  layout = lay (&bench);
+  assert_finding (layout, "lumber-board-unfit", "too narrow for one strip of 41 mm");
+}
+
 static void
 test_narrower (void)
 {
@@ -194,6 +212,7 @@ main (int argc, char *argv[])
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/boards/layout-findings/advice", test_advice);
   g_test_add_func ("/boards/layout-findings/trial-gives-way", test_trial_gives_way);
+  g_test_add_func ("/boards/layout-findings/unfit-for-both", test_unfit_for_both);
   g_test_add_func ("/boards/layout-findings/narrower", test_narrower);
   g_test_add_func ("/boards/layout-findings/bad-input", test_bad_input);
   g_test_add_func ("/boards/layout-findings/all-defects", test_all_defects);
