@@ -31,17 +31,6 @@ create_names (const CavCutInfo *info)
   return names;
 }
 
-static gboolean
-fail_word (const CavXml *xml, const xmlNode *node, const char *name, GError **error)
-{
-  g_autofree char *text = cav_xml_dup_attribute (node, name);
-  g_autofree char *shown = cav_xml_dup_printable_value (text);
-
-  return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                       _ ("%s=\"%s\" of <%s> is not known; choose one that the format describes"),
-                       name, shown, (const char *)node->name);
-}
-
 static CavCut *
 read_anchored (const CavXml *xml, const xmlNode *node, const CavCutInfo *info, GError **error)
 {
@@ -67,7 +56,7 @@ read_anchored (const CavXml *xml, const xmlNode *node, const CavCutInfo *info, G
     return cav_cut_new_at_corner (info->kind, corner);
   if (side_word != NULL && cav_side_from_string (side_word, &side))
     return cav_cut_new_on_side (info->kind, side);
-  fail_word (xml, node, corner_word != NULL ? "corner" : "side", error);
+  cav_xml_fail_word (xml, node, corner_word != NULL ? "corner" : "side", error);
   return NULL;
 }
 
@@ -87,7 +76,7 @@ read_form (
           cut->form = form;
           return TRUE;
         }
-  return fail_word (xml, node, "form", error);
+  return cav_xml_fail_word (xml, node, "form", error);
 }
 
 static gboolean

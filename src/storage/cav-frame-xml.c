@@ -135,21 +135,6 @@ read_counts (const CavXml *xml, const xmlNode *node, CavFrameSettings *settings,
   return TRUE;
 }
 
-static gboolean
-fail_value (const CavXml *xml,
-            const xmlNode *node,
-            const char *name,
-            const char *value,
-            const char *remedy,
-            GError **error)
-{
-  g_autofree char *shown = cav_xml_dup_printable_value (value);
-
-  return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                       _ ("%s=\"%s\" of <%s> is not known; %s"), name, shown,
-                       (const char *)node->name, remedy);
-}
-
 /* "#rrggbb" */
 static gboolean
 parse_colour (const char *text, guint32 *out_colour)
@@ -179,8 +164,13 @@ read_colours (const CavXml *xml, const xmlNode *node, CavFrameSettings *settings
 
       if (text != NULL
           && !parse_colour (text, &G_STRUCT_MEMBER (guint32, settings, colours[i].offset)))
-        return fail_value (xml, node, colours[i].name, text, _ ("write a colour like #f2eee3"),
-                           error);
+        {
+          g_autofree char *shown = cav_xml_dup_printable_value (text);
+
+          return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
+                               _ ("%s=\"%s\" of <%s> is not a colour; write it like #f2eee3"),
+                               colours[i].name, shown, (const char *)node->name);
+        }
     }
   return TRUE;
 }
@@ -207,8 +197,7 @@ read_words (const CavXml *xml, const xmlNode *node, CavFrameSettings *settings, 
       g_autofree char *word = cav_xml_dup_attribute (node, word_names[i]);
 
       if (word != NULL && !take_word (word_names[i], word, settings))
-        return fail_value (xml, node, word_names[i], word,
-                           _ ("choose one that the format describes"), error);
+        return cav_xml_fail_word (xml, node, word_names[i], error);
     }
   return TRUE;
 }
@@ -255,12 +244,6 @@ read_dry_fit (const CavXml *xml, const xmlNode *node, CavFrameSettings *settings
          && read_booleans (xml, node, dry_booleans, G_N_ELEMENTS (dry_booleans), settings, error);
 }
 
-typedef struct
-{
-  CavFrameSettings *settings;
-  guint seen; /* bits of parts */
-} FrameReader;
-
 static gboolean
 child_cb (const CavXml *xml, xmlNode *child, gpointer data, GError **error)
 {
@@ -274,18 +257,12 @@ child_cb (const CavXml *xml, xmlNode *child, gpointer data, GError **error)
     { "colours", read_all_colours },
     { "dry-fit", read_dry_fit },
   };
-  FrameReader *reader = data;
 
   for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
     if (cav_xml_is (child, parts[i].name))
-      {
-        if (reader->seen & (1u << i))
-          return cav_xml_fail (xml, child, CAV_STORAGE_ERROR_CONTENT, error,
-                               _ ("<%s> stands twice; keep one"), parts[i].name);
-        reader->seen |= 1u << i;
-        return cav_xml_foreach_child (xml, child, NULL, NULL, error)
-               && parts[i].read (xml, child, reader->settings, error);
-      }
+      return cav_xml_check_first (xml, child, error)
+             && cav_xml_foreach_child (xml, child, NULL, NULL, error)
+             && parts[i].read (xml, child, data, error);
   return cav_xml_fail_unknown_child (xml, child, error);
 }
 
@@ -307,11 +284,10 @@ CavFrameSettings *
 cav_frame_xml_read (const CavXml *xml, xmlNode *node, GError **error)
 {
   g_autoptr (CavFrameSettings) settings = cav_frame_settings_new ();
-  FrameReader reader = { .settings = settings };
   GError *cause = NULL;
 
   if (!read_root (xml, node, settings, error)
-      || !cav_xml_foreach_child (xml, node, child_cb, &reader, error))
+      || !cav_xml_foreach_child (xml, node, child_cb, settings, error))
     return NULL;
 
   g_autofree char *picture = cav_xml_dup_attribute (node, "picture-file");

@@ -7,11 +7,12 @@
 #include "storage/cav-xml-write.h"
 
 /* Far more than a workshop holds; what is read is also laid out. */
-#define MOST_FRAMES 1000
 #define MOST_ROWS 1000
 #define MOST_SPANS 1000
 #define MOST_PINS 10000
 #define MOST_JOINED 50
+/* In whatever money. */
+#define MOST_PRICE 1e7
 
 #define AT(field) G_STRUCT_OFFSET (CavLumber, field)
 
@@ -60,17 +61,6 @@ read_length (
 }
 
 static gboolean
-fail_word (
-    const CavXml *xml, const xmlNode *node, const char *name, const char *word, GError **error)
-{
-  g_autofree char *shown = cav_xml_dup_printable_value (word);
-
-  return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                       _ ("%s=\"%s\" of <%s> is not known; choose one that the format describes"),
-                       name, shown, (const char *)node->name);
-}
-
-static gboolean
 fail_too_many (const CavXml *xml, const xmlNode *node, int most, GError **error)
 {
   return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_TOO_LARGE, error,
@@ -109,25 +99,7 @@ read_basis (const CavXml *xml, const xmlNode *node, CavBoard *board, GError **er
 
   if (word == NULL || cav_price_basis_from_string (word, &board->basis))
     return TRUE;
-  return fail_word (xml, node, "basis", word, error);
-}
-
-static void
-read_texts (const xmlNode *node, CavBoard *board)
-{
-  char *name = cav_xml_dup_attribute (node, "name");
-  char *wood = cav_xml_dup_attribute (node, "wood");
-
-  if (name != NULL)
-    {
-      g_free (board->name);
-      board->name = name;
-    }
-  if (wood != NULL)
-    {
-      g_free (board->wood);
-      board->wood = wood;
-    }
+  return cav_xml_fail_word (xml, node, "basis", error);
 }
 
 static gboolean
@@ -146,7 +118,7 @@ read_board_numbers (const CavXml *xml, const xmlNode *node, CavBoard *board, GEr
          && cav_xml_optional_integer (xml, node, "count", 0, CAV_BOARD_MAX_COUNT, &board->count,
                                       error)
          && cav_xml_optional_boolean (xml, node, "planed", &board->planed, error)
-         && cav_xml_optional_number (xml, node, "price", 0.0, 1e7, &board->price, error)
+         && cav_xml_optional_number (xml, node, "price", 0.0, MOST_PRICE, &board->price, error)
          && read_basis (xml, node, board, error)
          && read_length (xml, node, "end-trim", &board->end_trim, error);
 }
@@ -164,7 +136,8 @@ read_board (const CavXml *xml, xmlNode *node, GError **error)
       || !read_board_numbers (xml, node, board, error)
       || !cav_xml_foreach_child (xml, node, span_cb, board, error))
     return NULL;
-  read_texts (node, board);
+  cav_xml_take_attribute (node, "name", &board->name);
+  cav_xml_take_attribute (node, "wood", &board->wood);
   reason = cav_board_explain (board);
   if (reason != NULL)
     {
@@ -219,17 +192,6 @@ joined_child_cb (const CavXml *xml, xmlNode *child, gpointer data, GError **erro
   return TRUE;
 }
 
-static void
-take_attribute (const xmlNode *node, const char *name, char **field)
-{
-  char *text = cav_xml_dup_attribute (node, name);
-
-  if (text == NULL)
-    return;
-  g_free (*field);
-  *field = text;
-}
-
 static gboolean
 read_order (const CavXml *xml, const xmlNode *node, CavGrainOrder *inout_order, GError **error)
 {
@@ -237,7 +199,7 @@ read_order (const CavXml *xml, const xmlNode *node, CavGrainOrder *inout_order, 
 
   if (word == NULL || cav_grain_order_from_string (word, inout_order))
     return TRUE;
-  return fail_word (xml, node, "order", word, error);
+  return cav_xml_fail_word (xml, node, "order", error);
 }
 
 static gboolean
@@ -245,8 +207,9 @@ read_joined_numbers (const CavXml *xml, const xmlNode *node, CavBoardJob *job, G
 {
   job->face = job->width;
   return cav_xml_optional_number (xml, node, "face", 0.0, CAV_BOARD_MAX, &job->face, error)
-         && cav_xml_optional_number (xml, node, "mitre", 0.0, 75.0, &job->mitre, error)
-         && cav_xml_optional_integer (xml, node, "frames", 1, MOST_FRAMES, &job->frames, error)
+         && cav_xml_optional_number (xml, node, "mitre", 0.0, CAV_JOB_MAX_MITRE, &job->mitre, error)
+         && cav_xml_optional_integer (xml, node, "frames", 1, CAV_JOB_MAX_FRAMES, &job->frames,
+                                      error)
          && read_order (xml, node, &job->order, error)
          && cav_xml_optional_integer (xml, node, "run-start", 0, CAV_JOB_MAX_RAILS - 1,
                                       &job->run_start, error)
@@ -269,19 +232,16 @@ read_joined (const CavXml *xml, xmlNode *node, CavLumber *lumber, GError **error
 
   if (lumber->joined->len == MOST_JOINED)
     return fail_too_many (xml, node, MOST_JOINED, error);
-  if (cav_xml_get_version (xml) < 3)
-    return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                         _ ("<joined> belongs to files of version 3; write version=\"3\" at the "
-                            "beginning"));
-  if (!cav_xml_check_attributes (xml, node, names, error)
+  if (!cav_xml_check_since (xml, node, 3, error)
+      || !cav_xml_check_attributes (xml, node, names, error)
       || !require_size (xml, node, "width", &job->width, error)
       || !require_size (xml, node, "thickness", &job->thickness, error)
       || !read_joined_numbers (xml, node, job, error)
       || !cav_xml_foreach_child (xml, node, joined_child_cb, job, error))
     return FALSE;
-  take_attribute (node, "name", &job->name);
-  take_attribute (node, "file", &job->file);
-  take_attribute (node, "wood", &job->wood);
+  cav_xml_take_attribute (node, "name", &job->name);
+  cav_xml_take_attribute (node, "file", &job->file);
+  cav_xml_take_attribute (node, "wood", &job->wood);
   reason = cav_board_job_explain (job);
   if (reason != NULL)
     return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error, "%s", reason);
@@ -336,7 +296,8 @@ cav_lumber_xml_read (const CavXml *xml, xmlNode *node, GError **error)
   g_autoptr (GPtrArray) names = create_names ();
 
   if (!cav_xml_check_attributes (xml, node, (const char *const *)names->pdata, error)
-      || !cav_xml_optional_integer (xml, node, "frames", 1, MOST_FRAMES, &lumber->frames, error)
+      || !cav_xml_optional_integer (xml, node, "frames", 1, CAV_JOB_MAX_FRAMES, &lumber->frames,
+                                    error)
       || !read_order (xml, node, &lumber->order, error)
       || !cav_xml_optional_integer (xml, node, "run-start", 0, CAV_FRAME_SIDES_MAX - 1,
                                     &lumber->run_start, error))

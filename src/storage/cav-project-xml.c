@@ -2,26 +2,17 @@
 #include "storage/cav-project-xml.h"
 
 #include <glib/gi18n-lib.h>
-#include <math.h>
-#include <string.h>
-
+#include "project/cav-import.h"
 #include "storage/cav-cut-xml.h"
 #include "storage/cav-frame-xml.h"
 #include "storage/cav-lumber-xml.h"
 #include "storage/cav-shop-xml.h"
 #include "storage/cav-xml-write.h"
 
-#define LEAST_BLANK 0.1
 #define MOST_RAILS 10000
 #define LEAST_LENGTH 1.0
 #define MOST_LENGTH 1e7
 #define MOST_CUTS 1000
-
-typedef struct
-{
-  CavProject *project;
-  GPtrArray *seen; /* names of elements that have been read, borrowed */
-} ProjectReader;
 
 static gboolean
 read_text (const CavXml *xml,
@@ -61,9 +52,9 @@ read_blank (const CavXml *xml, xmlNode *node, CavProject *project, GError **erro
 
   if (!cav_xml_check_attributes (xml, node, names, error)
       || !cav_xml_foreach_child (xml, node, NULL, NULL, error)
-      || !cav_xml_require_number (xml, node, "width", LEAST_BLANK, CAV_BLANK_MAX, &blank.width,
-                                  error)
-      || !cav_xml_require_number (xml, node, "thickness", LEAST_BLANK, CAV_BLANK_MAX,
+      || !cav_xml_require_number (xml, node, "width", CAV_IMPORT_BLANK_MIN, CAV_BLANK_MAX,
+                                  &blank.width, error)
+      || !cav_xml_require_number (xml, node, "thickness", CAV_IMPORT_BLANK_MIN, CAV_BLANK_MAX,
                                   &blank.thickness, error))
     return FALSE;
   cav_project_set_blank (project, blank);
@@ -97,17 +88,15 @@ static gboolean
 read_rails (const CavXml *xml, xmlNode *node, CavProject *project, GError **error)
 {
   static const char *const names[] = { "count", "length", NULL };
-  double count, length;
+  int count;
+  double length;
 
   if (!cav_xml_check_attributes (xml, node, names, error)
       || !cav_xml_foreach_child (xml, node, NULL, NULL, error)
-      || !cav_xml_require_number (xml, node, "count", 1, MOST_RAILS, &count, error)
+      || !cav_xml_require_integer (xml, node, "count", 1, MOST_RAILS, &count, error)
       || !cav_xml_require_number (xml, node, "length", LEAST_LENGTH, MOST_LENGTH, &length, error))
     return FALSE;
-  if (fabs (count - round (count)) > 0.0)
-    return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                         _ ("count of <rails> is not a whole number; write it without a fraction"));
-  cav_project_set_rails (project, (int)count, length);
+  cav_project_set_rails (project, count, length);
   return TRUE;
 }
 
@@ -185,38 +174,27 @@ project_child_cb (const CavXml *xml, xmlNode *child, gpointer data, GError **err
     { "wood", 1, read_wood },   { "rails", 1, read_rails }, { "cuts", 1, read_cuts },
     { "shop", 1, read_shop },   { "frame", 2, read_frame }, { "lumber", 2, read_lumber },
   };
-  ProjectReader *reader = data;
 
   for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
     if (cav_xml_is (child, parts[i].name))
-      {
-        if (g_ptr_array_find (reader->seen, parts[i].name, NULL))
-          return cav_xml_fail (xml, child, CAV_STORAGE_ERROR_CONTENT, error,
-                               _ ("<%s> stands twice; keep one"), parts[i].name);
-        if (cav_xml_get_version (xml) < parts[i].version)
-          return cav_xml_fail (
-              xml, child, CAV_STORAGE_ERROR_CONTENT, error,
-              _ ("<%s> belongs to files of version %d; write version=\"%d\" at the "
-                 "beginning"),
-              parts[i].name, parts[i].version, parts[i].version);
-        g_ptr_array_add (reader->seen, (gpointer)parts[i].name);
-        return parts[i].read (xml, child, reader->project, error);
-      }
+      return cav_xml_check_first (xml, child, error)
+             && cav_xml_check_since (xml, child, parts[i].version, error)
+             && parts[i].read (xml, child, data, error);
   return cav_xml_fail_unknown_child (xml, child, error);
 }
 
 static gboolean
-check_complete (const CavXml *xml, const xmlNode *root, const GPtrArray *seen, GError **error)
+check_complete (const CavXml *xml, const xmlNode *root, GError **error)
 {
   static const char *const needed[] = { "blank", "rails" };
 
   for (guint i = 0; i < G_N_ELEMENTS (needed); i++)
     {
-      gboolean found = FALSE;
+      const xmlNode *child = root->children;
 
-      for (guint k = 0; k < seen->len && !found; k++)
-        found = strcmp (g_ptr_array_index (seen, k), needed[i]) == 0;
-      if (!found)
+      while (child != NULL && !(child->type == XML_ELEMENT_NODE && cav_xml_is (child, needed[i])))
+        child = child->next;
+      if (child == NULL)
         return cav_xml_fail (xml, root, CAV_STORAGE_ERROR_CONTENT, error,
                              _ ("the project has no <%s>; add it"), needed[i]);
     }
@@ -229,12 +207,10 @@ cav_project_xml_read (const CavXml *xml, GError **error)
   static const char *const names[] = { "version", "unit", NULL };
   const xmlNode *root = cav_xml_get_root (xml);
   g_autoptr (CavProject) project = cav_project_new ();
-  g_autoptr (GPtrArray) seen = g_ptr_array_new ();
-  ProjectReader reader = { project, seen };
 
   if (!cav_xml_check_attributes (xml, root, names, error)
-      || !cav_xml_foreach_child (xml, root, project_child_cb, &reader, error)
-      || !check_complete (xml, root, seen, error))
+      || !cav_xml_foreach_child (xml, root, project_child_cb, project, error)
+      || !check_complete (xml, root, error))
     return NULL;
   /* Reading is no editing: nothing of it can be undone. */
   return cav_project_copy_snapshot (project);

@@ -7,17 +7,13 @@
 #include <string.h>
 #include <sys/file.h>
 #include <sys/stat.h>
-#include <time.h>
 #include <unistd.h>
 
+#include "storage/cav-write-private.h"
 #include "storage/cav-xml.h"
 
 #define LOCK_ENDING ".lock"
 #define FILE_ENDING ".cavetto"
-/* Begins the names of files that are being written; see cav-write.c. */
-#define TEMPORARY_BEGIN ".cavetto-"
-/* Writing takes less than a second; what is older was broken off. */
-#define TEMPORARY_SECONDS 3600
 #define COMMENT_BEGIN "<!-- cavetto-recovery "
 /* Only the beginning of a file is looked at for the comment. */
 #define HEAD_BYTES 16384
@@ -348,16 +344,6 @@ clear_lock (const char *lock_file)
   close (lock);
 }
 
-static void
-clear_temporary (const char *file)
-{
-  struct stat seen;
-
-  if (lstat (file, &seen) == 0 && S_ISREG (seen.st_mode)
-      && time (NULL) - seen.st_mtim.tv_sec > TEMPORARY_SECONDS)
-    (void)unlink (file);
-}
-
 static int
 compare_times_cb (gconstpointer a, gconstpointer b)
 {
@@ -382,9 +368,9 @@ cav_recovery_find_lost (const char *folder)
       g_autofree char *path = g_build_filename (place, name, NULL);
       CavRecovery *found;
 
-      if (g_str_has_prefix (name, TEMPORARY_BEGIN))
-        clear_temporary (path);
-      else if (g_str_has_suffix (name, LOCK_ENDING))
+      if (cav_write_clear_temporary (place, name))
+        continue;
+      if (g_str_has_suffix (name, LOCK_ENDING))
         clear_lock (path);
       else if (g_str_has_suffix (name, FILE_ENDING) && (found = find_at (path)) != NULL)
         g_ptr_array_add (lost, found);

@@ -23,9 +23,6 @@
 typedef struct
 {
   CavShop *shop;
-  gboolean has_machines;
-  gboolean has_rates;
-  gboolean has_limits;
   gboolean states_saw;
   gboolean states_router;
 } ShopReader;
@@ -55,16 +52,6 @@ require_id (const CavXml *xml, const xmlNode *node, GError **error)
   if (id == NULL || !check_id (xml, node, id, error))
     return NULL;
   return g_steal_pointer (&id);
-}
-
-static void
-take_name (const xmlNode *node, char **name)
-{
-  if (cav_xml_has (node, "name"))
-    {
-      g_free (*name);
-      *name = cav_xml_dup_attribute (node, "name");
-    }
 }
 
 static gboolean
@@ -109,7 +96,7 @@ read_blade (const CavXml *xml, const xmlNode *node, CavShop *shop, GError **erro
     return FALSE;
 
   g_autoptr (CavBlade) blade = cav_blade_new (id, diameter, kerf);
-  take_name (node, &blade->name);
+  cav_xml_take_attribute (node, "name", &blade->name);
   if (!read_blade_numbers (xml, node, blade, error))
     return FALSE;
   if (!cav_shop_add_blade (shop, g_steal_pointer (&blade), &cause))
@@ -262,7 +249,7 @@ read_cutter (const CavXml *xml, const xmlNode *node, CavShop *shop, GError **err
                                       : read_family_cutter (xml, node, id, info, error);
   if (cutter == NULL || !read_cutter_numbers (xml, node, cutter, error))
     return FALSE;
-  take_name (node, &cutter->name);
+  cav_xml_take_attribute (node, "name", &cutter->name);
   if (!cav_shop_add_cutter (shop, g_steal_pointer (&cutter), &cause))
     return cav_xml_fail_with (xml, node, cause, error);
   return TRUE;
@@ -311,16 +298,6 @@ read_numbers (const CavXml *xml,
 }
 
 static gboolean
-once (const CavXml *xml, const xmlNode *node, gboolean *seen, GError **error)
-{
-  if (*seen)
-    return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                         _ ("<%s> stands twice; keep one"), (const char *)node->name);
-  *seen = TRUE;
-  return TRUE;
-}
-
-static gboolean
 check_tool_count (const CavXml *xml, const xmlNode *node, const CavShop *shop, GError **error)
 {
   if (shop->blades->len + shop->cutters->len < MOST_TOOLS)
@@ -341,14 +318,13 @@ shop_child_cb (const CavXml *xml, xmlNode *child, gpointer data, GError **error)
   if (cav_xml_is (child, "cutter"))
     return check_tool_count (xml, child, shop, error) && read_cutter (xml, child, shop, error);
   if (cav_xml_is (child, "machines"))
-    return once (xml, child, &reader->has_machines, error)
-           && read_machines (xml, child, reader, error);
+    return cav_xml_check_first (xml, child, error) && read_machines (xml, child, reader, error);
   if (cav_xml_is (child, "rates"))
-    return once (xml, child, &reader->has_rates, error)
+    return cav_xml_check_first (xml, child, error)
            && read_numbers (xml, child, cav_shop_tables_rates, CAV_N_RATES, &shop->rates, NULL,
                             error);
   if (cav_xml_is (child, "limits"))
-    return once (xml, child, &reader->has_limits, error)
+    return cav_xml_check_first (xml, child, error)
            && read_numbers (xml, child, cav_shop_tables_limits, CAV_N_LIMITS, &shop->limits,
                             CAV_SHOP_LIGHT_FINISH, error)
            && cav_xml_optional_boolean (xml, child, CAV_SHOP_LIGHT_FINISH, &shop->light_finish,
@@ -368,7 +344,7 @@ cav_shop_xml_read (const CavXml *xml, const xmlNode *node, gboolean is_root, GEr
       || !cav_xml_foreach_child (xml, node, shop_child_cb, &reader, error))
     return NULL;
 
-  take_name (node, &shop->name);
+  cav_xml_take_attribute (node, "name", &shop->name);
   /* A list of tools alone tells which machines there are. */
   if (!reader.states_saw)
     shop->has_saw = shop->blades->len > 0;

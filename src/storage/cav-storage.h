@@ -35,7 +35,7 @@ gboolean cav_storage_save_shop (const CavShop *shop,
 gboolean cav_storage_save_plan (const CavPlan *plan,
                                 const char *file_name,
                                 GError **error) G_GNUC_WARN_UNUSED_RESULT;
-/* Reads the closed paths of an SVG picture: millimetres by width, height and viewBox; y down.
+/* Reads the one closed outline of an SVG picture: millimetres by width, height and viewBox; y down.
  * *out_width and *out_height are the picture's size. (transfer full) */
 CavPath *cav_storage_load_outline (const char *file_name,
                                    double *out_width,

@@ -6,10 +6,9 @@
 #include <string.h>
 
 #include "storage/cav-number.h"
+#include "storage/cav-svg-viewport.h"
 
 #define MOST_ARGUMENTS 7
-/* Keeps squares and products of coordinates finite; the builder's own limit comes later. */
-#define LARGEST_ARGUMENT 1e9
 
 typedef struct
 {
@@ -106,7 +105,7 @@ read_arguments (Reader *reader, char command, double *arguments, GError **error)
         }
       else if (!cav_number_scan (&reader->at, &arguments[i]))
         return fail (reader, error, _ ("a number is missing"));
-      else if (fabs (arguments[i]) > LARGEST_ARGUMENT)
+      else if (fabs (arguments[i]) > CAV_SVG_LARGEST_NUMBER)
         return fail (reader, error, _ ("the number before it is too large"));
     }
   return TRUE;

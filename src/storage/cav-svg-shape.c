@@ -27,7 +27,7 @@ get_length (const xmlNode *node, const char *name, double *value, GError **error
 
   if (text == NULL)
     return TRUE;
-  if (cav_svg_length_parse (text, value, NULL) && fabs (*value) <= 1e9)
+  if (cav_svg_length_parse (text, value, NULL) && fabs (*value) <= CAV_SVG_LARGEST_NUMBER)
     return TRUE;
   g_autofree char *shown = cav_xml_dup_printable_value (text);
   g_autofree char *what = g_strdup_printf (_ ("%s=\"%s\" of <%s> is not a length"), name, shown,

@@ -1,12 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "storage/cav-svg-transform.h"
+
 #include <math.h>
 #include <string.h>
 
 #include "geometry/cav-unit.h"
 #include "storage/cav-number.h"
-#include "storage/cav-svg-path.h"
 
 #define MOST_NUMBERS 6
+/* What enlarges more than this, or leaves less than this of an area, is no way to draw. */
+#define LARGEST_PART 1e12
+#define LEAST_DETERMINANT 1e-12
 
 static void
 skip_space (const char **at)
@@ -84,9 +88,9 @@ is_usable (const CavTransform *map)
   const double parts[] = { map->xx, map->xy, map->x0, map->yx, map->yy, map->y0 };
 
   for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
-    if (!isfinite (parts[i]) || fabs (parts[i]) > 1e12)
+    if (!isfinite (parts[i]) || fabs (parts[i]) > LARGEST_PART)
       return FALSE;
-  return fabs (map->xx * map->yy - map->xy * map->yx) > 1e-12;
+  return fabs (map->xx * map->yy - map->xy * map->yx) > LEAST_DETERMINANT;
 }
 
 gboolean

@@ -80,7 +80,7 @@ parse_view_box (const char *text, double box[4])
     {
       while (g_ascii_isspace (*text) || (i > 0 && *text == ','))
         text++;
-      if (!cav_number_scan (&text, &box[i]) || fabs (box[i]) > 1e9)
+      if (!cav_number_scan (&text, &box[i]) || fabs (box[i]) > CAV_SVG_LARGEST_NUMBER)
         return FALSE;
     }
   while (g_ascii_isspace (*text))

@@ -11,6 +11,10 @@ G_BEGIN_DECLS
 #define CAV_SVG_UNITS_PER_INCH 96.0
 #define CAV_SVG_UNITS_PER_MM (CAV_SVG_UNITS_PER_INCH / CAV_INCH)
 
+/* Numbers of a picture are below this, so that squares and products of them stay finite; what is
+ * drawn has a narrower limit of its own. */
+#define CAV_SVG_LARGEST_NUMBER 1e9
+
 /* Size of the picture in millimetres and the map from user units to them, by width, height,
  * viewBox and preserveAspectRatio (SVG 1.1, sections 7.7 and 7.8). */
 gboolean cav_svg_viewport_read (const CavXml *xml,

@@ -9,6 +9,7 @@
 #include "storage/cav-number.h"
 #include "storage/cav-svg-path.h"
 #include "storage/cav-svg-shape.h"
+#include "storage/cav-svg-transform.h"
 #include "storage/cav-svg-viewport.h"
 #include "storage/cav-xml.h"
 
@@ -116,7 +117,6 @@ read_element (
   static const char *const not_read[] = { "use", "svg", NULL };
   CavTransform map;
 
-  /* Definitions, descriptions, text and images draw no outline. */
   if (is_hidden (node))
     return TRUE;
   visible = is_visible (node, visible);
@@ -129,6 +129,7 @@ read_element (
     return cav_xml_fail (reader->xml, node, CAV_STORAGE_ERROR_CONTENT, error,
                          _ ("<%s> inside the picture is not read; turn it into a path"),
                          (const char *)node->name);
+  /* Definitions, descriptions, text and images draw no outline. */
   if (!cav_svg_shape_is_known (node))
     return TRUE;
   return get_map (reader, node, outer, &map, error) && draw (reader, node, map, error);

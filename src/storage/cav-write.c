@@ -5,12 +5,16 @@
 #include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <time.h>
 #include <unistd.h>
 
 #include "storage/cav-storage.h"
+#include "storage/cav-write-private.h"
 #include "storage/cav-xml.h"
 
 #define MOST_LINKS 40
+/* Writing takes less than a second; what is older was broken off. */
+#define TEMPORARY_SECONDS 3600
 
 static const char *
 get_remedy (int code)
@@ -146,7 +150,7 @@ static int
 replace (const char *target, const struct stat *old, const char *data, gsize length)
 {
   g_autofree char *folder = g_path_get_dirname (target);
-  g_autofree char *temporary = g_build_filename (folder, ".cavetto-XXXXXX", NULL);
+  g_autofree char *temporary = g_build_filename (folder, CAV_WRITE_TEMPORARY "XXXXXX", NULL);
 
   if (old != NULL && access (target, W_OK) != 0)
     return errno;
@@ -221,4 +225,18 @@ cav_storage_write (const char *file_name, const void *data, gsize length, GError
   else
     code = write_all (fd, data, length);
   return code == 0 || fail (file_name, code, error);
+}
+
+gboolean
+cav_write_clear_temporary (const char *folder, const char *name)
+{
+  g_autofree char *path = g_build_filename (folder, name, NULL);
+  struct stat seen;
+
+  if (!g_str_has_prefix (name, CAV_WRITE_TEMPORARY))
+    return FALSE;
+  if (lstat (path, &seen) == 0 && S_ISREG (seen.st_mode)
+      && time (NULL) - seen.st_mtim.tv_sec > TEMPORARY_SECONDS)
+    (void)unlink (path);
+  return TRUE;
 }

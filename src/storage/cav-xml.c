@@ -250,6 +250,17 @@ cav_xml_dup_attribute (const xmlNode *node, const char *name)
   return copy;
 }
 
+void
+cav_xml_take_attribute (const xmlNode *node, const char *name, char **inout_text)
+{
+  char *text = cav_xml_dup_attribute (node, name);
+
+  if (text == NULL)
+    return;
+  g_free (*inout_text);
+  *inout_text = text;
+}
+
 static gboolean
 check_version (const CavXml *xml, const xmlNode *root, const char *kind, int newest, GError **error)
 {
@@ -334,6 +345,37 @@ cav_xml_fail_unknown_child (const CavXml *xml, const xmlNode *child, GError **er
   return cav_xml_fail (xml, child, CAV_STORAGE_ERROR_CONTENT, error,
                        _ ("unknown element <%s> in <%s>; take it out"), shown,
                        (const char *)child->parent->name);
+}
+
+gboolean
+cav_xml_fail_word (const CavXml *xml, const xmlNode *node, const char *name, GError **error)
+{
+  g_autofree char *word = cav_xml_dup_attribute (node, name);
+  g_autofree char *shown = cav_xml_dup_printable_value (word);
+
+  return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
+                       _ ("%s=\"%s\" of <%s> is not known; choose one that the format describes"),
+                       name, shown, (const char *)node->name);
+}
+
+gboolean
+cav_xml_check_first (const CavXml *xml, const xmlNode *node, GError **error)
+{
+  for (const xmlNode *before = node->prev; before != NULL; before = before->prev)
+    if (before->type == XML_ELEMENT_NODE && cav_xml_is (before, (const char *)node->name))
+      return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
+                           _ ("<%s> stands twice; keep one"), (const char *)node->name);
+  return TRUE;
+}
+
+gboolean
+cav_xml_check_since (const CavXml *xml, const xmlNode *node, int version, GError **error)
+{
+  return cav_xml_get_version (xml) >= version
+         || cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
+                          _ ("<%s> belongs to files of version %d; write version=\"%d\" at the "
+                             "beginning"),
+                          (const char *)node->name, version, version);
 }
 
 static gboolean
@@ -437,6 +479,27 @@ cav_xml_optional_number (const CavXml *xml,
 }
 
 gboolean
+cav_xml_require_integer (const CavXml *xml,
+                         const xmlNode *node,
+                         const char *name,
+                         int minimum,
+                         int maximum,
+                         int *out_value,
+                         GError **error)
+{
+  double value;
+
+  if (!cav_xml_require_number (xml, node, name, minimum, maximum, &value, error))
+    return FALSE;
+  if (fabs (value - round (value)) > 0.0)
+    return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
+                         _ ("%s of <%s> is not a whole number; write it without a fraction"), name,
+                         (const char *)node->name);
+  *out_value = (int)value;
+  return TRUE;
+}
+
+gboolean
 cav_xml_optional_integer (const CavXml *xml,
                           const xmlNode *node,
                           const char *name,
@@ -445,16 +508,8 @@ cav_xml_optional_integer (const CavXml *xml,
                           int *inout_value,
                           GError **error)
 {
-  double value = *inout_value;
-
-  if (!cav_xml_optional_number (xml, node, name, minimum, maximum, &value, error))
-    return FALSE;
-  if (fabs (value - round (value)) > 0.0)
-    return cav_xml_fail (xml, node, CAV_STORAGE_ERROR_CONTENT, error,
-                         _ ("%s of <%s> is not a whole number; write it without a fraction"), name,
-                         (const char *)node->name);
-  *inout_value = (int)value;
-  return TRUE;
+  return !cav_xml_has (node, name)
+         || cav_xml_require_integer (xml, node, name, minimum, maximum, inout_value, error);
 }
 
 gboolean

@@ -32,6 +32,7 @@ typedef struct
   xmlDoc *doc;
 } CavXml;
 
+/* (transfer full) name is what messages call the bytes. */
 CavXml *cav_xml_parse (GBytes *bytes, const char *name, CavXmlFlags flags, GError **error)
     G_GNUC_WARN_UNUSED_RESULT;
 void cav_xml_free (CavXml *xml);
@@ -73,12 +74,24 @@ typedef gboolean (*CavXmlChildFunc) (const CavXml *xml,
  * func NULL: there may be no children. */
 gboolean cav_xml_foreach_child (
     const CavXml *xml, const xmlNode *node, CavXmlChildFunc func, gpointer data, GError **error);
+/* These complain of a child that is none of those that may be there, and of an attribute's value
+ * that is none of the words that may stand there. Both always return FALSE. */
 gboolean cav_xml_fail_unknown_child (const CavXml *xml, const xmlNode *child, GError **error);
+gboolean
+cav_xml_fail_word (const CavXml *xml, const xmlNode *node, const char *name, GError **error);
+/* Whether this is the first element of its name in its parent: there may be one. */
+gboolean cav_xml_check_first (const CavXml *xml, const xmlNode *node, GError **error);
+/* Whether the document is of the version that brought this element, or of a later one. */
+gboolean cav_xml_check_since (const CavXml *xml, const xmlNode *node, int version, GError **error);
 
+/* Elements and attributes of ours are in no namespace. */
 gboolean cav_xml_is (const xmlNode *node, const char *name);
 gboolean cav_xml_has (const xmlNode *node, const char *name);
 /* (transfer full) (nullable) */
 char *cav_xml_dup_attribute (const xmlNode *node, const char *name);
+/* Puts the attribute into a field that owns its text, which stays where the attribute is missing.
+ */
+void cav_xml_take_attribute (const xmlNode *node, const char *name, char **inout_text);
 /* (transfer full) The text inside an element that holds nothing else. */
 char *cav_xml_dup_text (const CavXml *xml, const xmlNode *node, GError **error);
 
@@ -101,7 +114,14 @@ gboolean cav_xml_optional_number (const CavXml *xml,
                                   double maximum,
                                   double *inout_value,
                                   GError **error);
-/* The same for a whole number. */
+/* Both for a whole number. */
+gboolean cav_xml_require_integer (const CavXml *xml,
+                                  const xmlNode *node,
+                                  const char *name,
+                                  int minimum,
+                                  int maximum,
+                                  int *out_value,
+                                  GError **error);
 gboolean cav_xml_optional_integer (const CavXml *xml,
                                    const xmlNode *node,
                                    const char *name,
