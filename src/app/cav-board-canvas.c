@@ -313,6 +313,16 @@ drag_end_cb (GtkGestureDrag *drag, double dx, double dy, CavBoardCanvas *self)
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
+/* Another finger, or the window that goes: the rail stays where it lies. GTK tells of the end after
+ * this. */
+static void
+drag_cancel_cb (GtkGesture *drag, GdkEventSequence *sequence, CavBoardCanvas *self)
+{
+  self->is_dragging = FALSE;
+  self->grabbed.piece = NULL;
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
 /* Keys */
 
 static void
@@ -557,6 +567,7 @@ cav_board_canvas_init (CavBoardCanvas *self)
   g_signal_connect (drag, "drag-begin", G_CALLBACK (drag_begin_cb), self);
   g_signal_connect (drag, "drag-update", G_CALLBACK (drag_update_cb), self);
   g_signal_connect (drag, "drag-end", G_CALLBACK (drag_end_cb), self);
+  g_signal_connect (drag, "cancel", G_CALLBACK (drag_cancel_cb), self);
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (drag));
   g_signal_connect (key, "key-pressed", G_CALLBACK (key_pressed_cb), self);
   gtk_widget_add_controller (GTK_WIDGET (self), key);

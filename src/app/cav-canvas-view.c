@@ -147,6 +147,12 @@ pan_update_cb (GtkGestureDrag *gesture, double dx, double dy, CavSectionCanvas *
 }
 
 static void
+pan_cancel_cb (GtkGesture *gesture, GdkEventSequence *sequence, CavSectionCanvas *self)
+{
+  gtk_widget_set_cursor (GTK_WIDGET (self), NULL);
+}
+
+static void
 pan_end_cb (GtkGestureDrag *gesture, double dx, double dy, CavSectionCanvas *self)
 {
   gtk_widget_set_cursor (GTK_WIDGET (self), NULL);
@@ -171,5 +177,6 @@ cav_canvas_add_view_controllers (CavSectionCanvas *self)
   g_signal_connect (pan, "drag-begin", G_CALLBACK (pan_begin_cb), self);
   g_signal_connect (pan, "drag-update", G_CALLBACK (pan_update_cb), self);
   g_signal_connect (pan, "drag-end", G_CALLBACK (pan_end_cb), self);
+  g_signal_connect (pan, "cancel", G_CALLBACK (pan_cancel_cb), self);
   gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (pan));
 }

@@ -336,6 +336,63 @@ test_many_rows (Fixture *fixture, gconstpointer data)
   g_assert_cmpuint (count_rows (fixture->page), ==, 61);
 }
 
+/* A drag that is broken off puts no rail anywhere. */
+static void
+test_drag_is_broken_off (Fixture *fixture, gconstpointer data)
+{
+  GtkEventController *drag = ui_test_get_controller (fixture->canvas, GTK_TYPE_GESTURE_DRAG);
+  const CavPoint rail = find_on_canvas (fixture, get_layout (fixture), 0, 100.0);
+
+  for (int cancelled = 1; cancelled >= 0; cancelled--)
+    {
+      g_signal_emit_by_name (drag, "drag-begin", rail.x + 30.0, rail.y);
+      g_signal_emit_by_name (drag, "drag-update", 200.0, 0.0);
+      if (cancelled)
+        g_signal_emit_by_name (drag, "cancel", NULL);
+      g_signal_emit_by_name (drag, "drag-end", 200.0, 0.0);
+      g_assert_cmpuint (get_lumber (fixture)->pins->len, ==, cancelled ? 0 : 1);
+    }
+}
+
+/* A wheel alone is for the page, which scrolls. */
+static void
+test_wheel (Fixture *fixture, gconstpointer data)
+{
+  gboolean taken = TRUE;
+
+  g_signal_emit_by_name (ui_test_get_controller (fixture->canvas, GTK_TYPE_EVENT_CONTROLLER_SCROLL),
+                         "scroll", 0.0, -1.0, &taken);
+  g_assert_false (taken);
+  g_assert_cmpfloat_with_epsilon (cav_board_canvas_get_zoom (CAV_BOARD_CANVAS (fixture->canvas)),
+                                  1.0, 1e-9);
+}
+
+static guint
+count_icons (GtkWidget *root, const char *name)
+{
+  guint count = GTK_IS_IMAGE (root) && gtk_widget_get_mapped (root)
+                && g_strcmp0 (gtk_image_get_icon_name (GTK_IMAGE (root)), name) == 0;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    count += count_icons (child, name);
+  return count;
+}
+
+/* Before there are boards nothing is wrong. */
+static void
+test_no_boards (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr (CavLumber) lumber = cav_lumber_copy (get_lumber (fixture));
+
+  g_ptr_array_set_size (lumber->boards, 0);
+  cav_project_set_lumber (cav_document_get_project (fixture->document), lumber);
+  ui_test_wait_for (get_layout (fixture) != NULL
+                    && cav_board_layout_get_board_count (get_layout (fixture)) == 0
+                    && count_icons (fixture->page, "dialog-information-symbolic") == 1);
+  g_assert_cmpuint (count_icons (fixture->page, "dialog-error-symbolic"), ==, 0);
+}
+
 static void
 test_zoom (Fixture *fixture, gconstpointer data)
 {
@@ -368,5 +425,8 @@ main (int argc, char *argv[])
   ADD ("findings-list", test_findings_list);
   ADD ("runner", test_runner);
   ADD ("zoom", test_zoom);
+  ADD ("drag-is-broken-off", test_drag_is_broken_off);
+  ADD ("wheel", test_wheel);
+  ADD ("no-boards", test_no_boards);
   return g_test_run ();
 }

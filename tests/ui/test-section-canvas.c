@@ -273,6 +273,27 @@ test_zoom (Rig *rig, gconstpointer data)
   g_assert_cmpfloat (after.x, <, WIDTH);
 }
 
+/* A second finger ends a stroke: what was drawn so far goes. */
+static void
+test_drag_is_broken_off (Rig *rig, gconstpointer data)
+{
+  GtkEventController *pan = find_controller (GTK_WIDGET (rig->canvas), "pan");
+  g_autofree char *step = g_strdup (cav_project_get_undo_name (rig->project));
+
+  cav_selection_set_kind (rig->selection, CAV_CUT_RABBET);
+  press (rig, 1, 1);
+  move (rig, 8, 8);
+  g_assert_cmpuint (cav_project_get_cut_count (rig->project), ==, 1);
+  g_signal_emit_by_name (rig->draw, "cancel", NULL);
+  g_assert_cmpuint (cav_project_get_cut_count (rig->project), ==, 0);
+  g_assert_cmpstr (cav_project_get_undo_name (rig->project), ==, step);
+
+  g_signal_emit_by_name (pan, "drag-begin", 300.0, 300.0);
+  g_assert_nonnull (gtk_widget_get_cursor (GTK_WIDGET (rig->canvas)));
+  g_signal_emit_by_name (pan, "cancel", NULL);
+  g_assert_null (gtk_widget_get_cursor (GTK_WIDGET (rig->canvas)));
+}
+
 static void
 scroll (Rig *rig, double dx, double dy)
 {
@@ -391,6 +412,7 @@ main (int argc, char *argv[])
   ADD ("clipboard", NULL, test_clipboard);
   ADD ("zoom", NULL, test_zoom);
   ADD ("two-fingers", NULL, test_two_fingers);
+  ADD ("drag-is-broken-off", NULL, test_drag_is_broken_off);
   ADD ("tilted-wheel", NULL, test_tilted_wheel);
   ADD ("accessible", NULL, test_accessible);
   ADD ("pictures", "cove-and-bead.cavetto", test_pictures);

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "app/cav-findings.h"
 #include "app/cav-print.h"
 #include "app/cav-starter.h"
 #include "app/cav-window.h"
@@ -462,6 +463,27 @@ test_title_follows_the_name (Fixture *fixture, gconstpointer data)
   g_assert_cmpstr (cav_project_get_title (fixture->project), ==, "Twelve prints");
 }
 
+/* What stands in the list beside the section and is a matter of the frame leads to its page. */
+static void
+test_finding_of_the_frame (void)
+{
+  CavDocument *document = ui_test_open_example ("cove-and-bead.cavetto");
+  CavWindow *window = cav_window_new (ui_test_get_application (), document);
+  GtkWidget *stack, *findings;
+
+  gtk_window_present (GTK_WINDOW (window));
+  /* The column comes after the first frame. */
+  ui_test_wait_for ((findings = ui_test_find (GTK_WIDGET (window), CAV_TYPE_FINDINGS)) != NULL);
+  stack = ui_test_find (GTK_WIDGET (window), ADW_TYPE_VIEW_STACK);
+  g_assert_cmpstr (adw_view_stack_get_visible_child_name (ADW_VIEW_STACK (stack)), ==, "molding");
+  for (guint i = 0; i < cav_findings_get_count (CAV_FINDINGS (findings)); i++)
+    cav_findings_activate (CAV_FINDINGS (findings), i);
+  g_assert_cmpstr (adw_view_stack_get_visible_child_name (ADW_VIEW_STACK (stack)), ==, "frame");
+  gtk_window_destroy (GTK_WINDOW (window));
+  ui_test_settle ();
+  ui_test_finalize (document);
+}
+
 /* Beside the pages and the buttons there is room for letters of the name, and not for dots alone.
  */
 static void
@@ -500,6 +522,7 @@ main (int argc, char *argv[])
   ADD ("prints", "a cut", test_prints);
   ADD ("says-names-as-they-are", NULL, test_say);
   ADD ("keys-have-actions", NULL, test_keys_have_actions);
+  g_test_add_func ("/ui/window/finding-of-the-frame", test_finding_of_the_frame);
   g_test_add_func ("/ui/window/closes-unasked", test_closes_unasked);
   g_test_add_func ("/ui/window/asks-before-closing", test_asks_before_closing);
   g_test_add_func ("/ui/window/saves-and-closes", test_saves_and_closes);
