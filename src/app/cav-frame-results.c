@@ -217,7 +217,7 @@ list_hand_work (CavFrameResults *self, const CavSheetOptions *options)
 {
   CavDocument *document = cav_document_panel_get_document (CAV_DOCUMENT_PANEL (self));
 
-  return cav_hand_words_list (cav_project_get_profile (cav_document_get_project (document)),
+  return cav_hand_words_list (cav_document_get_project (document),
                               cav_plan_runner_get_plan (cav_document_get_runner (document)),
                               options);
 }

@@ -81,10 +81,16 @@ CavColour cav_piece_get_colour (const CavBoardLayout *layout, const CavPlacedPie
 char *cav_piece_dup_label (const CavBoardLayout *layout,
                            const CavPlacedPiece *piece) G_GNUC_WARN_UNUSED_RESULT;
 
-/* Where the pencil marks the begin of a piece, from the left: to a tenth, as no pencil is finer. */
-double cav_placed_piece_get_mark (const CavPlacedPiece *piece);
+/* Where the pencil marks the begin of a piece, from the left: to the millimetre or 1/16 in, as no
+ * pencil is finer. */
+double cav_placed_piece_get_mark (const CavPlacedPiece *piece, CavUnit unit);
 /* (transfer full) "2 boards, 9.8 board feet, 0.023 m³, cost 61.20; ...": what a layout comes to. */
 char *cav_layout_dup_totals (const CavBoardLayout *layout) G_GNUC_WARN_UNUSED_RESULT;
+/* (transfer full) Sentences: where the wood of a layout only just suffices, with numbers. */
+GPtrArray *cav_layout_list_reserves (const CavBoardLayout *layout,
+                                     const CavLumber *lumber,
+                                     CavUnit unit,
+                                     int denominator) G_GNUC_WARN_UNUSED_RESULT;
 /* (transfer full) "510 mm, any rail": an offcut of that length and what it is good for. */
 char *cav_offcut_dup_words (CavOffcutUse use, const char *length) G_GNUC_WARN_UNUSED_RESULT;
 /* (transfer full) (nullable) How strips are to be ripped and what blanks are made of them; NULL

@@ -137,7 +137,8 @@ add_piece (
   g_autofree char *label = cav_piece_dup_label (self->layout, piece);
   g_autofree char *name = cav_lettering_clean (label);
   g_autofree char *length = cav_length_format (piece->length, unit, denominator);
-  g_autofree char *from = cav_length_format (cav_placed_piece_get_mark (piece), unit, denominator);
+  g_autofree char *from
+      = cav_length_format (cav_placed_piece_get_mark (piece, unit), unit, denominator);
   g_autofree char *raw = cav_laid_board_dup_name (board);
   g_autofree char *where = cav_lettering_clean (raw);
   g_autofree char *lane = laid->lanes->len > 1
@@ -224,6 +225,9 @@ add_totals (Sheet *self)
   g_autofree char *totals = cav_length_restyle (plain, style);
   g_autofree char *strip
       = cav_layout_dup_strip (self->layout, self->options->unit, self->options->denominator);
+  g_autoptr (GPtrArray) reserves
+      = cav_layout_list_reserves (self->layout, cav_project_get_lumber (self->project),
+                                  self->options->unit, self->options->denominator);
 
   need (self, 4 * ROW);
   self->y += 3.0;
@@ -232,6 +236,8 @@ add_totals (Sheet *self)
     add_line (self, strip, &note);
   add_ripping (self);
   add_line (self, get_advice (self->layout), &note);
+  for (guint i = 0; i < reserves->len; i++)
+    add_line (self, g_ptr_array_index (reserves, i), &bold);
   for (guint i = 0; i < self->layout->findings->len; i++)
     {
       const CavFinding *finding = g_ptr_array_index (self->layout->findings, i);
@@ -249,10 +255,8 @@ number_pages (Sheet *self)
   right.align = CAV_ALIGN_END;
   for (guint i = 0; i < self->pages->len; i++)
     {
-      g_autofree char *text = g_strdup_printf (_ ("%u of %u"), i + 1, self->pages->len);
-
-      cav_scene_add_text (g_ptr_array_index (self->pages, i), text,
-                          CAV_POINT (self->width - MARGIN, self->height - MARGIN), &right);
+      cav_scene_add_page_number (g_ptr_array_index (self->pages, i), i + 1, self->pages->len, FALSE,
+                                 CAV_POINT (self->width - MARGIN, self->height - MARGIN), &right);
     }
 }
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-board-map.h"
 
+#include "drawing/cav-words-private.h"
 #include "geometry/cav-number-text.h"
 
 #include <glib/gi18n-lib.h>
@@ -9,10 +10,10 @@
 #define NUMBER(format, value) CAV_NUMBER_TEXT (format, value)
 
 double
-cav_placed_piece_get_mark (const CavPlacedPiece *piece)
+cav_placed_piece_get_mark (const CavPlacedPiece *piece, CavUnit unit)
 {
   g_return_val_if_fail (piece != NULL, 0.0);
-  return round (10.0 * piece->from) / 10.0;
+  return cav_words_round_place (piece->from, unit);
 }
 
 static gboolean

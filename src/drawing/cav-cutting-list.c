@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "drawing/cav-piece-words.h"
 #include "drawing/cav-words-private.h"
 #include "frame/cav-material.h"
 #include "geometry/cav-unit.h"
@@ -69,6 +70,28 @@ format (const Maker *self, double mm)
   g_auto (GStrv) parts = g_strsplit (held, CAV_STAY, -1);
 
   return g_strjoinv (" ", parts);
+}
+
+/* What is cut off before milling; the rails come out of these pieces. */
+static void
+add_blanks (const Maker *self, const CavPlan *plan)
+{
+  g_autoptr (GArray) pieces = cav_words_list_pieces (self->project, plan, self->options);
+
+  for (guint i = 0; i < pieces->len; i++)
+    {
+      const CavMilledPiece *piece = &g_array_index (pieces, CavMilledPiece, i);
+      g_autofree char *note = cav_words_describe_parting (piece);
+
+      add (self, (CavListItem){ .kind = CAV_LIST_BLANKS,
+                                .what = (char *)_ ("Blank to prepare"),
+                                .material = (char *)self->wood,
+                                .count = piece->count,
+                                .length = cav_words_round_up (piece->length, self->options->unit),
+                                .width = self->blank.width,
+                                .thickness = self->blank.thickness,
+                                .note = note });
+    }
 }
 
 static void
@@ -151,16 +174,20 @@ add_glazing (const Maker *self)
 
   if (frame->settings.glazing == CAV_GLAZING_NONE)
     return;
-  add (self, (CavListItem){ .kind = CAV_LIST_GLAZING,
-                            .what = (char *)(acrylic ? _ ("Acrylic") : _ ("Glass")),
-                            .material = (char *)(acrylic ? C_ ("layer of the package", "acrylic")
-                                                         : C_ ("layer of the package", "glass")),
-                            .count = self->frames,
-                            .length = frame->sizes.glass.width,
-                            .width = frame->sizes.glass.height,
-                            .thickness = frame->settings.glazing_thickness,
-                            .weight = frame->weights.glazing * self->frames,
-                            .note = (char *)(acrylic ? "" : _ ("gloves; swarf off the edges")) });
+  add (self,
+       (CavListItem){
+           .kind = CAV_LIST_GLAZING,
+           .what = (char *)(acrylic ? _ ("Acrylic") : _ ("Glass")),
+           .material = (char *)(acrylic ? C_ ("layer of the package", "acrylic")
+                                        : C_ ("layer of the package", "glass")),
+           .count = self->frames,
+           .length = frame->sizes.glass.width,
+           .width = frame->sizes.glass.height,
+           .thickness = frame->settings.glazing_thickness,
+           .weight = frame->weights.glazing * self->frames,
+           .note
+           = (char *)(acrylic ? ""
+                              : _ ("Wear gloves, and rub the sharp splinters off its edges.")) });
 }
 
 static double
@@ -246,10 +273,13 @@ add_hardware (const Maker *self)
   g_autofree char *load = cav_length_format_bare (
       round (frame->weights.hanger_load / CAV_GRAVITY * 10) / 10, CAV_UNIT_MM, 1);
   g_autofree char *points = g_strdup_printf (_ ("about %s apart"), spacing);
-  g_autofree char *hangers = g_strdup_printf (
-      frame->settings.wire ? _ ("each carries %s kg, with a wire; take them for four times that")
-                           : _ ("each carries %s kg; take them for four times that"),
-      load);
+  g_autofree char *angle = cav_words_format_degrees (frame->settings.wire_angle);
+  g_autofree char *hangers
+      = frame->weights.wire_tension > 0
+            ? g_strdup_printf (_ ("each carries %s kg because of the wire's angle, %s° above "
+                                  "level; take them for four times that"),
+                               load, angle)
+            : g_strdup_printf (_ ("each carries %s kg; take them for four times that"), load);
 
   if (frame->weights.points > 0)
     add (self, (CavListItem){ .kind = CAV_LIST_POINTS,
@@ -280,6 +310,7 @@ cav_cutting_list_new (CavProject *project, const CavPlan *plan, const CavSheetOp
   self.wood = wood != NULL ? cav_wood_get_name (wood) : _ ("wood");
   self.blank = plan != NULL && plan->usable ? plan->blank : cav_project_get_blank (project);
   self.frames = MAX (cav_project_get_lumber (project)->frames, 1);
+  add_blanks (&self, plan);
   if (self.frame == NULL)
     {
       add_plain_rails (&self);

@@ -9,6 +9,7 @@ G_BEGIN_DECLS
 /* What an item of the cutting list is for. */
 typedef enum
 {
+  CAV_LIST_BLANKS, /* that rails are milled in */
   CAV_LIST_RAILS,
   CAV_LIST_SPARE,
   CAV_LIST_GLAZING,

@@ -453,7 +453,7 @@ draw_title_block (const Sheet *self)
                                rails->n_places, side);
   const CavTitleCell cells[] = {
     { 0, 0, 122, C_ ("title block", "Title"), title, TRUE },
-    { 122, 0, 28, C_ ("title block", "Sheet"), _ ("1 of 1"), FALSE },
+    { 122, 0, 28, C_ ("title block", "Sheet"), NULL, FALSE },
     { 0, 1, 75, C_ ("title block", "Drawing"), _ ("Picture frame"), FALSE },
     { 75, 1, 75, C_ ("title block", "Outside"), outside, FALSE },
     { 0, 2, 75, C_ ("title block", "Scale"), scale, FALSE },

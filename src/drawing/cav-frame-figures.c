@@ -8,9 +8,6 @@
 #include "frame/cav-stock-size.h"
 #include "geometry/cav-number-text.h"
 
-/* Where rails are cut apart, a tenth of a millimetre is finer than any mark. */
-#define MARK 0.1
-
 typedef struct
 {
   const CavFrame *frame;
@@ -56,10 +53,17 @@ format (const Lister *self, double mm)
   return cav_words_format_unit (mm, self->options);
 }
 
+/* Of wood to prepare. */
+static char *
+format_up (const Lister *self, double mm)
+{
+  return cav_words_format_up (mm, self->options);
+}
+
 static char *
 format_mark (const Lister *self, double mm)
 {
-  return format (self, round (mm / MARK) * MARK);
+  return format (self, cav_words_round_place (mm, self->options->unit));
 }
 
 /* Rails */
@@ -102,9 +106,9 @@ static void
 add_molding (const Lister *self)
 {
   const CavFrameRails *rails = &self->frame->rails;
-  g_autofree char *exact = format (self, rails->molding);
-  g_autofree char *cut = format (self, rails->molding_cut);
-  g_autofree char *rule = format (self, rails->molding_rule);
+  g_autofree char *exact = format_up (self, rails->molding);
+  g_autofree char *cut = format_up (self, rails->molding_cut);
+  g_autofree char *rule = format_up (self, rails->molding_rule);
 
   add (self,
        _ ("Molding: %s of long points, %s with kerfs and trimmed ends. The rule of thumb, once "
@@ -154,7 +158,7 @@ static void
 add_strips (const Lister *self)
 {
   const CavFrameRails *rails = &self->frame->rails;
-  g_autofree char *strip = format_mark (self, rails->strip);
+  g_autofree char *strip = format_up (self, rails->strip);
   g_autofree char *safe = format (self, self->frame->settings.safe_length);
 
   if (rails->together < 2)

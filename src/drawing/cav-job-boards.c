@@ -115,7 +115,17 @@ add_board (CavJob *job, const CavBoardLayout *layout, CavBoardMap *map, guint bo
   return last;
 }
 
-gboolean
+static void
+add_reserves (CavJob *job, const CavBoardLayout *layout)
+{
+  g_autoptr (GPtrArray) lines = cav_layout_list_reserves (
+      layout, cav_project_get_lumber (job->project), job->options->unit, job->options->denominator);
+
+  for (guint i = 0; i < MIN (lines->len, BOARDS_MAX); i++)
+    cav_job_step (job, "%s", (const char *)g_ptr_array_index (lines, i));
+}
+
+void
 cav_job_add_boards (CavJob *job)
 {
   g_autoptr (CavBoardLayout) layout = NULL;
@@ -123,18 +133,18 @@ cav_job_add_boards (CavJob *job)
   guint face = 0;
 
   if (cav_project_get_lumber (job->project)->boards->len == 0)
-    return FALSE;
+    return;
   layout = cav_sheets_lay_out_boards (job->project, job->plan, job->options);
   if (layout == NULL || layout->boards->len == 0)
-    return FALSE;
-  job->is_numbered = TRUE;
+    return;
+  job->is_numbered = layout->missing->len == 0;
   map = cav_board_map_new (layout, cav_text_sheet_get_picture_width (job->sheet), FALSE);
   cav_job_heading (job, _ ("Rip the boards"));
   for (guint b = 0; b < MIN (layout->boards->len, BOARDS_MAX); b++)
     face = add_board (job, layout, map, b, face);
   cav_job_step (job, _ ("Chalk each piece's number on its face before it is cut off. The cutting "
                         "list says how far from the left each one begins."));
+  add_reserves (job, layout);
   if (layout->missing->len > 0)
     cav_job_step (job, _ ("Not everything fits on these boards: see the cutting list."));
-  return layout->missing->len == 0 && layout->boards->len <= BOARDS_MAX;
 }

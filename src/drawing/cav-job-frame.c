@@ -4,6 +4,7 @@
 
 #include "drawing/cav-frame-figures.h"
 #include "drawing/cav-job-sheet-private.h"
+#include "drawing/cav-piece-words.h"
 #include "drawing/cav-words-private.h"
 #include "geometry/cav-number-text.h"
 
@@ -47,6 +48,8 @@ add_lengths (CavJob *job)
                                            { NC_ ("column", "Short point"), 30, TRUE } };
   const CavFrameRails *rails = &job->frame->rails;
 
+  /* The table stays together. */
+  cav_text_sheet_keep (job->sheet, 2 * (guint)(rails->n_groups + 1));
   cav_text_sheet_add_row (job->sheet, columns, G_N_ELEMENTS (columns), NULL, NULL);
   for (int i = 0; i < rails->n_groups; i++)
     {
@@ -70,10 +73,14 @@ add_order (CavJob *job)
   const CavFrameRails *rails = &job->frame->rails;
   g_autoptr (GString) text = g_string_new (NULL);
 
+  gboolean several = cav_words_has_several (job->pieces);
+
   if (job->is_numbered)
     {
-      cav_job_step (job, _ ("Cut the rails off in the order of their numbers, as they lie on the "
-                            "boards."));
+      cav_job_step (job, several ? _ ("Cut the rails off in the order of their numbers, as they "
+                                      "lie on the boards.")
+                                 : _ ("Mitre both ends of every rail; its number says where it "
+                                      "belongs."));
       return;
     }
   for (int i = 0; i < rails->n_places; i++)
@@ -89,7 +96,10 @@ add_order (CavJob *job)
                                  : number);
     }
   /* Translators: %s is a list: top, right, bottom, left. */
-  cav_job_step (job, _ ("Cut in this order, so that the grain runs on around the corners: %s."),
+  cav_job_step (job,
+                several ? _ ("Cut in this order, so that the grain runs on around the corners: %s.")
+                        : _ ("Mitre both ends of every rail, and keep them around the frame as they lay in "
+                         "the board, so that the grain runs on around the corners: %s."),
                 text->str);
 }
 
@@ -99,6 +109,8 @@ add_strips (CavJob *job)
 {
   g_autoptr (GPtrArray) lines = cav_frame_figures_list_strips (job->frame, job->options);
 
+  if (job->is_numbered || !cav_words_has_several (job->pieces))
+    return;
   for (guint i = 0; i < lines->len; i++)
     cav_job_step (job, "%s", (const char *)g_ptr_array_index (lines, i));
 }
@@ -342,15 +354,45 @@ cav_job_add_fit_up (CavJob *job)
                   frame->weights.points, spacing);
 }
 
+/* What each hanger carries, and why that may be more than its share of the weight. */
+static void
+add_load (CavJob *job)
+{
+  const CavFrame *frame = job->frame;
+  const int hangers = frame->settings.hangers;
+  char load[G_ASCII_DTOSTR_BUF_SIZE];
+  g_autofree char *angle = cav_words_format_degrees (frame->settings.wire_angle);
+
+  cav_job_percent (frame->weights.hanger_load / CAV_GRAVITY, load);
+  if (frame->weights.wire_tension > 0)
+    cav_job_step (
+        job,
+        g_dngettext (GETTEXT_PACKAGE,
+                     "%d hanger, which carries %s kg because of the wire's angle, %s° above level: "
+                     "the flatter it hangs, the more it pulls. Take hanger, wire and hooks for %d "
+                     "times that.",
+                     "%d hangers, each of which carries %s kg because of the wire's angle, %s° "
+                     "above level: the flatter it hangs, the more it pulls. Take hangers, wire and "
+                     "hooks for %d times that.",
+                     (gulong)hangers),
+        hangers, load, angle, HANGER_FACTOR);
+  else
+    cav_job_step (job,
+                  g_dngettext (GETTEXT_PACKAGE,
+                               "%d hanger, which carries %s kg: take it, and the hook in the wall, "
+                               "for %d times that.",
+                               "%d hangers, each of which carries %s kg: take them, and the hooks "
+                               "in the wall, for %d times that.",
+                               (gulong)hangers),
+                  hangers, load, HANGER_FACTOR);
+}
+
 void
 cav_job_add_hang (CavJob *job)
 {
   const CavFrame *frame = job->frame;
   char total[G_ASCII_DTOSTR_BUF_SIZE];
-  char load[G_ASCII_DTOSTR_BUF_SIZE];
-  char wire[G_ASCII_DTOSTR_BUF_SIZE];
   gboolean is_without_wood;
-  gulong hangers;
 
   cav_job_heading (job, _ ("Hang it"));
   if (frame == NULL)
@@ -359,27 +401,11 @@ cav_job_add_hang (CavJob *job)
       return;
     }
   is_without_wood = frame->wood == NULL || frame->wood->density <= 0;
-  hangers = (gulong)frame->settings.hangers;
   cav_job_percent (frame->weights.total, total);
-  cav_job_percent (frame->weights.hanger_load / CAV_GRAVITY, load);
-  cav_job_percent (frame->weights.wire_tension / CAV_GRAVITY, wire);
-  cav_job_step (
-      job,
-      is_without_wood
-          ? g_dngettext (GETTEXT_PACKAGE,
-                         "It weighs about %s kg without its wood. %d hanger, each carries %s kg: "
-                         "take them, and the hooks in the wall, for %d times that.",
-                         "It weighs about %s kg without its wood. %d hangers, each carries %s kg: "
-                         "take them, and the hooks in the wall, for %d times that.",
-                         hangers)
-          : g_dngettext (GETTEXT_PACKAGE,
-                         "It weighs about %s kg. %d hanger, each carries %s kg: take them, and the "
-                         "hooks in the wall, for %d times that.",
-                         "It weighs about %s kg. %d hangers, each carries %s kg: take them, and "
-                         "the hooks in the wall, for %d times that.",
-                         hangers),
-      total, frame->settings.hangers, load, HANGER_FACTOR);
-  if (frame->settings.wire)
-    cav_job_step (job, _ ("The wire pulls with %s kg; the flatter it hangs, the more."), wire);
+  if (is_without_wood)
+    cav_job_step (job, _ ("It weighs about %s kg without its wood."), total);
+  else
+    cav_job_step (job, _ ("It weighs about %s kg."), total);
+  add_load (job);
   cav_job_step (job, _ ("Two bumpers at the lower corners; two hooks in the wall keep it level."));
 }

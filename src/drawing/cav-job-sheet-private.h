@@ -14,9 +14,10 @@ typedef struct
   const CavFrame *frame; /* (nullable) where none was set, or it is not possible */
   const CavSheetOptions *options;
   CavBlank blank; /* to prepare */
+  GArray *pieces; /* CavMilledPiece, to prepare */
   CavTextSheet *sheet;
   guint number;         /* of the last heading */
-  gboolean is_numbered; /* pieces have the numbers of a layout on boards */
+  gboolean is_numbered; /* pieces have the numbers of a layout that holds them all */
 } CavJob;
 
 CavJob cav_job_begin (CavProject *project, const CavPlan *plan, const CavSheetOptions *options);
@@ -35,7 +36,7 @@ void cav_job_add_finish (CavJob *job);
 void cav_job_add_fit_up (CavJob *job);
 void cav_job_add_hang (CavJob *job);
 
-/* Which rail comes from where, where there are boards. Returns whether that names every strip. */
-gboolean cav_job_add_boards (CavJob *job);
+/* Which rail comes from where, where there are boards. */
+void cav_job_add_boards (CavJob *job);
 
 G_END_DECLS

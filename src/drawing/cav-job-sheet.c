@@ -6,12 +6,18 @@
 
 #include "drawing/cav-hand-words.h"
 #include "drawing/cav-pass-words.h"
+#include "drawing/cav-piece-words.h"
+#include "drawing/cav-plan-section.h"
 #include "drawing/cav-sheet-private.h"
 #include "drawing/cav-words-private.h"
 #include "geometry/cav-number-text.h"
 
 /* Wood is at rest when two weighings or readings a few days apart agree; common practice. */
 #define REST_DAYS 7
+
+/* Of the section with what is left by hand, mm. */
+#define HAND_PICTURE 40.0
+#define HAND_WIDTH 80.0
 
 char *
 cav_job_format (const CavJob *job, double mm)
@@ -90,22 +96,16 @@ add_wood (CavJob *job)
 }
 
 static void
-add_strips (CavJob *job)
+add_square (CavJob *job)
 {
-  g_autofree char *pieces = cav_words_describe_pieces (job->project, job->options);
-
-  cav_job_step (job, "%s", pieces);
-}
-
-static void
-add_square (CavJob *job, gboolean has_strips)
-{
+  g_autofree char *pieces = cav_words_describe_pieces (job->pieces, job->project, job->options);
   g_autofree char *width = cav_job_format (job, job->blank.width);
   g_autofree char *thickness = cav_job_format (job, job->blank.thickness);
 
   cav_job_heading (job, _ ("Square it"));
-  if (!has_strips)
-    add_strips (job);
+  /* Translators: a list of pieces. */
+  cav_job_step (job, _ ("Prepare %s."), pieces);
+  cav_job_step (job, "%s", cav_words_get_parting (job->pieces));
   cav_job_step (
       job,
       _ ("Flatten and square every piece to %s × %s, all alike; mark the ends in the order "
@@ -136,8 +136,7 @@ add_mill (CavJob *job)
 static void
 add_sand (CavJob *job)
 {
-  g_autoptr (GPtrArray) lines
-      = cav_hand_words_list (cav_project_get_profile (job->project), job->plan, job->options);
+  g_autoptr (GPtrArray) lines = cav_hand_words_list (job->project, job->plan, job->options);
 
   cav_job_heading (job, _ ("Scrape and sand, before mitring"));
   cav_job_step (job,
@@ -145,6 +144,15 @@ add_sand (CavJob *job)
                    "and the ends alone."));
   for (guint i = 0; i < lines->len; i++)
     cav_job_step (job, "%s", (const char *)g_ptr_array_index (lines, i));
+  if (job->plan != NULL && job->plan->usable && cav_hand_words_has_places (job->plan))
+    {
+      CavPoint corner;
+      CavScene *scene = cav_text_sheet_add_picture (job->sheet, HAND_PICTURE, &corner);
+
+      cav_plan_section_draw (
+          scene, job->plan, NULL,
+          cav_box (corner.x, corner.y, corner.x + HAND_WIDTH, corner.y + HAND_PICTURE));
+    }
 }
 
 CavJob
@@ -157,6 +165,7 @@ cav_job_begin (CavProject *project, const CavPlan *plan, const CavSheetOptions *
   if (job.frame != NULL && !job.frame->possible)
     job.frame = NULL;
   job.blank = plan != NULL && plan->usable ? plan->blank : cav_project_get_blank (project);
+  job.pieces = cav_words_list_pieces (project, plan, options);
   job.sheet = cav_text_sheet_new (title, _ ("Job sheet"), options);
   return job;
 }
@@ -168,14 +177,13 @@ cav_job_sheet_create_scenes (CavProject *project,
 {
   CavJob job;
   GPtrArray *scenes;
-  gboolean has_strips;
 
   g_return_val_if_fail (CAV_IS_PROJECT (project) && options != NULL, NULL);
 
   job = cav_job_begin (project, plan, options);
   add_wood (&job);
-  has_strips = cav_job_add_boards (&job);
-  add_square (&job, has_strips);
+  cav_job_add_boards (&job);
+  add_square (&job);
   add_mill (&job);
   add_sand (&job);
   cav_job_add_mitres (&job);
@@ -186,5 +194,6 @@ cav_job_sheet_create_scenes (CavProject *project,
   cav_job_add_hang (&job);
   scenes = cav_text_sheet_finish (job.sheet);
   cav_text_sheet_free (job.sheet);
+  g_array_unref (job.pieces);
   return scenes;
 }

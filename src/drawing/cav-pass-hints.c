@@ -8,12 +8,15 @@
 #include "drawing/cav-words-private.h"
 #include "geometry/cav-unit.h"
 #include "milling/cav-placement.h"
+#include "milling/cav-wall.h"
 
 /* A cut is looked at this far above the table, and wood beside it this far from its edge, mm. */
 #define ABOVE_TABLE 0.05
 #define BESIDE_CUT 0.3
 /* Nearer to the fence than this a cut begins at the rail's side. */
 #define AT_SIDE 0.05
+/* Settings nearer than this are the same, mm. */
+#define SAME 1e-6
 /* The longer leg of the setting triangle, mm. */
 #define LEG_MM 200.0
 #define LEG_INCH (8 * CAV_INCH)
@@ -37,6 +40,42 @@ const char *
 cav_words_get_release (const CavPass *pass)
 {
   return pass->frees_rail ? _ ("the rail comes free of its carrier") : NULL;
+}
+
+char *
+cav_words_describe_wall (const CavPlan *plan,
+                         const CavPassGroup *group,
+                         const CavSheetOptions *options)
+{
+  CavThinWall found = { 0 };
+
+  for (guint i = 0; i < group->count; i++)
+    {
+      const CavPass *pass = cav_pass_group_get_pass (plan, group, i);
+      CavThinWall wall;
+
+      if ((pass->cautions & CAV_CAUTION_THIN_WALL) != 0
+          && cav_pass_find_thin_wall (plan, pass, &wall) && wall.height > found.height)
+        found = wall;
+    }
+  if (found.height <= 0)
+    return NULL;
+
+  g_autofree char *thickness = cav_words_format (floor (found.thickness * 10) / 10, options);
+  g_autofree char *height = cav_words_format (round (found.height * 10) / 10, options);
+  g_autofree char *from = cav_words_format (round (found.from), options);
+  const char *side = cav_side_get_word (found.near);
+
+  if (found.from < found.thickness)
+    /* Translators: thickness and height of a wall, the side (face, back ...) that it stands at. */
+    return g_strdup_printf (_ ("Thin wall %s thick, %s high, at the %s: do not press on it. Push "
+                               "from behind, no featherboard on the wall, feed slowly."),
+                            thickness, height, side);
+  /* Translators: thickness and height of a wall, how far from which side (face, back ...) of the
+   * blank it stands. */
+  return g_strdup_printf (_ ("Thin wall %s thick, %s high, %s from the %s: do not press on it. "
+                             "Push from behind, no featherboard on the wall, feed slowly."),
+                          thickness, height, from, side);
 }
 
 /* Where the cut opens at the table, as a stretch of u. */
@@ -123,28 +162,28 @@ cav_words_describe_ladder (const CavPlan *plan,
     return is_fence
                ? g_strdup_printf (
                    g_dngettext (GETTEXT_PACKAGE,
-                                "%u setting, fence\302\240%s\302\240%s each; all rails at each",
-                                "%u settings, fence\302\240%s\302\240%s each; all rails at each",
+                                "%u setting, fence\302\240%s\302\240%s each; all pieces at each",
+                                "%u settings, fence\302\240%s\302\240%s each; all pieces at each",
                                 group->count),
                    group->count, sign, by)
                : g_strdup_printf (
                    g_dngettext (GETTEXT_PACKAGE,
-                                "%u setting, height\302\240%s\302\240%s each; all rails at each",
-                                "%u settings, height\302\240%s\302\240%s each; all rails at each",
+                                "%u setting, height\302\240%s\302\240%s each; all pieces at each",
+                                "%u settings, height\302\240%s\302\240%s each; all pieces at each",
                                 group->count),
                    group->count, sign, by);
   if (is_fence)
     return g_strdup_printf (
-        step > 0 ? g_dngettext (GETTEXT_PACKAGE, "%u setting, fence up; all rails at each",
-                                "%u settings, fence up; all rails at each", group->count)
-                 : g_dngettext (GETTEXT_PACKAGE, "%u setting, fence down; all rails at each",
-                                "%u settings, fence down; all rails at each", group->count),
+        step > 0 ? g_dngettext (GETTEXT_PACKAGE, "%u setting, fence up; all pieces at each",
+                                "%u settings, fence up; all pieces at each", group->count)
+                 : g_dngettext (GETTEXT_PACKAGE, "%u setting, fence down; all pieces at each",
+                                "%u settings, fence down; all pieces at each", group->count),
         group->count);
   return g_strdup_printf (
-      step > 0 ? g_dngettext (GETTEXT_PACKAGE, "%u setting, height up; all rails at each",
-                              "%u settings, height up; all rails at each", group->count)
-               : g_dngettext (GETTEXT_PACKAGE, "%u setting, height down; all rails at each",
-                              "%u settings, height down; all rails at each", group->count),
+      step > 0 ? g_dngettext (GETTEXT_PACKAGE, "%u setting, height up; all pieces at each",
+                              "%u settings, height up; all pieces at each", group->count)
+               : g_dngettext (GETTEXT_PACKAGE, "%u setting, height down; all pieces at each",
+                              "%u settings, height down; all pieces at each", group->count),
       group->count);
 }
 
@@ -167,11 +206,29 @@ cav_words_describe_shown (const CavPlan *plan,
       g_autofree char *height = cav_words_format (pass->height, options);
 
       return g_strdup_printf (
-          /* Translators: a label like “Blade shows”, its figure, and the height. */ _ (
-              "%s: %s at height %s, as pictured"),
-          what, figure, height);
+          /* Translators: a label like “Cutter shows”, its figure, and the height. */
+          _ ("%s: %s at height %s, as pictured"), what, figure, height);
     }
   return g_strdup (_ ("Pictured at the last setting"));
+}
+
+const char *
+cav_words_get_stays (const CavPlan *plan, const CavPassGroup *group)
+{
+  const CavSetup *setup = g_ptr_array_index (plan->setups, group->setup);
+  const CavPass *before = cav_pass_group_get_before (plan, group);
+  const CavPass *pass = cav_pass_group_get_pass (plan, group, 0);
+  double first;
+  double last;
+  gboolean stays = cav_pass_group_get_turned (plan, group, &first, &last);
+
+  if (!stays && before != NULL && before->down == pass->down && before->against == pass->against
+      && fabs (pass->fence - before->fence) <= SAME)
+    stays = cav_pass_get_measure (plan, setup, before, &first)
+                == cav_pass_get_measure (plan, setup, pass, &last)
+            && fabs (first - last) > SAME;
+  return stays ? _ ("Leave the fence where it is: what shows changes with the height alone.")
+               : NULL;
 }
 
 void
@@ -193,8 +250,8 @@ cav_words_describe_legs (double angle, const CavSheetOptions *options)
   double across;
 
   cav_cove_get_legs (angle, options->unit, &along, &across);
-  along_text = cav_words_format (along, options);
-  across_text = cav_words_format (across, options);
+  along_text = cav_words_format (round (10 * along) / 10, options);
+  across_text = cav_words_format (round (10 * across) / 10, options);
   return g_strdup_printf (_ ("%s\302\240along the blade, %s\302\240across"), along_text,
                           across_text);
 }

@@ -12,13 +12,18 @@ G_BEGIN_DECLS
 const char *cav_words_get_board (CavFenceBoard board);
 /* What to expect where the rail itself falls free; NULL else. */
 const char *cav_words_get_release (const CavPass *pass);
+/* The wall that a pass leaves too thin to be pressed on: where, how high and thick, and what to do.
+ * NULL where the plan has no caution for one. */
+char *cav_words_describe_wall (const CavPlan *plan,
+                               const CavPassGroup *group,
+                               const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
 /* What a trial cut on the spare piece must measure: where the cut begins or ends, from the side at
  * the fence, and how deep it is. NULL where the cut leaves no edge that could be measured. */
 char *cav_words_describe_trial (const CavPlan *plan,
                                 const CavSetup *setup,
                                 const CavPass *pass,
                                 const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
-/* "8 settings: height + 1.6 each time, all rails at each". */
+/* "8 settings: height + 1.6 each time, all pieces at each". */
 char *cav_words_describe_ladder (const CavPlan *plan,
                                  const CavPassGroup *group,
                                  const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
@@ -28,6 +33,10 @@ char *cav_words_describe_ladder (const CavPlan *plan,
 char *cav_words_describe_shown (const CavPlan *plan,
                                 const CavPassGroup *group,
                                 const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
+
+/* That nobody is to move the fence although its figure changes, for that is by the height alone: a
+ * cutter shows more where it is wider. NULL where it does not. */
+const char *cav_words_get_stays (const CavPlan *plan, const CavPassGroup *group);
 
 /* Legs of a right triangle that sets the fence across the blade: along the blade's plane and square
  * to it, mm, the longer one a round figure of the unit. */

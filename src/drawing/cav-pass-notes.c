@@ -3,6 +3,9 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "drawing/cav-hand-words.h"
+#include "drawing/cav-plan-section.h"
+
 /* Leftover thinner than this is film that nobody sees in a picture, mm. */
 #define FILM 0.1
 
@@ -63,15 +66,20 @@ collect_cautions (const CavPlan *plan)
   return cautions;
 }
 
+/* What stays on which cut, by the numbers in the picture; then why more than is allowed does. */
 static void
 collect_places (const Collector *self)
 {
-  const CavPlan *plan = self->sheet->plan;
+  const CavPassSheet *sheet = self->sheet;
+  const CavPlan *plan = sheet->plan;
+  g_autoptr (GPtrArray) legend = cav_hand_words_list_places (sheet->project, plan, sheet->options);
 
+  for (guint i = 0; i < legend->len; i++)
+    add_note (self, NULL, g_ptr_array_index (legend, i));
   for (guint i = 0; i < plan->places->len; i++)
     {
-      g_autofree char *place
-          = cav_words_describe_place (g_ptr_array_index (plan->places, i), self->sheet->options);
+      g_autofree char *place = cav_hand_words_describe_place (
+          sheet->project, plan, g_ptr_array_index (plan->places, i), sheet->options);
 
       add_note (self, NULL, place);
     }
@@ -132,5 +140,5 @@ cav_pass_notes_collect (CavPassSheet *sheet, double width, gboolean label_above)
 void
 cav_pass_notes_draw_picture (const CavPassSheet *sheet, CavScene *scene, CavBox box)
 {
-  cav_pass_sheet_draw_section (sheet, scene, sheet->plan->leftover, box);
+  cav_plan_section_draw (scene, sheet->plan, NULL, box);
 }

@@ -335,8 +335,8 @@ shape_wide_single (const CavPassSheet *sheet,
   double figures = CAV_PANEL_TOP + 2 * cav_panel_get_block_height (sheet) + LINE;
   double least = fmax (figures - shape->header, FLAT_PICTURE);
   double body = height - shape->header - PAD;
-  gboolean two_rows = sheet->plan->rails > CAV_PANEL_TICKS_IN_ROW
-                      && sheet->plan->rails <= 2 * CAV_PANEL_TICKS_IN_ROW;
+  gboolean two_rows
+      = sheet->n_pieces > CAV_PANEL_TICKS_IN_ROW && sheet->n_pieces <= 2 * CAV_PANEL_TICKS_IN_ROW;
   CavPanelShape larger;
 
   shape->words_beside = TRUE;

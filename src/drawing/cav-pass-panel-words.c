@@ -31,6 +31,9 @@ cav_panel_wrap_cautions (const CavPassSheet *sheet,
                          GArray *starts)
 {
   guint cautions = cav_pass_group_get_cautions (sheet->plan, group);
+  g_autofree char *wall = (cautions & CAV_CAUTION_THIN_WALL) != 0
+                              ? cav_words_describe_wall (sheet->plan, group, sheet->options)
+                              : NULL;
   GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
   guint n_shown = 0;
 
@@ -43,7 +46,11 @@ cav_panel_wrap_cautions (const CavPassSheet *sheet,
           add_caution (sheet, lines, starts, _ ("More cautions stand in the notes"), width);
           break;
         }
-      add_caution (sheet, lines, starts, cav_words_get_caution ((CavCaution)(1u << i)), width);
+      add_caution (sheet, lines, starts,
+                   (1u << i) == CAV_CAUTION_THIN_WALL && wall != NULL
+                       ? wall
+                       : cav_words_get_caution ((CavCaution)(1u << i)),
+                   width);
     }
   return lines;
 }
@@ -113,6 +120,7 @@ cav_panel_wrap_hint (const CavPassSheet *sheet, const CavPassGroup *group, doubl
   g_autofree char *shown = cav_words_describe_shown (sheet->plan, group, sheet->options);
   GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
 
+  add_wrapped (sheet, lines, cav_words_get_stays (sheet->plan, group), width);
   add_wrapped (sheet, lines, shown, width);
   add_wrapped (sheet, lines, trial, width);
   return lines;

@@ -43,17 +43,18 @@ draw_badge (CavScene *scene, const CavPassGroup *group, CavPoint corner)
   return width;
 }
 
-/* A box to tick for each rail, from the right; one for all of them where they are many. Returns the
- * width that is used. */
+/* A box to tick for each piece, from the right; one for all of them where they are many. Returns
+ * the width that is used. */
 static double
 draw_ticks (const CavPassSheet *sheet, CavScene *scene, double right, double top, int most)
 {
-  int rails = sheet->plan->rails;
-  int shown = rails <= 2 * most ? rails : 1;
+  int pieces = sheet->n_pieces;
+  int shown = pieces <= 2 * most ? pieces : 1;
   int columns = MIN (shown, most);
-  g_autofree char *words = g_strdup_printf (/* Translators: all 4 rails. */ g_dngettext (
-                                                GETTEXT_PACKAGE, "all %d", "all %d", (gulong)rails),
-                                            rails);
+  g_autofree char *words
+      = g_strdup_printf (/* Translators: all 4 pieces. */ g_dngettext (GETTEXT_PACKAGE, "all %d",
+                                                                       "all %d", (gulong)pieces),
+                         pieces);
   double width = columns * CAV_PANEL_TICK_STEP;
 
   for (int i = 0; i < shown; i++)
@@ -63,7 +64,7 @@ draw_ticks (const CavPassSheet *sheet, CavScene *scene, double right, double top
 
       cav_scene_add_box (scene, cav_box (x, y, x + TICK, y + TICK), CAV_STYLE_TICK_BOX);
     }
-  if (rails > 2 * most)
+  if (pieces > 2 * most)
     {
       CavTextStyle style = small;
 

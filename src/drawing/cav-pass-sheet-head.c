@@ -4,6 +4,7 @@
 
 #include "drawing/cav-pass-hints.h"
 #include "drawing/cav-pass-sheet-private.h"
+#include "drawing/cav-plan-section.h"
 
 /* mm */
 #define LINE (CAV_LETTER_SMALL * CAV_LETTER_LEADING)
@@ -15,8 +16,6 @@
 #define LATER_HEAD 7.5
 #define KIND_WIDTH 56.0 /* of the words for this kind of sheet */
 #define PAGE_WIDTH 34.0 /* of "Page 1 of 2" */
-#define NAME_ROOM 5.2   /* for the names of the sides around the little section */
-#define RING_SPACING 2.6
 
 static const CavTextStyle title_style
     = { .height = CAV_LETTER_TITLE, .bold = TRUE, .ink = CAV_INK_BLACK };
@@ -30,12 +29,16 @@ cav_pass_sheet_fill_head (const CavPassSheet *sheet, CavHeadItem *items)
   g_autofree char *tools = cav_words_list_tools (sheet->plan, sheet->options);
   g_autofree char *helpers = cav_words_list_helpers (sheet->plan);
 
-  items[0] = (CavHeadItem){ C_ ("head of the pass sheet", "Prepare"),
-                            cav_words_describe_blank (sheet->plan, sheet->options) };
+  items[0]
+      = (CavHeadItem){ C_ ("head of the pass sheet", "Prepare"),
+                       cav_words_describe_blank (sheet->project, sheet->plan, sheet->options) };
+  const char *assumed = cav_words_get_assumed (sheet->plan);
+  /* Translators: tools, each with a stop; things. */
+  g_autofree char *lay_out = g_strdup_printf (_ ("%s At hand: %s."), tools, helpers);
+
   items[1] = (CavHeadItem){ C_ ("head of the pass sheet", "Lay out"),
-                            g_strdup_printf (/* Translators: tools, each with a stop; things. */ _ (
-                                                 "%s At hand: %s."),
-                                             tools, helpers) };
+                            assumed != NULL ? g_strconcat (lay_out, " ", assumed, NULL)
+                                            : g_steal_pointer (&lay_out) };
   items[2] = (CavHeadItem){ C_ ("head of the pass sheet", "Plan"),
                             cav_words_describe_amount (sheet->plan, sheet->options) };
   items[3]
@@ -116,49 +119,6 @@ cav_pass_sheet_get_head_height (const CavPassSheet *sheet, gboolean first)
   return first ? sheet->head_height : LATER_HEAD;
 }
 
-static void
-name_sides (CavScene *scene, CavBox box)
-{
-  CavTextStyle style = text_style;
-  double x = (box.x0 + box.x1) / 2;
-  double y = (box.y0 + box.y1) / 2;
-
-  style.align = CAV_ALIGN_MIDDLE;
-  cav_scene_add_text (scene, C_ ("side in a sentence", "face"), CAV_POINT (x, box.y0 - 1.4),
-                      &style);
-  cav_scene_add_text (scene, C_ ("side in a sentence", "back"),
-                      CAV_POINT (x, box.y1 + 1 + style.height), &style);
-  style.turned = TRUE;
-  cav_scene_add_text (scene, C_ ("side in a sentence", "inside"), CAV_POINT (box.x0 - 1.4, y),
-                      &style);
-  cav_scene_add_text (scene, C_ ("side in a sentence", "outside"),
-                      CAV_POINT (box.x1 + 1 + style.height, y), &style);
-}
-
-void
-cav_pass_sheet_draw_section (const CavPassSheet *sheet,
-                             CavScene *scene,
-                             const CavRegion *leftover,
-                             CavBox box)
-{
-  const CavBlank *blank = &sheet->plan->blank;
-  double scale = fmin ((box.x1 - box.x0 - 2 * NAME_ROOM) / blank->width,
-                       (box.y1 - box.y0 - 2 * NAME_ROOM) / blank->thickness);
-  double x = (box.x0 + box.x1 - blank->width * scale) / 2;
-  double y = (box.y0 + box.y1 - blank->thickness * scale) / 2;
-  CavTransform map = { scale, 0, x, 0, -scale, y + blank->thickness * scale };
-  g_autoptr (CavRegion) whole = cav_blank_create_region (blank);
-
-  cav_scene_add_region (scene, whole, map, CAV_STYLE_WASTE);
-  cav_scene_add_region (scene, whole, map, CAV_STYLE_BLANK);
-  cav_end_grain_draw (scene, sheet->plan->profile, blank, map, RING_SPACING);
-  if (leftover != NULL)
-    cav_scene_add_region (scene, leftover, map, CAV_STYLE_BADGE);
-  cav_scene_add_region (scene, sheet->plan->profile, map, CAV_STYLE_OUTLINE);
-  cav_end_mark_draw (scene, sheet->mark, map);
-  name_sides (scene, cav_box (x, y, x + blank->width * scale, y + blank->thickness * scale));
-}
-
 /* What kind of sheet this is and of what day, at the right end of the title's line. */
 static void
 draw_kind (const CavPassSheet *sheet, CavScene *scene, double right, double y)
@@ -203,9 +163,9 @@ draw_first_head (const CavPassSheet *sheet, CavScene *scene)
         }
     }
   cav_pass_sheet_clear_head (items);
-  cav_pass_sheet_draw_section (sheet, scene, NULL,
-                               cav_box (right - SECTION_WIDTH, CAV_PASS_SHEET_MARGIN, right,
-                                        CAV_PASS_SHEET_MARGIN + SECTION_HEIGHT));
+  cav_plan_section_draw (scene, sheet->plan, &sheet->mark,
+                         cav_box (right - SECTION_WIDTH, CAV_PASS_SHEET_MARGIN, right,
+                                  CAV_PASS_SHEET_MARGIN + SECTION_HEIGHT));
 }
 
 static void
@@ -233,7 +193,6 @@ void
 cav_pass_sheet_draw_foot (const CavPassSheet *sheet, CavScene *scene, guint page, guint n_pages)
 {
   const GPtrArray *lines = sheet->foot;
-  g_autofree char *number = g_strdup_printf (_ ("Page %u of %u"), page, n_pages);
   double top = sheet->height - CAV_PASS_SHEET_MARGIN - sheet->foot_height;
   double right = sheet->width - CAV_PASS_SHEET_MARGIN;
   double y = top + 1.6;
@@ -248,5 +207,6 @@ cav_pass_sheet_draw_foot (const CavPassSheet *sheet, CavScene *scene, guint page
                           &text_style);
     }
   style.align = CAV_ALIGN_END;
-  cav_scene_add_text (scene, number, CAV_POINT (right, top + 2.2 + CAV_LETTER_SMALL), &style);
+  cav_scene_add_page_number (scene, page, n_pages, FALSE,
+                             CAV_POINT (right, top + 2.2 + CAV_LETTER_SMALL), &style);
 }

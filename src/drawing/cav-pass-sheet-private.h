@@ -28,6 +28,7 @@ typedef struct
   CavLettering *lettering;
   CavEndMark mark;
   GArray *groups; /* CavPassGroup, of the whole plan */
+  int n_pieces;   /* that go past the tools, with a box to tick for each */
   double width;   /* of the paper */
   double height;
   guint columns; /* of panels beside each other, at most */
@@ -145,13 +146,6 @@ cav_pass_sheet_draw_foot (const CavPassSheet *sheet, CavScene *scene, guint page
 gboolean cav_pass_notes_has_picture (const CavPassSheet *sheet);
 void cav_pass_notes_collect (CavPassSheet *sheet, double width, gboolean label_above);
 void cav_pass_notes_draw_picture (const CavPassSheet *sheet, CavScene *scene, CavBox box);
-
-/* The section as it stands in the blank, with its sides named and the mark; what is left by hand
- * in black where leftover is given. */
-void cav_pass_sheet_draw_section (const CavPassSheet *sheet,
-                                  CavScene *scene,
-                                  const CavRegion *leftover,
-                                  CavBox box);
 
 /* Text wrapped into lines under each other, the first with its baseline at point; returns the
  * baseline of the last. Without a scene it only measures. */

@@ -5,6 +5,7 @@
 #include "drawing/cav-drawing.h"
 #include "drawing/cav-machine-view.h"
 #include "drawing/cav-pass-sheet-private.h"
+#include "drawing/cav-piece-words.h"
 
 /* mm */
 #define LINE (CAV_LETTER_SMALL * CAV_LETTER_LEADING)
@@ -51,6 +52,14 @@ note_free (gpointer data)
 
 /* Beginning and end of any layout */
 
+static int
+count_pieces (CavProject *project, const CavPlan *plan, const CavSheetOptions *options)
+{
+  g_autoptr (GArray) pieces = cav_words_list_pieces (project, plan, options);
+
+  return MAX (cav_words_count_pieces (pieces), 1);
+}
+
 void
 cav_pass_sheet_init (CavPassSheet *sheet,
                      CavProject *project,
@@ -64,6 +73,7 @@ cav_pass_sheet_init (CavPassSheet *sheet,
   sheet->lettering = cav_lettering_new ();
   sheet->mark = cav_end_mark_find (plan->profile, cav_machine_view_get_mark_size (plan));
   sheet->groups = cav_pass_group_collect (plan);
+  sheet->n_pieces = count_pieces (project, plan, options);
   sheet->panel_width = panel_width;
   sheet->notes = g_ptr_array_new_with_free_func (note_free);
   cav_pass_panel_fit_figures (sheet);

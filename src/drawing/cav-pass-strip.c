@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "drawing/cav-pass-sheet-private.h"
+#include "drawing/cav-plan-section.h"
 
 /*
  * The pass sheet on continuous paper: one panel below the other, 100 mm wide, as long as it takes.
@@ -63,8 +64,8 @@ put_head (Strip *strip)
     }
   cav_pass_sheet_clear_head (items);
   if (strip->scene != NULL)
-    cav_pass_sheet_draw_section (
-        &strip->sheet, strip->scene, NULL,
+    cav_plan_section_draw (
+        strip->scene, strip->sheet.plan, &strip->sheet.mark,
         cav_box (MARGIN, strip->y + GAP, WIDTH - MARGIN, strip->y + GAP + SECTION_HEIGHT));
   strip->y += SECTION_HEIGHT + 2 * GAP;
 }
@@ -121,12 +122,13 @@ put_notes (Strip *strip)
 static void
 put_foot (Strip *strip, guint page, guint n_pages)
 {
-  g_autofree char *number = g_strdup_printf (_ ("Page %u of %u"), page, n_pages);
-
   put_rule (strip);
   put_text (strip, cav_words_get_foot (), &text_style, 0);
-  put_text (strip, number, &label, 1);
-  strip->y += MARGIN;
+  strip->y += label.height;
+  if (strip->scene != NULL)
+    cav_scene_add_page_number (strip->scene, page, n_pages, FALSE, CAV_POINT (MARGIN, strip->y),
+                               &label);
+  strip->y += label.height * 0.65 + MARGIN;
 }
 
 /* Groups that one strip holds, beginning with first: whole setups, where they fit at all. */

@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "drawing/cav-piece-words.h"
 #include "drawing/cav-sheet-private.h"
 #include "drawing/cav-words-private.h"
 
@@ -13,8 +14,8 @@
 #define STAY CAV_STAY
 /* Before what was rounded to a fraction. */
 #define ABOUT "≈" STAY
-/* Of inches in the length of all rails. */
-#define LONG_DENOMINATOR 4
+/* Of inches on a tape. */
+#define TAPE_DENOMINATOR 16
 /* Less than this stands for no leftover at all, mm² and mm. */
 #define LEFTOVER_NOTHING 0.05
 #define LEFTOVER_THIN 0.05
@@ -123,6 +124,35 @@ cav_words_format_unit (double mm, const CavSheetOptions *options)
   return keep_together (cav_length_format (mm, options->unit, options->denominator));
 }
 
+/* What a tape is read by, mm. */
+static double
+get_mark (CavUnit unit)
+{
+  return unit == CAV_UNIT_INCH ? 25.4 / TAPE_DENOMINATOR : 1.0;
+}
+
+double
+cav_words_round_up (double mm, CavUnit unit)
+{
+  const double mark = get_mark (unit);
+
+  return ceil (mm / mark - SAME) * mark;
+}
+
+char *
+cav_words_format_up (double mm, const CavSheetOptions *options)
+{
+  return cav_words_format_unit (cav_words_round_up (mm, options->unit), options);
+}
+
+double
+cav_words_round_place (double mm, CavUnit unit)
+{
+  const double mark = get_mark (unit);
+
+  return round (mm / mark) * mark;
+}
+
 const char *
 cav_words_skip_about (const char *length)
 {
@@ -162,7 +192,10 @@ cav_words_describe_tool (const CavPlan *plan, const CavSetup *setup, const CavSh
       if (cutter->speed > 0)
         speed = fmin (speed, cutter->speed);
       diameter = cav_words_format_unit (greatest, options);
-      return g_strdup_printf (_ ("%s, at most %.0f turns a minute"), diameter, speed);
+      return g_strdup_printf (cutter->family == CAV_CUTTER_STRAIGHT && !cutter->has_pilot
+                                  ? _ ("%s, cutter without bearing, at most %.0f turns a minute")
+                                  : _ ("%s, at most %.0f turns a minute"),
+                              diameter, speed);
     }
   if (setup->machine != CAV_MACHINE_ROUTER && blade != NULL)
     {
@@ -240,6 +273,7 @@ cav_words_describe_change (const CavPlan *plan,
 {
   GString *text = g_string_new (NULL);
   double figure;
+  double last;
   CavMeasure measure = cav_pass_get_measure (plan, setup, pass, &figure);
 
   if (before == NULL)
@@ -248,48 +282,56 @@ cav_words_describe_change (const CavPlan *plan,
   if (before->down != pass->down || before->against != pass->against)
     add_part (text, C_ ("before a pass", "turn the rails"));
   /* By what the fence itself moves: the figure of a cutter also changes with its height. */
-  if (cav_pass_get_measure (plan, setup, before, &figure) == measure)
-    add_difference (text, TRUE, pass->fence - before->fence, options);
-  else
+  if (cav_pass_get_measure (plan, setup, before, &last) != measure)
     add_part (text, C_ ("before a pass", "fence to its new figure"));
+  else if (text->len == 0 && fabs (pass->fence - before->fence) <= SAME
+           && fabs (figure - last) > SAME)
+    add_part (text, C_ ("before a pass", "fence stays"));
+  else
+    add_difference (text, TRUE, pass->fence - before->fence, options);
   add_difference (text, FALSE, pass->height - before->height, options);
   if (text->len == 0)
     g_string_append (text, C_ ("before a pass", "as before"));
   return g_string_free (text, FALSE);
 }
 
-char *
-cav_words_describe_blank (const CavPlan *plan, const CavSheetOptions *options)
+/* (transfer full) (nullable) */
+static char *
+describe_carrier (const CavPlan *plan, const CavSheetOptions *options)
 {
-  g_autofree char *width = cav_words_format (plan->blank.width, options);
-  g_autofree char *thickness = cav_words_format_unit (plan->blank.thickness, options);
-  g_autofree char *length
-      = keep_together (cav_length_format (plan->length, options->unit, LONG_DENOMINATOR));
   g_autofree char *inside = cav_words_format_unit (plan->carrier_inside, options);
   g_autofree char *outside = cav_words_format_unit (plan->carrier_outside, options);
   gboolean has_inside = plan->carrier_inside > SAME;
   gboolean has_outside = plan->carrier_outside > SAME;
-  g_autofree char *rails = g_strdup_printf (
-      g_dngettext (GETTEXT_PACKAGE, "%d rail", "%d rails", (gulong)plan->rails), plan->rails);
 
   if (has_inside && has_outside)
-    return g_strdup_printf (
-        _ ("%s, together %s, and a spare piece; blanks %s\302\240×\302\240%s, with a carrier of %s "
-           "at the inside and %s at the outside that steadies the rail and is sawn off last."),
-        rails, length, width, thickness, inside, outside);
+    return g_strdup_printf (_ ("In this width, carriers of %s at the inside and %s at the outside "
+                               "steady the rail and are sawn off last."),
+                            inside, outside);
   if (has_inside)
-    return g_strdup_printf (
-        _ ("%s, together %s, and a spare piece; blanks %s\302\240×\302\240%s, with a carrier of %s "
-           "at the inside that steadies the rail and is sawn off last."),
-        rails, length, width, thickness, inside);
+    return g_strdup_printf (_ ("In this width, a carrier of %s at the inside steadies the rail and "
+                               "is sawn off last."),
+                            inside);
   if (has_outside)
-    return g_strdup_printf (
-        _ ("%s, together %s, and a spare piece; blanks %s\302\240×\302\240%s, with a carrier of %s "
-           "at the outside that steadies the rail and is sawn off last."),
-        rails, length, width, thickness, outside);
-  /* Translators: “4 rails”, their length together, width and thickness of the blanks. */
-  return g_strdup_printf (_ ("%s, together %s, and a spare piece; blanks %s\302\240×\302\240%s."),
-                          rails, length, width, thickness);
+    return g_strdup_printf (_ ("In this width, a carrier of %s at the outside steadies the rail "
+                               "and is sawn off last."),
+                            outside);
+  return NULL;
+}
+
+char *
+cav_words_describe_blank (CavProject *project, const CavPlan *plan, const CavSheetOptions *options)
+{
+  g_autoptr (GArray) pieces = cav_words_list_pieces (project, plan, options);
+  g_autofree char *list = cav_words_describe_pieces (pieces, project, options);
+  g_autofree char *width = cav_words_format (plan->blank.width, options);
+  g_autofree char *thickness = cav_words_format_unit (plan->blank.thickness, options);
+  g_autofree char *carrier = describe_carrier (plan, options);
+  /* Translators: a list of pieces, width and thickness of each, and a sentence. */
+  g_autofree char *text = g_strdup_printf (_ ("%s; each squared to %s\302\240×\302\240%s. %s"),
+                                           list, width, thickness, cav_words_get_parting (pieces));
+
+  return carrier != NULL ? g_strconcat (text, " ", carrier, NULL) : g_steal_pointer (&text);
 }
 
 static gboolean
@@ -358,20 +400,14 @@ cav_words_describe_leftover (const CavPlan *plan, const CavSheetOptions *options
       thickness);
 }
 
-char *
-cav_words_describe_place (const CavLeftoverPlace *place, const CavSheetOptions *options)
+const char *
+cav_words_get_assumed (const CavPlan *plan)
 {
-  g_autofree char *x = cav_words_format (place->place.x, options);
-  g_autofree char *y = cav_words_format_unit (place->place.y, options);
-  g_autofree char *thickness = cav_words_format_unit (place->thickness, options);
+  g_autoptr (CavShop) built_in = cav_shop_new_default ();
 
-  return g_strdup_printf (/* Translators: two places, a thickness, why it stays (“no tool reaches”),
-                             and advice. */
-                          _ ("%s from the inside, %s from the back: %s stand, %s. %s"), x, y,
-                          thickness,
-                          g_dpgettext2 (GETTEXT_PACKAGE, "why waste stays",
-                                        place->reason != NULL ? place->reason : "no tool reaches"),
-                          place->advice != NULL ? place->advice : "");
+  if (!cav_shop_equal (plan->shop, built_in))
+    return NULL;
+  return _ ("The shop is assumed, it came with the program: compare its tools with yours.");
 }
 
 const char *
@@ -384,7 +420,7 @@ const char *
 cav_words_get_fence (void)
 {
   return _ ("Height first, then fence; + is away from the blade, or back: more cutter shows. All "
-            "rails before anything is moved.");
+            "pieces go through a pass before anything is moved.");
 }
 
 const char *

@@ -31,6 +31,8 @@ char *cav_words_describe_change (const CavPlan *plan,
 /* A few words for a panel; the whole sentence is cav_caution_get_sentence(). */
 const char *cav_words_get_caution (CavCaution caution);
 
+/* That nobody entered the tools of this plan; NULL where somebody did. */
+const char *cav_words_get_assumed (const CavPlan *plan);
 /* Sentences that always hold: which way to feed, when to set the fence, how to read the pictures,
  * and what comes before everything that is printed. */
 const char *cav_words_get_feed (void);
@@ -39,18 +41,14 @@ const char *cav_words_get_pictures (void);
 const char *cav_words_get_foot (void);
 
 /* The head of the sheet. */
-char *cav_words_describe_blank (const CavPlan *plan,
+char *cav_words_describe_blank (CavProject *project,
+                                const CavPlan *plan,
                                 const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
-/* How many pieces of which length to prepare, with what is left over for trials. */
-char *cav_words_describe_pieces (CavProject *project,
-                                 const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
 char *cav_words_list_tools (const CavPlan *plan,
                             const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
 char *cav_words_describe_amount (const CavPlan *plan,
                                  const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
 char *cav_words_describe_leftover (const CavPlan *plan,
                                    const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
-char *cav_words_describe_place (const CavLeftoverPlace *place,
-                                const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

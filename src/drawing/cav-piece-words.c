@@ -1,93 +1,122 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include <glib/gi18n-lib.h>
-#include <math.h>
+#include "drawing/cav-piece-words.h"
 
-#include "drawing/cav-pass-words.h"
+#include <glib/gi18n-lib.h>
+
+#include "drawing/cav-sheets.h"
 #include "drawing/cav-words-private.h"
 
-/* Rails of one frame that are milled in strips of several, so that no strip is too short.
- * (transfer full) */
-static char *
-describe_strips (const CavFrame *frame, int frames, const CavSheetOptions *options)
+GArray *
+cav_words_list_pieces (CavProject *project, const CavPlan *plan, const CavSheetOptions *options)
 {
-  const CavFrameRails *rails = &frame->rails;
-  int strips = frame->settings.sides / MAX (rails->together, 1) * frames;
-  g_autofree char *length = cav_words_format_unit (ceil (rails->strip), options);
-  g_autofree char *words = g_strdup_printf (
-      g_dngettext (GETTEXT_PACKAGE, "%d strip of %s", "%d strips of %s", (gulong)strips), strips,
-      length);
+  g_autoptr (CavBoardLayout) layout = NULL;
 
-  if (rails->together <= 1)
-    return g_steal_pointer (&words);
-  /* Translators: “2 strips of 800 mm”, and how many rails come out of each. */
-  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s, %d rail in each",
-                                       "%s, %d rails in each", (gulong)rails->together),
-                          words, rails->together);
+  g_return_val_if_fail (CAV_IS_PROJECT (project) && options != NULL, NULL);
+
+  layout = cav_sheets_lay_out_boards (project, plan, options);
+  return cav_project_list_milled_pieces (project, layout);
 }
 
-/* The rails' own lengths, each with a kerf and something to cut off at both ends. (transfer full)
- */
-static char *
-list_rails (const CavFrame *frame, int frames, const CavSheetOptions *options)
+int
+cav_words_count_pieces (const GArray *pieces)
 {
-  const CavFrameRails *rails = &frame->rails;
-  GString *text = g_string_new (NULL);
+  int count = 0;
 
-  for (int i = 0; i < rails->n_groups; i++)
-    {
-      g_autofree char *length = cav_words_format_unit (rails->groups[i].long_point, options);
+  for (guint i = 0; i < pieces->len; i++)
+    count += g_array_index (pieces, CavMilledPiece, i).count;
+  return count;
+}
 
-      if (i > 0)
-        g_string_append (text, ", ");
-      /* Translators: “2 for long points of 360 mm”. */
-      g_string_append_printf (text, _ ("%d for long points of %s"), rails->groups[i].count * frames,
-                              length);
-    }
-  return g_string_free (text, FALSE);
+static gboolean
+has_rails (const GArray *pieces, gboolean several)
+{
+  for (guint i = 0; i < pieces->len; i++)
+    if ((g_array_index (pieces, CavMilledPiece, i).rails > 1) == several)
+      return TRUE;
+  return FALSE;
+}
+
+gboolean
+cav_words_has_several (const GArray *pieces)
+{
+  return has_rails (pieces, TRUE);
+}
+
+/* (transfer full) */
+static char *
+describe_piece (const CavMilledPiece *piece, const CavSheetOptions *options)
+{
+  g_autofree char *length = cav_words_format_up (piece->length, options);
+  g_autofree char *words = g_strdup_printf (
+      g_dngettext (GETTEXT_PACKAGE, "%d piece of %s", "%d pieces of %s", (gulong)piece->count),
+      piece->count, length);
+
+  if (piece->rails == 1)
+    return g_steal_pointer (&words);
+  if (piece->count == 1)
+    /* Translators: “1 piece of 2400 mm”, and how many rails come out of it. */
+    return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s with %d rail in it",
+                                         "%s with %d rails in it", (gulong)piece->rails),
+                            words, piece->rails);
+  /* Translators: “2 pieces of 800 mm”, and how many rails come out of each. */
+  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s with %d rail in each",
+                                       "%s with %d rails in each", (gulong)piece->rails),
+                          words, piece->rails);
 }
 
 static void
 append_spare (GString *text, const CavLumber *lumber, const CavSheetOptions *options)
 {
-  g_autofree char *trial = cav_words_format_unit (lumber->test, options);
-  g_autofree char *spare = cav_words_format_unit (lumber->spare, options);
+  g_autofree char *trial = cav_words_format_up (lumber->test, options);
+  g_autofree char *spare = cav_words_format_up (lumber->spare, options);
 
   if (lumber->test > 0)
-    g_string_append_printf (text, _ ("; %s more for trial cuts"), trial);
+    g_string_append_printf (text, _ ("; 1 spare piece of %s for trial cuts"), trial);
+  else
+    g_string_append (text, _ ("; a spare piece for trial cuts"));
   if (lumber->spare > 0)
-    g_string_append_printf (text, _ ("; %s spare"), spare);
+    g_string_append_printf (text, _ ("; 1 piece of %s as spare molding"), spare);
 }
 
 char *
-cav_words_describe_pieces (CavProject *project, const CavSheetOptions *options)
+cav_words_describe_pieces (const GArray *pieces,
+                           CavProject *project,
+                           const CavSheetOptions *options)
 {
-  const CavFrame *frame = cav_project_get_frame (project);
-  const CavLumber *lumber = cav_project_get_lumber (project);
   GString *text = g_string_new (NULL);
-  int frames = MAX (lumber->frames, 1);
 
   g_return_val_if_fail (CAV_IS_PROJECT (project), g_string_free (text, FALSE));
 
-  if (cav_project_has_frame (project) && frame->possible)
+  for (guint i = 0; i < pieces->len; i++)
     {
-      g_autofree char *strips = describe_strips (frame, frames, options);
-      g_autofree char *list = list_rails (frame, frames, options);
+      g_autofree char *piece = describe_piece (&g_array_index (pieces, CavMilledPiece, i), options);
 
-      g_string_append_printf (text, "%s (%s)", strips, list);
+      g_string_append_printf (text, "%s%s", i > 0 ? ", " : "", piece);
     }
-  else
-    {
-      int rails;
-      double length;
-      g_autofree char *together = NULL;
+  append_spare (text, cav_project_get_lumber (project), options);
+  return g_string_free (text, FALSE);
+}
 
-      cav_project_get_milled_rails (project, &rails, &length);
-      together = cav_words_format_unit (length, options);
-      g_string_append_printf (text,
-                              g_dngettext (GETTEXT_PACKAGE, "%d rail, together %s",
-                                           "%d rails, together %s", (gulong)rails),
-                              rails, together);
-    }
-  append_spare (text, lumber, options);
-  return g_string_free (g_string_append_c (text, '.'), FALSE);
+const char *
+cav_words_get_parting (const GArray *pieces)
+{
+  if (!has_rails (pieces, TRUE))
+    return _ ("Each is one rail: cut it off square before milling, mitre it after the last pass.");
+  if (!has_rails (pieces, FALSE))
+    return _ ("Rails stay in one length until the last pass is done; the mitres cut them apart.");
+  return _ (
+      "A piece with several rails stays in one length until the last pass is done; the mitres "
+      "cut them apart. Each other piece is one rail: cut it off square before milling, mitre "
+      "it after the last pass.");
+}
+
+char *
+cav_words_describe_parting (const CavMilledPiece *piece)
+{
+  if (piece->rails == 1)
+    return g_strdup (_ ("one rail, cut off square before milling, mitred after the last pass"));
+  return g_strdup_printf (
+      g_dngettext (GETTEXT_PACKAGE, "%d rail, cut apart by the mitres after the last pass",
+                   "%d rails, cut apart by the mitres after the last pass", (gulong)piece->rails),
+      piece->rails);
 }

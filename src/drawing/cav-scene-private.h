@@ -42,6 +42,8 @@ struct _CavScene
   CavLettering *lettering;
   GPtrArray *items; /* CavItem */
   GPtrArray *texts; /* those of them that are texts (borrowed) */
+  CavItem *number;  /* (nullable) that of them which is the page's number (borrowed) */
+  gboolean short_number;
 };
 
 G_END_DECLS

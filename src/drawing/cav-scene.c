@@ -3,6 +3,8 @@
 
 #include "drawing/cav-scene-private.h"
 
+#include <glib/gi18n-lib.h>
+
 /* How far letters reach below their baseline, as a share of their capitals' height. */
 #define DESCENDER 0.33
 
@@ -356,6 +358,45 @@ cav_scene_add_text_within (
       = cav_lettering_ellipsize (self->lettering, clean, style->height, style->bold, width);
 
   cav_scene_add_text (self, fitting, point, style);
+}
+
+static char *
+describe_page (guint number, guint count, gboolean is_short)
+{
+  return is_short ? g_strdup_printf (_ ("%u of %u"), number, count)
+                  : g_strdup_printf (_ ("Page %u of %u"), number, count);
+}
+
+void
+cav_scene_add_page_number (CavScene *self,
+                           guint number,
+                           guint count,
+                           gboolean is_short,
+                           CavPoint point,
+                           const CavTextStyle *style)
+{
+  g_return_if_fail (self != NULL && self->number == NULL && style != NULL);
+
+  g_autofree char *text = describe_page (number, count, is_short);
+
+  cav_scene_add_text (self, text, point, style);
+  self->number = g_ptr_array_index (self->texts, self->texts->len - 1);
+  self->short_number = is_short;
+}
+
+void
+cav_scene_number_page (CavScene *self, guint number, guint count)
+{
+  CavItem *item;
+
+  g_return_if_fail (self != NULL);
+
+  item = self->number;
+  if (item == NULL)
+    return;
+  g_free (item->text);
+  item->text = describe_page (number, count, self->short_number);
+  item->box = cav_scene_get_text_box (self, item->text, item->point, &item->text_style);
 }
 
 guint

@@ -91,6 +91,16 @@ cav_scene_add_text (CavScene *self, const char *text, CavPoint point, const CavT
 /* The same, cleaned, and shortened to width. */
 void cav_scene_add_text_within (
     CavScene *self, const char *text, CavPoint point, const CavTextStyle *style, double width);
+/* The number of the page among those that are printed together: "Page 3 of 12", or short "3 of 12".
+ * A page has one at most, which can be set anew until the page is painted; a page without any stays
+ * without. */
+void cav_scene_add_page_number (CavScene *self,
+                                guint number,
+                                guint count,
+                                gboolean is_short,
+                                CavPoint point,
+                                const CavTextStyle *style);
+void cav_scene_number_page (CavScene *self, guint number, guint count);
 
 /* The box that a text takes: its full width, from a little below the baseline to the top of its
  * capitals. */

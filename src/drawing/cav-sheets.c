@@ -155,6 +155,8 @@ cav_sheets_create_scenes (CavProject *project, const CavPlan *plan, const CavShe
 
       g_ptr_array_extend_and_steal (all, g_steal_pointer (&scenes));
     }
+  for (guint i = 0; i < all->len; i++)
+    cav_scene_number_page (g_ptr_array_index (all, i), i + 1, all->len);
   return all;
 }
 

@@ -37,7 +37,7 @@ GPtrArray *cav_sheet_create_scenes (CavSheet sheet,
                                     CavProject *project,
                                     const CavPlan *plan,
                                     const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
-/* The same for all possible sheets behind each other. */
+/* The same for all possible sheets behind each other, numbered through. */
 GPtrArray *cav_sheets_create_scenes (CavProject *project,
                                      const CavPlan *plan,
                                      const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;

@@ -435,12 +435,12 @@ draw_head (const Template *self, CavScene *scene, const Page *page)
 static void
 draw_number (CavScene *scene, const Page *page, guint number, guint count)
 {
-  g_autofree char *text = g_strdup_printf (_ ("Page %u of %u"), number, count);
   CavTextStyle style = note;
 
   style.align = CAV_ALIGN_END;
   style.bold = TRUE;
-  cav_scene_add_text (scene, text, CAV_POINT (page->width - MARGIN, page->height - MARGIN), &style);
+  cav_scene_add_page_number (scene, number, count, FALSE,
+                             CAV_POINT (page->width - MARGIN, page->height - MARGIN), &style);
 }
 
 static CavScene *

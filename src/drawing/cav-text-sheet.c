@@ -338,7 +338,6 @@ cav_text_sheet_add_blank_row (CavTextSheet *self,
 static void
 draw_foot (CavTextSheet *self, CavScene *scene, guint number)
 {
-  g_autofree char *page = g_strdup_printf (_ ("Page %u of %u"), number, self->scenes->len);
   CavTextStyle right = bold_style;
   double y = self->height - MARGIN - FOOT + 4;
   g_autoptr (GPtrArray) lines
@@ -348,7 +347,8 @@ draw_foot (CavTextSheet *self, CavScene *scene, guint number)
   right.align = CAV_ALIGN_END;
   cav_scene_add_line (scene, CAV_POINT (MARGIN, y), CAV_POINT (self->width - MARGIN, y),
                       CAV_STYLE_THIN_RULE);
-  cav_scene_add_text (scene, page, CAV_POINT (self->width - MARGIN, y + 1.6 + TEXT), &right);
+  cav_scene_add_page_number (scene, number, self->scenes->len, FALSE,
+                             CAV_POINT (self->width - MARGIN, y + 1.6 + TEXT), &right);
   for (guint i = 0; i < lines->len; i++)
     cav_scene_add_text (scene, g_ptr_array_index (lines, i),
                         CAV_POINT (MARGIN, y + 1.6 + TEXT + i * LINE), &text_style);

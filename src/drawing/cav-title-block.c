@@ -20,8 +20,12 @@ draw_cell (CavScene *scene, const CavTitleCell *cell, CavPoint corner)
                      CAV_STYLE_BLANK);
   cav_scene_add_text_within (scene, cell->label, CAV_POINT (x + PAD, y + 1 + CAV_LETTER_NOTE),
                              &label, room);
-  cav_scene_add_text_within (scene, cell->value, CAV_POINT (x + PAD, y + CAV_TITLE_BLOCK_ROW - 2.2),
-                             &value, room);
+  if (cell->value != NULL)
+    cav_scene_add_text_within (scene, cell->value,
+                               CAV_POINT (x + PAD, y + CAV_TITLE_BLOCK_ROW - 2.2), &value, room);
+  else
+    cav_scene_add_page_number (scene, 1, 1, TRUE,
+                               CAV_POINT (x + PAD, y + CAV_TITLE_BLOCK_ROW - 2.2), &value);
 }
 
 void

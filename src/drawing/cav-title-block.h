@@ -16,7 +16,7 @@ typedef struct
   int row;
   double width;
   const char *label;
-  const char *value; /* cleaned and shortened to the cell */
+  const char *value; /* cleaned and shortened to the cell; NULL: the number of the only sheet */
   gboolean large;
 } CavTitleCell;
 

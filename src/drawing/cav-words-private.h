@@ -12,6 +12,13 @@ G_BEGIN_DECLS
 /* (transfer full) lengths in which no line breaks, without and with their unit. */
 char *cav_words_format (double mm, const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
 char *cav_words_format_unit (double mm, const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
+/* (transfer full) Of wood to prepare, with its unit: rounded up to the millimetre, or to 1/16 in.
+ */
+char *cav_words_format_up (double mm, const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
+double cav_words_round_up (double mm, CavUnit unit);
+/* A place along a board or a strip, mm: at the nearest mark that a pencil makes by the same rule.
+ */
+double cav_words_round_place (double mm, CavUnit unit);
 /* The same text behind the sign of what was rounded away. */
 const char *cav_words_skip_about (const char *length);
 /* "Rails, top and bottom". */

@@ -49,7 +49,7 @@ cav_hand_work_find (const CavPlan *plan)
   for (guint i = 0; plan->leftover != NULL && i < cav_region_get_piece_count (plan->leftover); i++)
     {
       g_autoptr (CavRegion) piece = cav_region_dup_piece (plan->leftover, i);
-      CavHandSurface surface = { 0 };
+      CavHandSurface surface = { .piece = i };
 
       measure_surface (plan, piece, &surface);
       if (surface.thickness < CAV_HAND_FILM || !cav_region_get_centroid (piece, &surface.place))

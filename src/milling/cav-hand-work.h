@@ -11,6 +11,7 @@ typedef struct
   CavPoint place;   /* the middle of what is left, in the profile's coordinates without carrier */
   double thickness; /* most that stands over the surface */
   double length;    /* of the surface under it, across the grain */
+  guint piece;      /* of the plan's leftover */
 } CavHandSurface;
 
 /* Thinner films go with the first strokes of sandpaper, mm. */

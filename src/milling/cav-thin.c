@@ -170,29 +170,72 @@ is_beside (const CavRows *swept, int row, CavSpan span)
   return FALSE;
 }
 
+/* The thinnest span of a row that is a wall; FALSE where there is none. */
+static gboolean
+find_wall_in_row (const CavRows *rail,
+                  const CavRows *profile,
+                  const CavRows *swept,
+                  int row,
+                  gint32 limit,
+                  CavSpan *out_span)
+{
+  gboolean found = FALSE;
+
+  if (swept->first[row + 1] == swept->first[row])
+    return FALSE;
+  for (int i = rail->first[row]; i < rail->first[row + 1]; i++)
+    {
+      CavSpan span = rail->spans[i];
+      gint32 length = span.b - span.a;
+
+      if (length >= limit || (found && length >= out_span->b - out_span->a)
+          || !is_beside (swept, row, span)
+          || length - get_common_length (profile, row, span) < WASTE_LEAST)
+        continue;
+      *out_span = span;
+      found = TRUE;
+    }
+  return found;
+}
+
+gboolean
+cav_rows_find_thin_wall (const CavRows *rail,
+                         const CavRows *profile,
+                         const CavRows *swept,
+                         double wall,
+                         CavRowsWall *out_wall)
+{
+  gint32 limit = (gint32)lround (wall * CAV_MICRONS);
+  CavRowsWall run = { 0 };
+
+  *out_wall = run;
+  for (int row = 0; row < rail->n_rows; row++)
+    {
+      CavSpan span = { 0, 0 };
+
+      if (!find_wall_in_row (rail, profile, swept, row, limit, &span))
+        {
+          run.n_rows = 0;
+          continue;
+        }
+      if (run.n_rows == 0)
+        run.row = row;
+      if (run.n_rows == 0 || span.b - span.a < run.span.b - run.span.a)
+        run.span = span;
+      if (++run.n_rows > out_wall->n_rows)
+        *out_wall = run;
+    }
+  return out_wall->n_rows > 0;
+}
+
 double
 cav_rows_get_thin_wall (const CavRows *rail,
                         const CavRows *profile,
                         const CavRows *swept,
                         double wall)
 {
-  gint32 limit = (gint32)lround (wall * CAV_MICRONS);
-  int run = 0, longest = 0;
+  CavRowsWall found;
 
-  for (int row = 0; row < rail->n_rows; row++)
-    {
-      gboolean thin = FALSE, cut = swept->first[row + 1] > swept->first[row];
-
-      for (int i = rail->first[row]; i < rail->first[row + 1] && cut && !thin; i++)
-        {
-          CavSpan span = rail->spans[i];
-          gint32 length = span.b - span.a;
-
-          thin = length < limit && is_beside (swept, row, span)
-                 && length - get_common_length (profile, row, span) >= WASTE_LEAST;
-        }
-      run = thin ? run + 1 : 0;
-      longest = MAX (longest, run);
-    }
-  return longest * CAV_ROW_HEIGHT;
+  cav_rows_find_thin_wall (rail, profile, swept, wall, &found);
+  return found.n_rows * CAV_ROW_HEIGHT;
 }

@@ -14,6 +14,20 @@ cav_rows_eroded (const CavRows *rows, gint32 aside, int n_rows_up) G_GNUC_WARN_U
 gboolean
 cav_rows_have_weak_lump (const CavRows *rail, const CavRows *profile, double web, double least);
 
+/* A thin wall: the rows that it stands over and its thinnest span there. */
+typedef struct
+{
+  int row;
+  int n_rows;
+  CavSpan span;
+} CavRowsWall;
+
+/* The highest wall of that kind that the next function measures; FALSE where there is none. */
+gboolean cav_rows_find_thin_wall (const CavRows *rail,
+                                  const CavRows *profile,
+                                  const CavRows *swept,
+                                  double wall,
+                                  CavRowsWall *out_wall);
 /* Height (mm) over which a wall thinner than wall (mm) that the profile does not ask for stands
  * beside a sweep, counted along rows. */
 double cav_rows_get_thin_wall (const CavRows *rail,

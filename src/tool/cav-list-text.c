@@ -47,7 +47,7 @@ append_piece (GString *out,
   g_autofree char *name = cav_text_clean (label);
   g_autofree char *length = cav_length_format (piece->length, unit, CAV_TEXT_DENOMINATOR);
   g_autofree char *from
-      = cav_length_format (cav_placed_piece_get_mark (piece), unit, CAV_TEXT_DENOMINATOR);
+      = cav_length_format (cav_placed_piece_get_mark (piece, unit), unit, CAV_TEXT_DENOMINATOR);
   g_autofree char *lane = laid->lanes->len > 1 ? g_strdup_printf ("%u, %u", strip + 1, layer + 1)
                                                : g_strdup_printf ("%u", strip + 1);
   g_autofree char *raw = cav_laid_board_dup_name (board);

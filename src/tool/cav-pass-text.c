@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "drawing/cav-pass-hints.h"
+#include "drawing/cav-hand-words.h"
 #include "drawing/cav-pass-words.h"
 #include "geometry/cav-number-text.h"
 #include "tool/cav-pass-text-private.h"
@@ -117,7 +118,8 @@ append_rails (CavPassText *self)
 {
   const CavPlan *plan = self->plan;
   const CavWood *wood = cav_project_get_wood (self->project);
-  g_autofree char *blank = cav_words_describe_blank (plan, &self->options);
+  const char *assumed = cav_words_get_assumed (plan);
+  g_autofree char *blank = cav_words_describe_blank (self->project, plan, &self->options);
 
   cav_pass_text_append_head (self, C_ ("head of the pass sheet", "Prepare"), "%s", blank);
   if (wood != NULL)
@@ -128,6 +130,8 @@ append_rails (CavPassText *self)
       g_autofree char *name = cav_text_clean (cav_shop_translate_name (plan->shop->name));
 
       cav_pass_text_append_head (self, C_ ("head of the pass table", "Shop"), "%s", name);
+      if (assumed != NULL)
+        cav_pass_text_append_head (self, "", "%s", assumed);
     }
 }
 
@@ -186,8 +190,8 @@ append_leftover (CavPassText *self)
   cav_pass_text_append_head (self, _ ("By hand"), "%s", leftover);
   for (guint i = 0; i < plan->places->len; i++)
     {
-      g_autofree char *place
-          = cav_words_describe_place (g_ptr_array_index (plan->places, i), &self->options);
+      g_autofree char *place = cav_hand_words_describe_place (
+          self->project, plan, g_ptr_array_index (plan->places, i), &self->options);
       g_autofree char *clean = cav_text_clean (place);
 
       cav_pass_text_append_head (self, "", "%s", clean);

@@ -436,7 +436,7 @@ test_job_sheet (void)
   cav_project_set_frame_settings (project, settings);
   without = cav_sheet_create_scenes (CAV_SHEET_JOB, project, NULL, &options);
   g_assert_cmpuint (count_numbers (without), ==, 0);
-  g_assert_true (has_text (without, "Cut in this order"));
+  g_assert_true (has_text (without, "keep them around the frame"));
   g_ptr_array_add (lumber->boards, board);
   lumber->order = CAV_GRAIN_FREE;
   cav_project_set_lumber (project, lumber);
@@ -445,7 +445,7 @@ test_job_sheet (void)
   /* Four rails and a piece for trials. */
   g_assert_cmpuint (count_numbers (with), ==, 5);
   g_assert_true (has_text (with, "in the order of their numbers"));
-  g_assert_false (has_text (with, "Cut in this order"));
+  g_assert_false (has_text (with, "keep them around the frame"));
 }
 
 /* The totals claim what is proved and no more. */

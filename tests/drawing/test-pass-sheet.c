@@ -84,8 +84,11 @@ test_words (void)
 {
   static const char *const first_page[] = {
     "Fern frame",
-    "4 rails, together 3200 mm",
-    "blanks 60 × 22 mm.",
+    "4 pieces of 800 mm",
+    "1 spare piece of 300 mm for trial cuts",
+    "each squared to 60 × 22 mm.",
+    "cut it off square before milling",
+    "The shop is assumed",
     "Rip blade; Cove, radius 9.5.",
     "Setup 1 of 5",
     "Table saw",

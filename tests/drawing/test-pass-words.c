@@ -68,7 +68,7 @@ test_changes (void)
   check_change (plan, 0, 1, CAV_UNIT_MM, "turn the rails, fence − 41.15, height − 3.15");
   check_change (plan, 3, 1, CAV_UNIT_MM, "height + 1.3");
   /* The fence stays, although more of the cutter shows when it is higher. */
-  check_change (plan, 4, 1, CAV_UNIT_MM, "height + 4.2");
+  check_change (plan, 4, 1, CAV_UNIT_MM, "fence stays, height + 4.2");
   check_change (plan, 4, 2, CAV_UNIT_MM, "fence + 3.2");
   /* 3.2 mm is 1/8 in and a little. */
   check_change (plan, 4, 2, CAV_UNIT_INCH, "fence + 1/8");
@@ -137,10 +137,10 @@ test_blank (void)
 
   plan->blank.width += 12;
   plan->carrier_outside = 12;
-  text = cav_words_describe_blank (plan, &options);
+  text = cav_words_describe_blank (project, plan, &options);
   plain = dup_plain (text);
-  g_assert_nonnull (strstr (plain, "4 rails, together 3200 mm"));
-  g_assert_nonnull (strstr (plain, "blanks 72 × 22 mm"));
+  g_assert_nonnull (strstr (plain, "; each squared to 72 × 22 mm. "));
+  g_assert_nonnull (strstr (plain, "1 spare piece of 300 mm for trial cuts"));
   g_assert_nonnull (strstr (plain, "a carrier of 12 mm at the outside"));
   g_assert_null (strstr (plain, "at the inside"));
 }

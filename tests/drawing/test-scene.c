@@ -181,6 +181,29 @@ test_pdf (void)
   g_assert_nonnull (strstr (info, "1970-01-02T00:00:00Z"));
 }
 
+/* A page's number is set anew where it stands, its box with it; other pages stay without one. */
+static void
+test_page_number (void)
+{
+  const CavTextStyle style
+      = { .height = 3.2, .bold = TRUE, .ink = CAV_INK_BLACK, .align = CAV_ALIGN_END };
+  g_autoptr (CavScene) scene = cav_scene_new (100, 50);
+  g_autoptr (CavScene) bare = cav_scene_new (100, 50);
+  const CavTextStyle *found;
+  const char *text;
+  CavBox box;
+
+  cav_scene_add_page_number (scene, 1, 2, FALSE, CAV_POINT (90, 40), &style);
+  box = cav_scene_get_text (scene, 0, &text, &found);
+  g_assert_cmpstr (text, ==, "Page 1 of 2");
+  cav_scene_number_page (scene, 11, 12);
+  g_assert_cmpuint (cav_scene_get_text_count (scene), ==, 1);
+  g_assert_cmpfloat (cav_scene_get_text (scene, 0, &text, &found).x0, <, box.x0);
+  g_assert_cmpstr (text, ==, "Page 11 of 12");
+  cav_scene_number_page (bare, 11, 12);
+  g_assert_cmpuint (cav_scene_get_text_count (bare), ==, 0);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -191,5 +214,6 @@ main (int argc, char **argv)
   g_test_add_func ("/drawing/scene/back-ends-agree", test_back_ends_agree);
   g_test_add_func ("/drawing/scene/text-boxes", test_text_boxes);
   g_test_add_func ("/drawing/scene/pdf", test_pdf);
+  g_test_add_func ("/drawing/scene/page-number", test_page_number);
   return g_test_run ();
 }
