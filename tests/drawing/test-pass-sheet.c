@@ -429,6 +429,7 @@ test_many_rails_have_one_box (void)
   g_autoptr (GPtrArray) words = NULL;
   g_autofree char *text = NULL;
 
+  cav_project_set_rails (project, 24, 9600);
   plan->rails = 24;
   check_layout (project, plan, &options);
   pdf = create_pdf (project, plan, &options);
