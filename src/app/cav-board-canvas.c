@@ -58,48 +58,13 @@ forget_drawing (CavBoardCanvas *self)
   g_clear_pointer (&self->scene, cav_scene_free);
 }
 
-static gboolean
-is_chosen (CavBoardCanvas *self, const CavPlacedPiece *piece)
-{
-  return piece->kind == CAV_PIECE_RAIL && piece->job == self->chosen_job
-         && piece->frame == self->chosen_frame && piece->rail == self->chosen_rail;
-}
-
-/* The piece of that number, or the chosen one for 0; NULL where there is none. */
-static const CavPlacedPiece *
-find_piece (CavBoardCanvas *self, int number, CavBoardHit *out_place)
-{
-  for (guint b = 0; self->layout != NULL && b < self->layout->boards->len; b++)
-    {
-      const CavLaidBoard *board = g_ptr_array_index (self->layout->boards, b);
-
-      for (guint s = 0; s < board->strips->len; s++)
-        {
-          const CavLaidStrip *strip = g_ptr_array_index (board->strips, s);
-
-          for (guint l = 0; l < strip->lanes->len; l++)
-            {
-              const CavLane *lane = g_ptr_array_index (strip->lanes, l);
-
-              for (guint i = 0; i < lane->pieces->len; i++)
-                {
-                  const CavPlacedPiece *piece = &g_array_index (lane->pieces, CavPlacedPiece, i);
-
-                  if (number > 0 ? piece->number != number : !is_chosen (self, piece))
-                    continue;
-                  *out_place = (CavBoardHit){ (int)b, (int)s, (int)l, piece->from, piece };
-                  return piece;
-                }
-            }
-        }
-    }
-  return NULL;
-}
-
 static const CavPlacedPiece *
 find_chosen (CavBoardCanvas *self, CavBoardHit *out_place)
 {
-  return self->chosen_frame < 0 ? NULL : find_piece (self, 0, out_place);
+  if (self->layout == NULL || self->chosen_frame < 0)
+    return NULL;
+  return cav_board_find_rail (self->layout, self->chosen_job, self->chosen_frame, self->chosen_rail,
+                              out_place);
 }
 
 /* The words that a screen reader has for the choice. */
@@ -209,19 +174,6 @@ drag_begin_cb (GtkGestureDrag *drag, double x, double y, CavBoardCanvas *self)
   choose (self, self->grabbed.piece);
 }
 
-static guint
-find_face (CavBoardCanvas *self, const CavBoardHit *hit)
-{
-  for (guint f = 0; f < self->map->faces->len; f++)
-    {
-      const CavBoardFace *face = &g_array_index (self->map->faces, CavBoardFace, f);
-
-      if (face->board == hit->board && face->layer == hit->layer)
-        return f;
-    }
-  return 0;
-}
-
 /* Where the rail would come to lie; FALSE beside the strips. */
 static gboolean
 find_target (CavBoardCanvas *self, double x, double y, CavBoardHit *out_hit, double *out_from)
@@ -232,30 +184,6 @@ find_target (CavBoardCanvas *self, double x, double y, CavBoardHit *out_hit, dou
     return FALSE;
   *out_from = MAX (round (out_hit->at - (self->grabbed.at - piece->from)), 0.0);
   return TRUE;
-}
-
-/* How far the pieces that keep together reach to the left and right of the one that is grabbed. */
-static void
-get_reach (CavBoardCanvas *self, double *out_before, double *out_length)
-{
-  const CavPlacedPiece *piece = self->grabbed.piece;
-  const CavLaidBoard *board = g_ptr_array_index (self->layout->boards, self->grabbed.board);
-  const CavLaidStrip *strip = g_ptr_array_index (board->strips, self->grabbed.strip);
-  const CavLane *lane = g_ptr_array_index (strip->lanes, self->grabbed.layer);
-  double from = piece->from;
-  double to = piece->from + piece->length;
-
-  for (guint i = 0; i < lane->pieces->len; i++)
-    {
-      const CavPlacedPiece *other = &g_array_index (lane->pieces, CavPlacedPiece, i);
-
-      if (other->stick != piece->stick)
-        continue;
-      from = MIN (from, other->from);
-      to = MAX (to, other->from + other->length);
-    }
-  *out_before = piece->from - from;
-  *out_length = to - from;
 }
 
 static void
@@ -274,8 +202,9 @@ drag_update_cb (GtkGestureDrag *drag, double dx, double dy, CavBoardCanvas *self
       double before;
       double length;
 
-      get_reach (self, &before, &length);
-      self->ghost = cav_board_map_get_piece_box (self->map, self->layout, find_face (self, &target),
+      cav_board_get_reach (self->layout, &self->grabbed, &before, &length);
+      self->ghost = cav_board_map_get_piece_box (self->map, self->layout,
+                                                 cav_board_map_find_face (self->map, &target),
                                                  target.strip, from - before, length);
       self->is_dragging = TRUE;
     }
@@ -335,7 +264,7 @@ choose_next (CavBoardCanvas *self, int direction)
 
   for (number += direction; number >= 1 && number <= n; number += direction)
     {
-      piece = find_piece (self, number, &place);
+      piece = cav_board_find_number (self->layout, number, &place);
       if (piece != NULL && piece->kind == CAV_PIECE_RAIL)
         {
           choose (self, piece);
@@ -344,32 +273,13 @@ choose_next (CavBoardCanvas *self, int direction)
     }
 }
 
-/* The strip above or below on the screen, which may be another board's. */
-static gboolean
-step_across (CavBoardCanvas *self, CavBoardHit *inout_place, int across)
-{
-  const int count = (int)cav_board_layout_get_board_count (self->layout);
-  const CavLaidBoard *board = cav_board_layout_get_board (self->layout, (guint)inout_place->board);
-
-  inout_place->strip += across;
-  if (inout_place->strip >= 0 && inout_place->strip < (int)board->strips->len)
-    return TRUE;
-  inout_place->board -= across;
-  inout_place->layer = 0;
-  if (inout_place->board < 0 || inout_place->board >= count)
-    return FALSE;
-  board = cav_board_layout_get_board (self->layout, (guint)inout_place->board);
-  inout_place->strip = across > 0 ? 0 : (int)board->strips->len - 1;
-  return board->strips->len > 0;
-}
-
 static gboolean
 move_chosen (CavBoardCanvas *self, double along, int across)
 {
   CavBoardHit place;
   const CavPlacedPiece *piece = find_chosen (self, &place);
 
-  if (piece == NULL || (across != 0 && !step_across (self, &place, across)))
+  if (piece == NULL || (across != 0 && !cav_board_step_across (self->layout, &place, across)))
     return FALSE;
   wish (self, piece, &place, MAX (piece->from + along, 0.0));
   return TRUE;

@@ -54,6 +54,8 @@ gboolean cav_board_map_hit (const CavBoardMap *map,
                             const CavBoardLayout *layout,
                             CavPoint point,
                             CavBoardHit *out_hit);
+/* Which face shows the board and layer of a hit. */
+guint cav_board_map_find_face (const CavBoardMap *map, const CavBoardHit *hit);
 /* Where a piece that lies in that lane is on the page. */
 CavBox cav_board_map_get_piece_box (const CavBoardMap *map,
                                     const CavBoardLayout *layout,
@@ -74,6 +76,21 @@ void cav_board_map_draw (const CavBoardMap *map,
                          int chosen);
 /* Room from the first one's caption to the end of the last. */
 double cav_board_map_get_height (const CavBoardMap *map, guint first, guint last);
+/* (nullable) A piece by its number, or a rail by what it is of, and where it begins; borrowed from
+ * the layout. NULL where none lies on a board. */
+const CavPlacedPiece *
+cav_board_find_number (const CavBoardLayout *layout, int number, CavBoardHit *out_hit);
+const CavPlacedPiece *cav_board_find_rail (
+    const CavBoardLayout *layout, int job, int frame, int rail, CavBoardHit *out_hit);
+/* How far the pieces that keep together with the one that was hit reach to its left, and how long
+ * they are together in its lane. */
+void cav_board_get_reach (const CavBoardLayout *layout,
+                          const CavBoardHit *hit,
+                          double *out_before,
+                          double *out_length);
+/* To the strip above (1) or below (-1) as boards are drawn, which may be another board's; FALSE
+ * where there is none. */
+gboolean cav_board_step_across (const CavBoardLayout *layout, CavBoardHit *inout_hit, int across);
 /* The colour by which a piece is told from others here and on the frame: by its project where
  * several share the boards, else by its place around the frame. Never the only sign. */
 CavColour cav_piece_get_colour (const CavBoardLayout *layout, const CavPlacedPiece *piece);

@@ -43,6 +43,45 @@ create_layout (CavGrainOrder order, int frames, int boards)
   return layout;
 }
 
+/* Every number finds its piece; what keeps together begins with its first piece and is as long as
+ * all of them; from strip to strip one comes past all strips of all boards. */
+static void
+test_find (void)
+{
+  g_autoptr (CavBoardLayout) layout = create_layout (CAV_GRAIN_RUNNING, 2, 4);
+  CavBoardHit hit;
+  CavBoardHit rail;
+  guint strips = 0;
+
+  for (int number = 1; number <= layout->totals.pieces; number++)
+    {
+      const CavPlacedPiece *piece = cav_board_find_number (layout, number, &hit);
+      double before = -1.0;
+      double length = 0.0;
+
+      g_assert_nonnull (piece);
+      g_assert_true (hit.piece == piece);
+      cav_board_get_reach (layout, &hit, &before, &length);
+      g_assert_cmpfloat (before, >=, 0.0);
+      g_assert_cmpfloat (before + piece->length, <=, length + 1e-9);
+      if (piece->kind != CAV_PIECE_RAIL)
+        continue;
+      g_assert_true (cav_board_find_rail (layout, piece->job, piece->frame, piece->rail, &rail)
+                     == piece);
+      /* A run of four rails, each with a mitre at either end and a kerf between. */
+      g_assert_cmpfloat (length, >, 2.0 * (310.0 + 420.0));
+    }
+  g_assert_null (cav_board_find_number (layout, layout->totals.pieces + 1, &hit));
+  g_assert_null (cav_board_find_rail (layout, 0, 2, 0, &hit));
+  hit = (CavBoardHit){ .board = (int)cav_board_layout_get_board_count (layout) - 1, .strip = -1 };
+  while (cav_board_step_across (layout, &hit, 1))
+    strips++;
+  for (guint b = 0; b < cav_board_layout_get_board_count (layout); b++)
+    strips -= cav_board_layout_get_board (layout, b)->strips->len;
+  g_assert_cmpuint (strips, ==, 0);
+  g_assert_cmpint (hit.board, ==, -1);
+}
+
 /* The middle of every piece as it is drawn leads back to that piece. */
 static void
 test_hit (void)
@@ -489,6 +528,7 @@ main (int argc, char *argv[])
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/drawing/board-map/small", test_small);
   g_test_add_func ("/drawing/board-map/idle", test_idle);
+  g_test_add_func ("/drawing/board-map/find", test_find);
   g_test_add_func ("/drawing/board-map/hit", test_hit);
   g_test_add_func ("/drawing/board-map/faces", test_faces);
   g_test_add_func ("/drawing/board-map/sheet", test_sheet);
