@@ -15,6 +15,7 @@
 typedef struct
 {
   CavPrintTold told;
+  gboolean failed; /* and it has been told */
 } Teller;
 
 /* What the system says of printers, which is asked once. */
@@ -221,7 +222,7 @@ cav_print_create_words (GtkPrintOperation *operation)
 static void
 done_cb (GtkPrintOperation *operation, GtkPrintOperationResult result, gpointer user_data)
 {
-  const Teller *teller = g_object_get_data (G_OBJECT (operation), "teller");
+  Teller *teller = g_object_get_data (G_OBJECT (operation), "teller");
   g_autoptr (GError) error = NULL;
 
   if (result == GTK_PRINT_OPERATION_RESULT_APPLY)
@@ -234,6 +235,7 @@ done_cb (GtkPrintOperation *operation, GtkPrintOperationResult result, gpointer 
   if (result != GTK_PRINT_OPERATION_RESULT_ERROR)
     return;
   gtk_print_operation_get_error (operation, &error);
+  teller->failed = TRUE;
   cav_tell_failure (GTK_WINDOW (user_data), _ ("The sheet could not be printed"), error->message);
 }
 
@@ -257,6 +259,7 @@ cav_print_pages (
   g_signal_connect_object (operation, "done", G_CALLBACK (done_cb), parent, 0);
   result = gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG, parent,
                                     &error);
-  if (result == GTK_PRINT_OPERATION_RESULT_ERROR && error != NULL)
+  /* What fails at once may be "done" before the run comes back with it. */
+  if (result == GTK_PRINT_OPERATION_RESULT_ERROR && error != NULL && !teller->failed)
     cav_tell_failure (parent, _ ("The sheet could not be printed"), error->message);
 }
