@@ -8,7 +8,6 @@
 
 #include "milling/cav-retrace.h"
 #include "storage/cav-storage.h"
-#include "storage/cav-write-private.h"
 
 #define ENDING ".plan"
 /* The key, so that a file says itself what it is for, a sum that tells damage, and the trace. */
@@ -217,7 +216,7 @@ clear_old (const char *folder)
       g_autofree char *path = g_build_filename (folder, name, NULL);
       struct stat about;
 
-      if (cav_write_clear_temporary (folder, name) || !g_str_has_suffix (name, ENDING)
+      if (cav_storage_clear_temporary (folder, name) || !g_str_has_suffix (name, ENDING)
           || stat (path, &about) != 0)
         continue;
       Kept *kept = g_new0 (Kept, 1);

@@ -9,7 +9,6 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "storage/cav-write-private.h"
 #include "storage/cav-xml.h"
 
 #define LOCK_ENDING ".lock"
@@ -368,7 +367,7 @@ cav_recovery_find_lost (const char *folder)
       g_autofree char *path = g_build_filename (place, name, NULL);
       CavRecovery *found;
 
-      if (cav_write_clear_temporary (place, name))
+      if (cav_storage_clear_temporary (place, name))
         continue;
       if (g_str_has_suffix (name, LOCK_ENDING))
         clear_lock (path);

@@ -63,5 +63,8 @@ CavPath *cav_storage_outline_from_bytes (GBytes *bytes,
 /* Writes all of data or leaves the old file as it was; "-" is standard output. */
 gboolean cav_storage_write (const char *file_name, const void *data, gsize length, GError **error)
     G_GNUC_WARN_UNUSED_RESULT;
+/* Takes a file away that a broken-off write has left, where nobody can be writing it any more. TRUE
+ * where the name, in folder, is one of such a file, whether it is old enough or not. */
+gboolean cav_storage_clear_temporary (const char *folder, const char *name);
 
 G_END_DECLS

@@ -9,10 +9,11 @@
 #include <unistd.h>
 
 #include "storage/cav-storage.h"
-#include "storage/cav-write-private.h"
 #include "storage/cav-xml.h"
 
 #define MOST_LINKS 40
+/* Begins the names of files that are being written. */
+#define TEMPORARY ".cavetto-"
 /* Writing takes less than a second; what is older was broken off. */
 #define TEMPORARY_SECONDS 3600
 
@@ -150,7 +151,7 @@ static int
 replace (const char *target, const struct stat *old, const char *data, gsize length)
 {
   g_autofree char *folder = g_path_get_dirname (target);
-  g_autofree char *temporary = g_build_filename (folder, CAV_WRITE_TEMPORARY "XXXXXX", NULL);
+  g_autofree char *temporary = g_build_filename (folder, TEMPORARY "XXXXXX", NULL);
 
   if (old != NULL && access (target, W_OK) != 0)
     return errno;
@@ -228,12 +229,14 @@ cav_storage_write (const char *file_name, const void *data, gsize length, GError
 }
 
 gboolean
-cav_write_clear_temporary (const char *folder, const char *name)
+cav_storage_clear_temporary (const char *folder, const char *name)
 {
+  g_return_val_if_fail (folder != NULL && name != NULL, FALSE);
+
   g_autofree char *path = g_build_filename (folder, name, NULL);
   struct stat seen;
 
-  if (!g_str_has_prefix (name, CAV_WRITE_TEMPORARY))
+  if (!g_str_has_prefix (name, TEMPORARY))
     return FALSE;
   if (lstat (path, &seen) == 0 && S_ISREG (seen.st_mode)
       && time (NULL) - seen.st_mtim.tv_sec > TEMPORARY_SECONDS)

@@ -10,6 +10,12 @@
 #include "storage/cav-storage.h"
 #include "tool/cav-tool.h"
 
+/* Begins the name of the folder in which sheets wait until all of them are written. */
+#define ASIDE ".sheets-"
+#define PLACEHOLDERS "XXXXXX"
+/* Writing takes a few seconds; a folder that is older was left behind. */
+#define LEFT_SECONDS 3600
+
 /* A file of the folder, before it is written. */
 typedef struct
 {
@@ -134,15 +140,42 @@ clear_aside (const GPtrArray *files, const char *aside)
   g_rmdir (aside);
 }
 
+/* What a run that was killed has left: a folder of that name, and in it sheets and halves of them.
+ * One that holds anything else stays, and so does one that another run may be filling. */
+static void
+clear_leftovers (const GPtrArray *files, const char *folder)
+{
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *aside = g_build_filename (folder, name, NULL);
+      g_autoptr (GDir) inside = NULL;
+      const char *half;
+      GStatBuf about;
+
+      if (!g_str_has_prefix (name, ASIDE) || strlen (name) != strlen (ASIDE PLACEHOLDERS)
+          || g_lstat (aside, &about) != 0 || !S_ISDIR (about.st_mode)
+          || g_get_real_time () / G_USEC_PER_SEC - about.st_mtime < LEFT_SECONDS)
+        continue;
+      inside = g_dir_open (aside, 0, NULL);
+      while (inside != NULL && (half = g_dir_read_name (inside)) != NULL)
+        cav_storage_clear_temporary (aside, half);
+      clear_aside (files, aside);
+    }
+}
+
 static gboolean
 write_folder (const GPtrArray *files, const char *folder, GError **error)
 {
-  g_autofree char *aside = g_build_filename (folder, ".sheets-XXXXXX", NULL);
+  g_autofree char *aside = g_build_filename (folder, ASIDE PLACEHOLDERS, NULL);
   gboolean is_new = !g_file_test (folder, G_FILE_TEST_EXISTS);
   gboolean success;
 
   if (is_new && g_mkdir (folder, 0777) != 0)
     return fail (error, folder, _ ("the folder could not be made"));
+  clear_leftovers (files, folder);
   if (g_mkdtemp_full (aside, 0777) == NULL)
     {
       fail (error, folder, _ ("nothing can be written in this folder"));

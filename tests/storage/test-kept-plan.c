@@ -244,6 +244,23 @@ test_many (Fixture *self, gconstpointer data)
     }
 }
 
+/* What a write that was broken off long ago has left goes with the old plans. */
+static void
+test_half (Fixture *self, gconstpointer data)
+{
+  g_autoptr (CavPlan) plan = make (self);
+  g_autofree char *half = g_build_filename (self->folder, ".cavetto-abcdef", NULL);
+  struct utimbuf times = { 1000, 1000 };
+
+  g_assert_true (g_file_set_contents (half, "x", 1, NULL));
+  cav_kept_plan_keep (&self->request, plan, self->folder);
+  g_assert_true (g_file_test (half, G_FILE_TEST_EXISTS));
+  g_assert_cmpint (utime (half, &times), ==, 0);
+  cav_kept_plan_keep (&self->request, plan, self->folder);
+  g_assert_false (g_file_test (half, G_FILE_TEST_EXISTS));
+  assert_kept (self, 1);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -257,5 +274,6 @@ main (int argc, char **argv)
   ADD ("wrong-name", test_wrong_name);
   ADD ("no-folder", test_no_folder);
   ADD ("many", test_many);
+  ADD ("half", test_half);
   return g_test_run ();
 }

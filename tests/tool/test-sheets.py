@@ -129,6 +129,27 @@ def test_killed():
     tap.true(kills > 0, "nothing was killed")
 
 
+@tap.test("/tool/sheets/leftovers")
+def test_leftovers():
+    """What a killed run has left long ago goes with the next run, and nothing that is not its own."""
+    def leave(folder, names, seconds):
+        os.makedirs(at(folder))
+        for name in names + [""]:
+            path = os.path.join(folder, name)
+            if name:
+                write(path, "half")
+            os.utime(at(path), (seconds, seconds))
+    leave("left/.sheets-abcdef", ["pass-sheet.pdf", ".cavetto-ghijkl"], 1000)
+    leave("left/.sheets-theirs", ["notes.txt"], 1000)
+    leave("left/.sheets-now000", ["pass-sheet.pdf"], time.time())
+    leave("left/.sheets-longer", [], 1000)
+    os.rename(at("left/.sheets-longer"), at("left/.sheets-longer-name"))
+    succeed("sheets", fern(), "-o", at("left"))
+    tap.equal(sorted(set(os.listdir(at("left"))) - set(SHEETS)),
+              [".sheets-longer-name", ".sheets-now000", ".sheets-theirs"])
+    tap.equal(read("left/.sheets-theirs/notes.txt"), b"half")
+
+
 @tap.test("/tool/sheets/no-permission")
 def test_no_permission():
     os.mkdir(at("closed"), 0o555)
