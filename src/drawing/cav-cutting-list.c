@@ -6,8 +6,6 @@
 
 #include "drawing/cav-piece-words.h"
 #include "drawing/cav-words-private.h"
-#include "frame/cav-material.h"
-#include "geometry/cav-unit.h"
 
 static void
 item_free (gpointer data)
@@ -190,13 +188,27 @@ add_glazing (const Maker *self)
                               : _ ("Wear gloves, and rub the sharp splinters off its edges.")) });
 }
 
+/* Board that is left around the window, as a measure to compare mats by: in a frame of equal sides
+ * all areas are the same share of their squares. */
+static double
+get_mat_measure (const CavFrame *frame, int index)
+{
+  const CavFrameSizes *sizes = &frame->sizes;
+  double area = sizes->glass.width * sizes->glass.height
+                - sizes->windows[index].width * sizes->windows[index].height;
+
+  return fmax (area, 0.0) * frame->settings.mats[index].thickness;
+}
+
+/* Its share of what the frame's mats weigh together. */
 static double
 get_mat_weight (const CavFrame *frame, int index)
 {
-  double area = frame->sizes.glass.width * frame->sizes.glass.height
-                - frame->sizes.windows[index].width * frame->sizes.windows[index].height;
+  double all = 0.0;
 
-  return CAV_CUBIC_METRES (area * frame->settings.mats[index].thickness) * CAV_DENSITY_MAT;
+  for (int i = 0; i < frame->settings.n_mats; i++)
+    all += get_mat_measure (frame, i);
+  return all > 0.0 ? frame->weights.mats * get_mat_measure (frame, index) / all : 0.0;
 }
 
 static void
@@ -232,13 +244,15 @@ add_spacers (const Maker *self)
 {
   const CavFrame *frame = self->frame;
   const CavSize glass = frame->sizes.glass;
+  const int sides = frame->settings.sides;
 
   if (frame->settings.spacer <= 0)
     return;
   add (self, (CavListItem){ .kind = CAV_LIST_SPACER,
                             .what = (char *)_ ("Spacer strip"),
                             .count = self->frames,
-                            .length = 2 * (glass.width + glass.height),
+                            .length = sides == 4 ? 2 * (glass.width + glass.height)
+                                                 : sides * cav_frame_get_side (glass.width, sides),
                             .thickness = frame->settings.spacer,
                             .note = (char *)_ ("around the glass, under the lip") });
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-cutting-list.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "drawing-samples.h"
@@ -76,6 +77,33 @@ test_frame (void)
   g_assert_null (find (list, CAV_LIST_MAT, 0));
 }
 
+/* Sheets of a frame of six sides are hexagons: mats weigh together what the frame says they do,
+ * each by what is left of it, and the spacer runs along six sides. */
+static void
+test_six_sides (void)
+{
+  g_autoptr (CavProject) project = sample_project_new ();
+  g_autoptr (CavFrameSettings) settings = cav_frame_settings_new ();
+  CavSheetOptions options = sample_options (CAV_UNIT_MM, CAV_PAPER_A4);
+  g_autoptr (CavCuttingList) list = NULL;
+  const CavFrame *frame;
+
+  settings->sides = 6;
+  settings->n_mats = 2;
+  settings->spacer = 3;
+  cav_project_set_frame_settings (project, settings);
+  frame = cav_project_get_frame (project);
+  g_assert_true (frame->possible);
+  list = cav_cutting_list_new (project, NULL, &options);
+  g_assert_cmpfloat_with_epsilon (get (list, CAV_LIST_MAT, 0)->weight
+                                      + get (list, CAV_LIST_MAT, 1)->weight,
+                                  frame->weights.mats, 1e-9);
+  /* The rear mat has the smaller window. */
+  g_assert_cmpfloat (get (list, CAV_LIST_MAT, 1)->weight, >, get (list, CAV_LIST_MAT, 0)->weight);
+  g_assert_cmpfloat_with_epsilon (get (list, CAV_LIST_SPACER, 0)->length,
+                                  6 * frame->sizes.glass.width / sqrt (3.0), 1e-6);
+}
+
 static void
 test_without_frame (void)
 {
@@ -148,6 +176,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/drawing/cutting-list/frame", test_frame);
+  g_test_add_func ("/drawing/cutting-list/six-sides", test_six_sides);
   g_test_add_func ("/drawing/cutting-list/without-frame", test_without_frame);
   g_test_add_func ("/drawing/cutting-list/csv", test_csv);
   g_test_add_func ("/drawing/cutting-list/sums", test_sums);
