@@ -24,8 +24,8 @@ typedef enum
 #define CAV_PART_ALL 0x7fu
 
 /*
- * The document: blank, cuts, wood, rails, the shop it is planned for, notes. Derived things
- * (profile, plan, findings) are made when asked for and kept until something changes.
+ * The document: blank, cuts, wood, rails, frame, lumber, the shop it is planned for, notes. Profile
+ * and frame are worked out when they are asked for, and kept until something changes.
  *
  * Every edit is a step that can be undone; edits between begin and end are one. Emits
  *   "changed" (guint parts)  after every edit, also inside a step, with bits of CavProjectPart
@@ -131,7 +131,7 @@ gboolean cav_project_get_plan_request (CavProject *self,
 /* (transfer full) plans; error also where the profile is not sound. */
 CavPlan *
 cav_project_plan (CavProject *self, CavEffort effort, GError **error) G_GNUC_WARN_UNUSED_RESULT;
-/* (transfer full) all that is wrong or worth a look, profile and (nullable) plan together. */
+/* (transfer full) all that is wrong or worth a look, also in frame and (nullable) plan. */
 GPtrArray *cav_project_create_findings (CavProject *self,
                                         const CavPlan *plan) G_GNUC_WARN_UNUSED_RESULT;
 

@@ -25,7 +25,7 @@ typedef struct
   double value;  /* the x or y that holds; of a cutter: the number */
   CavPoint from; /* a line to show, in the blank's coordinates; not for a cutter */
   CavPoint to;
-  char label[64]; /* short, for people: "middle", "third", "edge of cove", "6.35" */
+  char label[64]; /* short, for people: "grid", "edge of cove", a cutter's name */
 } CavSnapHold;
 
 typedef struct
