@@ -42,16 +42,6 @@ new_cuts (guint n)
   return g_ptr_array_new_full (n, (GDestroyNotify)cav_cut_free);
 }
 
-static void
-transform_path (CavCut *cut, CavTransform transform)
-{
-  if (cut->path == NULL)
-    return;
-  CavPath *path = cav_path_transformed (cut->path, transform);
-  cav_path_free (cut->path);
-  cut->path = path;
-}
-
 /* The heights go up or down together; neither below 0 nor the bevel away. */
 static void
 sink_bevel (CavCut *cut, double into)
@@ -63,7 +53,7 @@ sink_bevel (CavCut *cut, double into)
 
   into = CLAMP (into, -least, fmax (CAV_BLANK_MAX - most, 0.0));
   /* A level bevel that comes up to its side keeps a little. */
-  if (*start + *end + 2.0 * into < 0.1)
+  if (*start + *end + 2.0 * into < CAV_LEAST_BEVEL)
     return;
   *start += into;
   *end += into;
@@ -108,7 +98,7 @@ new_moved (const CavCut *cut, double dx, double dy)
       move_on_side (moved, dx, dy);
       break;
     case CAV_ANCHOR_FREE:
-      transform_path (moved, cav_transform_translation (dx, dy));
+      cav_cut_transform_path (moved, cav_transform_translation (dx, dy));
       break;
     }
   return moved;
@@ -169,9 +159,9 @@ new_mirrored (const CavCut *cut, const CavBlank *blank, CavMirror mirror)
         mirrored->side = cav_side_get_opposite (cut->side);
       break;
     case CAV_ANCHOR_FREE:
-      transform_path (mirrored, across
-                                    ? (CavTransform){ -1.0, 0.0, blank->width, 0.0, 1.0, 0.0 }
-                                    : (CavTransform){ 1.0, 0.0, 0.0, 0.0, -1.0, blank->thickness });
+      cav_cut_transform_path (
+          mirrored, across ? (CavTransform){ -1.0, 0.0, blank->width, 0.0, 1.0, 0.0 }
+                           : (CavTransform){ 1.0, 0.0, 0.0, 0.0, -1.0, blank->thickness });
       break;
     }
   return mirrored;

@@ -60,12 +60,6 @@ shared_unref (CavShared *shared)
   g_atomic_rc_box_release_full (shared, clear_shared_cb);
 }
 
-static CavShared *
-new_shared_frame (CavFrameSettings *settings)
-{
-  return shared_new (settings, (GDestroyNotify)cav_frame_settings_free);
-}
-
 static void
 clear_content_cb (gpointer data)
 {
@@ -88,7 +82,7 @@ cav_content_new (void)
   content->notes = g_ref_string_new ("");
   content->cuts = g_ptr_array_new_with_free_func (unref_cut_cb);
   content->shop = shared_new (cav_shop_new_default (), (GDestroyNotify)cav_shop_free);
-  content->frame = new_shared_frame (cav_frame_settings_new ());
+  content->frame = shared_new (cav_frame_settings_new (), (GDestroyNotify)cav_frame_settings_free);
   content->lumber = shared_new (cav_lumber_new (), (GDestroyNotify)cav_lumber_free);
   content->blank = (CavBlank){ .width = 50.0, .thickness = 25.0 };
   /* A frame of four rails, enough for one around an A3 sheet. */
@@ -197,8 +191,7 @@ cav_content_set_frame (CavContent *content, const CavFrameSettings *settings)
   CavFrameSettings *copy
       = settings != NULL ? cav_frame_settings_copy (settings) : cav_frame_settings_new ();
 
-  shared_unref (content->frame);
-  content->frame = new_shared_frame (copy);
+  cav_content_take_shared (&content->frame, copy, (GDestroyNotify)cav_frame_settings_free);
   content->has_frame = settings != NULL;
 }
 

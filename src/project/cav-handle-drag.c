@@ -7,8 +7,6 @@
 #include "project/cav-path-edit.h"
 #include "project/cav-place-private.h"
 
-/* Least height that a bevel must take off at one end; profile/cav-cut-region.c asks for it. */
-#define LEAST_BEVEL 0.1
 /* Least depth of a quirk that is set by hand: 0 would mean something else. */
 #define LEAST_QUIRK 0.1
 
@@ -48,8 +46,9 @@ keep_bevel (CavCut *cut, CavCutNumber moved)
 {
   double *n = cut->numbers;
 
-  if (cut->kind == CAV_CUT_BEVEL && n[CAV_CUT_START_HEIGHT] + n[CAV_CUT_END_HEIGHT] < LEAST_BEVEL)
-    n[moved] = LEAST_BEVEL;
+  if (cut->kind == CAV_CUT_BEVEL
+      && n[CAV_CUT_START_HEIGHT] + n[CAV_CUT_END_HEIGHT] < CAV_LEAST_BEVEL)
+    n[moved] = CAV_LEAST_BEVEL;
 }
 
 /* So far the handle can go along its direction without a number leaving its range. */
@@ -179,15 +178,6 @@ change_side (CavCut *cut, CavSide side, const CavBlank *blank, CavPoint point)
 }
 
 static void
-move_drawn (CavCut *cut, double dx, double dy)
-{
-  CavPath *moved = cav_path_transformed (cut->path, cav_transform_translation (dx, dy));
-
-  cav_path_free (cut->path);
-  cut->path = moved;
-}
-
-static void
 move (CavCut *result,
       const CavCut *cut,
       const CavHandle *handle,
@@ -202,8 +192,7 @@ move (CavCut *result,
   switch (cut->anchor)
     {
     case CAV_ANCHOR_FREE:
-      if (cut->path != NULL)
-        move_drawn (result, dx, dy);
+      cav_cut_transform_path (result, cav_transform_translation (dx, dy));
       return;
     case CAV_ANCHOR_CORNER:
       drag_freely (result, cut, handle, dx, dy);

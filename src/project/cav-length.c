@@ -2,6 +2,7 @@
 #include "project/cav-length.h"
 
 #include "geometry/cav-number-text.h"
+#include "geometry/cav-tolerance.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -9,10 +10,6 @@
 
 /* Longest text that is looked at, in bytes: far more than a sum that somebody types. */
 #define TEXT_MAX 200
-/* Largest length, mm: a hundred metres. */
-#define LENGTH_MAX 1e5
-/* Lengths nearer than this are the same on paper: far below any rule, far above rounding. */
-#define SAME 1e-6
 
 /* clang-format off */
 G_DEFINE_QUARK (cav-length-error, cav_length_error)
@@ -81,7 +78,7 @@ format_inches (double mm, int denominator)
   gint64 whole = parts / denominator;
   gint64 rest = parts % denominator;
   gint64 divisor = greatest_common_divisor (denominator, rest);
-  const char *about = fabs (rounded - fabs (mm)) > SAME ? "≈ " : "";
+  const char *about = fabs (rounded - fabs (mm)) > CAV_TOLERANCE_POINT ? "≈ " : "";
   const char *sign = mm < 0 && parts > 0 ? "-" : "";
 
   if (rest == 0)
@@ -516,7 +513,7 @@ cav_length_parse (const char *text, CavUnit unit, double *out_mm, GError **error
   if (!parse_sum (&parser, error))
     return FALSE;
   mm = parser.mm + inches_to_mm (parser.inches);
-  if (!(fabs (mm) <= LENGTH_MAX))
+  if (!(fabs (mm) <= CAV_COORDINATE_MAX))
     {
       g_set_error (error, CAV_LENGTH_ERROR, CAV_LENGTH_ERROR_RANGE,
                    _ ("“%s” is more than a hundred metres; write a shorter length"), line);

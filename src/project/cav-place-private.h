@@ -19,4 +19,10 @@ CavCutNumber cav_cut_get_sink_number (const CavCut *cut);
 double cav_cut_get_along (const CavCut *cut);
 void cav_cut_set_along (CavCut *cut, double along);
 
+/* Least height that a bevel takes off at one end, mm; profile/cav-cut-region.c asks for it. */
+#define CAV_LEAST_BEVEL 0.1
+
+/* A drawn cut moved or mirrored; others stay. */
+void cav_cut_transform_path (CavCut *cut, CavTransform transform);
+
 G_END_DECLS

@@ -55,3 +55,13 @@ cav_cut_set_along (CavCut *cut, double along)
     *shift = MIN (along, 0.0);
   cut->numbers[CAV_CUT_POSITION] = along - *shift;
 }
+
+void
+cav_cut_transform_path (CavCut *cut, CavTransform transform)
+{
+  if (cut->path == NULL)
+    return;
+  CavPath *path = cav_path_transformed (cut->path, transform);
+  cav_path_free (cut->path);
+  cut->path = path;
+}

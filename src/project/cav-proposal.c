@@ -428,7 +428,7 @@ draw_out_side (CavCut *cut, CavPoint from, CavPoint to, double run)
   if (cut->kind == CAV_CUT_BEVEL)
     {
       cut->numbers[CAV_CUT_START_HEIGHT] = cut->numbers[CAV_CUT_END_HEIGHT] = 0.0;
-      set_in_range (cut, far_end, fmax (to.y, 0.1));
+      set_in_range (cut, far_end, fmax (to.y, CAV_LEAST_BEVEL));
       return;
     }
   if (width > LEAST_DRAWN)
