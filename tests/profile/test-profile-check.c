@@ -1,38 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "profile/cav-profile.h"
 
+#include "profile-rig.h"
+
 static const CavBlank blank = { 60.0, 25.0 };
-
-static const CavFinding *
-find (const CavProfile *profile, const char *code)
-{
-  for (guint i = 0; i < profile->findings->len; i++)
-    {
-      const CavFinding *finding = g_ptr_array_index (profile->findings, i);
-      if (g_strcmp0 (finding->code, code) == 0)
-        return finding;
-    }
-  return NULL;
-}
-
-/* The finding that must be there. */
-static const CavFinding *
-expect (const CavProfile *profile, const char *code)
-{
-  const CavFinding *finding = find (profile, code);
-  if (finding == NULL)
-    g_error ("There is no finding %s.", code);
-  return finding;
-}
-
-static void
-add_corner_cut (GPtrArray *cuts, CavCutKind kind, CavCorner corner, double width, double depth)
-{
-  CavCut *cut = cav_cut_new_at_corner (kind, corner);
-  cut->numbers[CAV_CUT_WIDTH] = width;
-  cut->numbers[CAV_CUT_DEPTH] = depth;
-  g_ptr_array_add (cuts, cut);
-}
 
 static void
 add_groove (GPtrArray *cuts, CavSide side, double position, double width, double depth)
@@ -57,9 +28,10 @@ test_lip (void)
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     {
       g_autoptr (GPtrArray) cuts = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_cut_free);
-      add_corner_cut (cuts, CAV_CUT_RABBET, CAV_CORNER_BACK_INSIDE, 6, 25.0 - rows[i].thickness);
+      rig_add_corner_cut (cuts, CAV_CUT_RABBET, CAV_CORNER_BACK_INSIDE, 6,
+                          25.0 - rows[i].thickness);
       g_autoptr (CavProfile) profile = cav_profile_new (&blank, cuts);
-      const CavFinding *finding = find (profile, "profile-thin");
+      const CavFinding *finding = rig_find (profile, "profile-thin");
       g_test_message ("lip of %g", rows[i].thickness);
       g_assert_true (cav_profile_is_sound (profile));
       g_assert_cmpint (finding != NULL, ==, rows[i].thin);
@@ -80,7 +52,7 @@ test_web (void)
   add_groove (cuts, CAV_SIDE_FACE, 30, 1, 12);
   add_groove (cuts, CAV_SIDE_BACK, 30, 1, 12);
   g_autoptr (CavProfile) profile = cav_profile_new (&blank, cuts);
-  const CavFinding *finding = expect (profile, "profile-thin");
+  const CavFinding *finding = rig_expect (profile, "profile-thin");
   g_assert_cmpfloat_with_epsilon (finding->place.x, 30.0, 0.5);
   g_assert_cmpfloat_with_epsilon (finding->place.y, 12.5, 0.5);
 }
@@ -104,9 +76,10 @@ test_corners (void)
     {
       g_autoptr (GPtrArray) cuts = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_cut_free);
       /* The rabbet leaves the chamfer's slope alone: an acute edge at the inside. */
-      add_corner_cut (cuts, CAV_CUT_RABBET, CAV_CORNER_BACK_INSIDE, rows[i].width, 0.1);
-      add_corner_cut (cuts, CAV_CUT_CHAMFER, CAV_CORNER_BACK_INSIDE, rows[i].width, rows[i].depth);
-      add_corner_cut (cuts, CAV_CUT_RABBET, CAV_CORNER_FACE_INSIDE, 0.1, 25.0 - rows[i].depth);
+      rig_add_corner_cut (cuts, CAV_CUT_RABBET, CAV_CORNER_BACK_INSIDE, rows[i].width, 0.1);
+      rig_add_corner_cut (cuts, CAV_CUT_CHAMFER, CAV_CORNER_BACK_INSIDE, rows[i].width,
+                          rows[i].depth);
+      rig_add_corner_cut (cuts, CAV_CUT_RABBET, CAV_CORNER_FACE_INSIDE, 0.1, 25.0 - rows[i].depth);
       CavCut *wall = cav_cut_new_on_side (CAV_CUT_GROOVE, CAV_SIDE_BACK);
       wall->numbers[CAV_CUT_POSITION] = rows[i].width + 5.0;
       wall->numbers[CAV_CUT_WIDTH] = 10.0;
@@ -114,7 +87,7 @@ test_corners (void)
       g_ptr_array_add (cuts, wall);
       g_autoptr (CavProfile) profile = cav_profile_new (&blank, cuts);
       g_test_message ("%s", rows[i].desc);
-      g_assert_cmpint (find (profile, "profile-thin") != NULL, ==, rows[i].thin);
+      g_assert_cmpint (rig_find (profile, "profile-thin") != NULL, ==, rows[i].thin);
     }
 }
 
@@ -124,7 +97,7 @@ test_all_thin (void)
 {
   const CavBlank sliver = { 60.0, 1.5 };
   g_autoptr (CavProfile) profile = cav_profile_new (&sliver, NULL);
-  const CavFinding *finding = expect (profile, "profile-thin");
+  const CavFinding *finding = rig_expect (profile, "profile-thin");
   g_assert_cmpfloat_with_epsilon (finding->place.y, 0.75, 0.01);
 }
 

@@ -2,16 +2,9 @@
 /* The rest of a profile without a few cuts, which is completed as often as they change. */
 #include "profile/cav-profile.h"
 
+#include "profile-rig.h"
+
 static const CavBlank blank = { 60.0, 25.0 };
-
-static double
-get_difference (const CavRegion *a, const CavRegion *b)
-{
-  g_autoptr (CavRegion) more = cav_region_difference (a, b, NULL);
-  g_autoptr (CavRegion) less = cav_region_difference (b, a, NULL);
-
-  return cav_region_get_area (more) + cav_region_get_area (less);
-}
 
 /* The same finding of the same cut; figures in sentences may differ in the last place. */
 static void
@@ -77,9 +70,9 @@ test_completed (void)
             change_at (cuts, few[j]);
           g_autoptr (CavProfile) whole = cav_profile_new (&blank, cuts);
           g_autoptr (CavProfile) quick = cav_profile_rest_complete (rest, cuts);
-          g_assert_cmpfloat (get_difference (whole->region, quick->region), <, 1e-3);
+          g_assert_cmpfloat (rig_get_difference (whole->region, quick->region), <, 1e-3);
           g_assert_cmpfloat (
-              get_difference (cav_profile_get_waste (whole), cav_profile_get_waste (quick)), <,
+              rig_get_difference (cav_profile_get_waste (whole), cav_profile_get_waste (quick)), <,
               1e-3);
           assert_same_findings (whole->findings, quick->findings);
         }

@@ -4,22 +4,14 @@
 #include <math.h>
 #include <string.h>
 
+#include "profile-rig.h"
+
 static const CavBlank blank = { 60.0, 25.0 };
 
 static GPtrArray *
 new_cuts (void)
 {
   return g_ptr_array_new_with_free_func ((GDestroyNotify)cav_cut_free);
-}
-
-static CavCut *
-add_corner_cut (GPtrArray *cuts, CavCutKind kind, CavCorner corner, double width, double depth)
-{
-  CavCut *cut = cav_cut_new_at_corner (kind, corner);
-  cut->numbers[CAV_CUT_WIDTH] = width;
-  cut->numbers[CAV_CUT_DEPTH] = depth;
-  g_ptr_array_add (cuts, cut);
-  return cut;
 }
 
 static CavCut *
@@ -32,28 +24,6 @@ add_side_cut (
   cut->numbers[CAV_CUT_DEPTH] = depth;
   g_ptr_array_add (cuts, cut);
   return cut;
-}
-
-static const CavFinding *
-find (const CavProfile *profile, const char *code)
-{
-  for (guint i = 0; i < profile->findings->len; i++)
-    {
-      const CavFinding *finding = g_ptr_array_index (profile->findings, i);
-      if (g_strcmp0 (finding->code, code) == 0)
-        return finding;
-    }
-  return NULL;
-}
-
-/* The finding that must be there. */
-static const CavFinding *
-expect (const CavProfile *profile, const char *code)
-{
-  const CavFinding *finding = find (profile, code);
-  if (finding == NULL)
-    g_error ("There is no finding %s.", code);
-  return finding;
 }
 
 static void
@@ -108,7 +78,7 @@ test_bare_blank (void)
       g_assert_cmpfloat_with_epsilon (cav_region_get_area (profile->region), 1500.0, 1e-9);
       g_assert_true (cav_region_is_empty (cav_profile_get_waste (profile)));
       g_assert_cmpuint (profile->findings->len, ==, 1);
-      const CavFinding *finding = expect (profile, "profile-no-rabbet");
+      const CavFinding *finding = rig_expect (profile, "profile-no-rabbet");
       g_assert_cmpint (finding->severity, ==, CAV_FINDING_NOTE);
     }
   cav_profile_free (NULL);
@@ -120,12 +90,12 @@ static void
 test_exact_curves (void)
 {
   g_autoptr (GPtrArray) cuts = new_cuts ();
-  add_corner_cut (cuts, CAV_CUT_RABBET, CAV_CORNER_BACK_INSIDE, 6, 10);
-  add_corner_cut (cuts, CAV_CUT_COVE, CAV_CORNER_FACE_INSIDE, 9.5, 9.5);
+  rig_add_corner_cut (cuts, CAV_CUT_RABBET, CAV_CORNER_BACK_INSIDE, 6, 10);
+  rig_add_corner_cut (cuts, CAV_CUT_COVE, CAV_CORNER_FACE_INSIDE, 9.5, 9.5);
   add_side_cut (cuts, CAV_CUT_COVE, CAV_SIDE_FACE, 30, 24, 5);
   add_side_cut (cuts, CAV_CUT_BEAD, CAV_SIDE_FACE, 14, 4, 0)->numbers[CAV_CUT_QUIRK_WIDTH] = 1.0;
-  add_corner_cut (cuts, CAV_CUT_ROUND, CAV_CORNER_FACE_OUTSIDE, 8, 5);
-  add_corner_cut (cuts, CAV_CUT_CHAMFER, CAV_CORNER_BACK_OUTSIDE, 2, 2);
+  rig_add_corner_cut (cuts, CAV_CUT_ROUND, CAV_CORNER_FACE_OUTSIDE, 8, 5);
+  rig_add_corner_cut (cuts, CAV_CUT_CHAMFER, CAV_CORNER_BACK_OUTSIDE, 2, 2);
   g_autoptr (CavProfile) profile = cav_profile_new (&blank, cuts);
 
   g_assert_true (cav_profile_is_sound (profile));
@@ -138,7 +108,7 @@ test_exact_curves (void)
   /* The waste touches the side at the bead's top, and so has the bead in two. */
   g_assert_cmpuint (count_arcs (cav_profile_get_waste (profile)), ==, 5);
   assert_balanced (profile);
-  g_assert_null (find (profile, "profile-no-rabbet"));
+  g_assert_null (rig_find (profile, "profile-no-rabbet"));
 }
 
 /* A rabbet wants a lip over it and a wall beside it; which of them is gone, and where, is said. */
@@ -166,17 +136,18 @@ test_rabbet_edges (void)
     {
       g_autoptr (GPtrArray) cuts = new_cuts ();
 
-      add_corner_cut (cuts, CAV_CUT_RABBET, CAV_CORNER_BACK_INSIDE, rows[i].width, rows[i].depth);
+      rig_add_corner_cut (cuts, CAV_CUT_RABBET, CAV_CORNER_BACK_INSIDE, rows[i].width,
+                          rows[i].depth);
       if (rows[i].cove > 0)
-        add_corner_cut (cuts, CAV_CUT_COVE, CAV_CORNER_FACE_INSIDE, rows[i].cove, rows[i].cove);
+        rig_add_corner_cut (cuts, CAV_CUT_COVE, CAV_CORNER_FACE_INSIDE, rows[i].cove, rows[i].cove);
       g_autoptr (CavProfile) profile = cav_profile_new (&blank, cuts);
 
       for (guint k = 0; k < G_N_ELEMENTS (codes); k++)
         if (g_strcmp0 (codes[k], rows[i].code) != 0)
-          g_assert_null (find (profile, codes[k]));
+          g_assert_null (rig_find (profile, codes[k]));
       if (rows[i].code == NULL)
         continue;
-      const CavFinding *finding = expect (profile, rows[i].code);
+      const CavFinding *finding = rig_expect (profile, rows[i].code);
       g_assert_cmpint (finding->severity, ==, CAV_FINDING_CAUTION);
       g_assert_true (finding->has_place);
       g_assert_true (cav_point_near (finding->place, rows[i].place, 0.6));
@@ -206,8 +177,8 @@ static void
 test_on_ledge (void)
 {
   g_autoptr (GPtrArray) cuts = new_cuts ();
-  add_corner_cut (cuts, CAV_CUT_RABBET, CAV_CORNER_FACE_INSIDE, 20, 7.35);
-  CavCut *cove = add_corner_cut (cuts, CAV_CUT_COVE, CAV_CORNER_FACE_INSIDE, 6, 6);
+  rig_add_corner_cut (cuts, CAV_CUT_RABBET, CAV_CORNER_FACE_INSIDE, 20, 7.35);
+  CavCut *cove = rig_add_corner_cut (cuts, CAV_CUT_COVE, CAV_CORNER_FACE_INSIDE, 6, 6);
   cove->numbers[CAV_CUT_SHIFT_Y] = 7.35;
   g_autoptr (CavProfile) profile = cav_profile_new (&blank, cuts);
 
@@ -250,14 +221,14 @@ static void
 test_empty (void)
 {
   g_autoptr (GPtrArray) cuts = new_cuts ();
-  add_corner_cut (cuts, CAV_CUT_RABBET, CAV_CORNER_BACK_INSIDE, 60, 25);
+  rig_add_corner_cut (cuts, CAV_CUT_RABBET, CAV_CORNER_BACK_INSIDE, 60, 25);
   g_autoptr (CavProfile) profile = cav_profile_new (&blank, cuts);
 
   g_assert_false (cav_profile_is_sound (profile));
   g_assert_true (cav_region_is_empty (profile->region));
   g_assert_cmpfloat_with_epsilon (cav_region_get_area (cav_profile_get_waste (profile)), 1500.0,
                                   1e-3);
-  g_assert_nonnull (find (profile, "profile-empty"));
+  g_assert_nonnull (rig_find (profile, "profile-empty"));
   g_assert_false (cav_profile_get_rabbet (profile, NULL, NULL));
 }
 
@@ -265,10 +236,10 @@ static void
 test_outside (void)
 {
   g_autoptr (GPtrArray) cuts = new_cuts ();
-  add_corner_cut (cuts, CAV_CUT_RABBET, CAV_CORNER_BACK_INSIDE, 6, 10);
+  rig_add_corner_cut (cuts, CAV_CUT_RABBET, CAV_CORNER_BACK_INSIDE, 6, 10);
   add_side_cut (cuts, CAV_CUT_GROOVE, CAV_SIDE_FACE, 80, 4, 5);
   g_autoptr (CavProfile) profile = cav_profile_new (&blank, cuts);
-  const CavFinding *finding = expect (profile, "cut-outside");
+  const CavFinding *finding = rig_expect (profile, "cut-outside");
 
   g_assert_false (cav_profile_is_sound (profile));
   g_assert_cmpint (finding->severity, ==, CAV_FINDING_WRONG);
@@ -285,7 +256,7 @@ test_partly_outside (void)
   g_autoptr (GPtrArray) cuts = new_cuts ();
   add_side_cut (cuts, CAV_CUT_GROOVE, CAV_SIDE_FACE, 59, 4, 5);
   g_autoptr (CavProfile) profile = cav_profile_new (&blank, cuts);
-  const CavFinding *finding = expect (profile, "cut-partly-outside");
+  const CavFinding *finding = rig_expect (profile, "cut-partly-outside");
 
   g_assert_true (cav_profile_is_sound (profile));
   g_assert_cmpint (finding->severity, ==, CAV_FINDING_NOTE);
@@ -299,12 +270,12 @@ static void
 test_smallest (void)
 {
   g_autoptr (GPtrArray) cuts = new_cuts ();
-  add_corner_cut (cuts, CAV_CUT_CHAMFER, CAV_CORNER_FACE_INSIDE, 0.1, 0.1);
-  add_corner_cut (cuts, CAV_CUT_ROUND, CAV_CORNER_FACE_OUTSIDE, 0.1, 0.1);
+  rig_add_corner_cut (cuts, CAV_CUT_CHAMFER, CAV_CORNER_FACE_INSIDE, 0.1, 0.1);
+  rig_add_corner_cut (cuts, CAV_CUT_ROUND, CAV_CORNER_FACE_OUTSIDE, 0.1, 0.1);
   g_autoptr (CavProfile) profile = cav_profile_new (&blank, cuts);
 
   g_assert_true (cav_profile_is_sound (profile));
-  g_assert_null (find (profile, "cut-partly-outside"));
+  g_assert_null (rig_find (profile, "cut-partly-outside"));
   g_assert_cmpfloat_with_epsilon (cav_region_get_area (cav_profile_get_waste (profile)),
                                   0.005 + 0.01 * (1.0 - G_PI / 4.0), 1e-4);
 }
@@ -314,8 +285,8 @@ static void
 test_wrong_cuts (void)
 {
   g_autoptr (GPtrArray) cuts = new_cuts ();
-  add_corner_cut (cuts, CAV_CUT_RABBET, CAV_CORNER_BACK_INSIDE, 6, 10);
-  add_corner_cut (cuts, CAV_CUT_COVE, CAV_CORNER_FACE_INSIDE, NAN, 10);
+  rig_add_corner_cut (cuts, CAV_CUT_RABBET, CAV_CORNER_BACK_INSIDE, 6, 10);
+  rig_add_corner_cut (cuts, CAV_CUT_COVE, CAV_CORNER_FACE_INSIDE, NAN, 10);
   g_ptr_array_add (cuts, cav_cut_new_on_side (CAV_CUT_RABBET, CAV_SIDE_FACE));
   g_ptr_array_add (cuts, cav_cut_new (CAV_CUT_DRAWN));
   g_autoptr (CavProfile) profile = cav_profile_new (&blank, cuts);
@@ -328,7 +299,7 @@ test_wrong_cuts (void)
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     {
-      const CavFinding *finding = expect (profile, rows[i].code);
+      const CavFinding *finding = rig_expect (profile, rows[i].code);
       g_autofree char *number = g_strdup_printf ("Cut %d:", rows[i].cut + 1);
       g_assert_cmpint (finding->severity, ==, CAV_FINDING_WRONG);
       g_assert_cmpint (finding->cut, ==, rows[i].cut);
@@ -346,7 +317,7 @@ test_bad_blanks (void)
   static const CavBlank blanks[] = { { 0, 25 },   { 60, 0 },        { -60, 25 },   { 60, -25 },
                                      { NAN, 25 }, { 60, INFINITY }, { 1e300, 25 }, { 60, 501 } };
   g_autoptr (GPtrArray) cuts = new_cuts ();
-  add_corner_cut (cuts, CAV_CUT_RABBET, CAV_CORNER_BACK_INSIDE, 6, 10);
+  rig_add_corner_cut (cuts, CAV_CUT_RABBET, CAV_CORNER_BACK_INSIDE, 6, 10);
 
   for (guint i = 0; i < G_N_ELEMENTS (blanks); i++)
     {
@@ -354,7 +325,7 @@ test_bad_blanks (void)
       g_assert_false (cav_profile_is_sound (profile));
       g_assert_true (cav_region_is_empty (profile->region));
       g_assert_true (cav_region_is_empty (cav_profile_get_waste (profile)));
-      g_assert_nonnull (find (profile, "blank-range"));
+      g_assert_nonnull (rig_find (profile, "blank-range"));
       g_assert_false (cav_profile_get_rabbet (profile, NULL, NULL));
     }
 }
@@ -412,14 +383,6 @@ new_random_cut (void)
   return cut;
 }
 
-static double
-get_difference (const CavRegion *a, const CavRegion *b)
-{
-  g_autoptr (CavRegion) more = cav_region_difference (a, b, NULL);
-  g_autoptr (CavRegion) less = cav_region_difference (b, a, NULL);
-  return cav_region_get_area (more) + cav_region_get_area (less);
-}
-
 /* Whatever the cuts, profile and waste are the blank, nothing overlaps, nothing is lost, and the
  * order of the cuts does not matter. The seed is printed by the test framework. */
 static void
@@ -440,16 +403,16 @@ test_random_cuts (void)
 
       g_autoptr (CavProfile) profile = cav_profile_new (&blank, cuts);
       g_autoptr (CavProfile) again = cav_profile_new (&blank, turned);
-      g_assert_null (find (profile, "profile-failed"));
+      g_assert_null (rig_find (profile, "profile-failed"));
       assert_balanced (profile);
       g_autoptr (CavRegion) both
           = cav_region_intersection (profile->region, cav_profile_get_waste (profile), NULL);
       g_assert_cmpfloat (cav_region_get_area (both), <, 1e-3);
       g_assert_cmpint (cav_profile_is_sound (profile), ==, cav_profile_is_sound (again));
       g_assert_cmpuint (profile->findings->len, ==, again->findings->len);
-      g_assert_cmpfloat (get_difference (profile->region, again->region), <, 1e-2);
+      g_assert_cmpfloat (rig_get_difference (profile->region, again->region), <, 1e-2);
       n_sound += cav_profile_is_sound (profile);
-      n_pieces += find (profile, "profile-in-pieces") != NULL;
+      n_pieces += rig_find (profile, "profile-in-pieces") != NULL;
     }
   /* The mix must try both, or it proves little. */
   g_assert_cmpuint (n_sound, >, 30);
@@ -475,7 +438,7 @@ test_random_points (void)
             g_ptr_array_add (regions, region);
         }
       g_autoptr (CavProfile) profile = cav_profile_new (&blank, cuts);
-      if (find (profile, "profile-in-pieces") != NULL)
+      if (rig_find (profile, "profile-in-pieces") != NULL)
         continue; /* lesser pieces are left out of the profile */
       for (int k = 0; k < 100; k++)
         {
