@@ -86,11 +86,7 @@ describe (CavBoardCanvas *self)
                               piece->number, label, board, place.strip + 1);
     }
   else if (self->layout != NULL)
-    {
-      g_autofree char *plain = cav_layout_dup_totals (self->layout);
-
-      text = cav_length_restyle (plain, cav_settings_get_length_style ());
-    }
+    text = cav_layout_dup_totals (self->layout, cav_settings_get_length_style ());
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
                                   text != NULL ? text : "", -1);
 }

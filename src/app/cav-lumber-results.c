@@ -69,10 +69,9 @@ cav_lumber_results_show (CavLumberResults *self, const CavBoardLayout *layout)
   g_return_if_fail (CAV_IS_LUMBER_RESULTS (self));
 
   g_autoptr (GPtrArray) none = g_ptr_array_new ();
-  g_autofree char *plain
-      = layout != NULL && layout->boards->len > 0 ? cav_layout_dup_totals (layout) : NULL;
-  g_autofree char *totals
-      = plain != NULL ? cav_length_restyle (plain, cav_settings_get_length_style ()) : NULL;
+  g_autofree char *totals = layout != NULL && layout->boards->len > 0
+                                ? cav_layout_dup_totals (layout, cav_settings_get_length_style ())
+                                : NULL;
 
   gtk_label_set_label (self->totals, totals != NULL ? totals : "");
   gtk_widget_set_visible (GTK_WIDGET (self->totals), totals != NULL);

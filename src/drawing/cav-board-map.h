@@ -102,7 +102,8 @@ char *cav_piece_dup_label (const CavBoardLayout *layout,
  * pencil is finer. */
 double cav_placed_piece_get_mark (const CavPlacedPiece *piece, CavUnit unit);
 /* (transfer full) "2 boards, 9.8 board feet, 0.023 m³, cost 61.20; ...": what a layout comes to. */
-char *cav_layout_dup_totals (const CavBoardLayout *layout) G_GNUC_WARN_UNUSED_RESULT;
+char *cav_layout_dup_totals (const CavBoardLayout *layout,
+                             CavLengthStyle style) G_GNUC_WARN_UNUSED_RESULT;
 /* (transfer full) Sentences: where the wood of a layout only just suffices, with numbers. */
 GPtrArray *cav_layout_list_reserves (const CavBoardLayout *layout,
                                      const CavLumber *lumber,

@@ -221,8 +221,7 @@ static void
 add_totals (Sheet *self)
 {
   const CavLengthStyle style = { self->options->unit, self->options->denominator };
-  g_autofree char *plain = cav_layout_dup_totals (self->layout);
-  g_autofree char *totals = cav_length_restyle (plain, style);
+  g_autofree char *totals = cav_layout_dup_totals (self->layout, style);
   g_autofree char *strip
       = cav_layout_dup_strip (self->layout, self->options->unit, self->options->denominator);
   g_autoptr (GPtrArray) reserves

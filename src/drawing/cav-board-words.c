@@ -39,16 +39,15 @@ get_proof (const CavBoardLayout *layout)
 }
 
 char *
-cav_layout_dup_totals (const CavBoardLayout *layout)
+cav_layout_dup_totals (const CavBoardLayout *layout, CavLengthStyle style)
 {
   const CavLayoutTotals *totals;
-  GString *text;
+  g_autoptr (GString) text = g_string_new (NULL);
   const guint boards = layout != NULL ? layout->boards->len : 0;
 
   g_return_val_if_fail (layout != NULL, NULL);
 
   totals = &layout->totals;
-  text = g_string_new (NULL);
   /* Translators: these parts follow each other: “2 boards, 0.0076 m³ or 3.20 board feet,
    * cost 31.00; 4 rails, yield 61 %, offcuts 900 mm, the longest 610 mm.” */
   g_string_append_printf (text,
@@ -69,7 +68,7 @@ cav_layout_dup_totals (const CavBoardLayout *layout)
                             NUMBER ("%.0f", floor (totals->offcuts)),
                             NUMBER ("%.0f", floor (totals->longest_offcut)));
   g_string_append (text, get_proof (layout));
-  return g_string_free (text, FALSE);
+  return cav_length_restyle (text->str, style);
 }
 
 static const CavLaidStrip *

@@ -191,8 +191,7 @@ cav_list_text_create (const CavBoardLayout *layout, CavUnit unit)
 
   GString *out = g_string_new (NULL);
   const CavLengthStyle style = { unit, CAV_TEXT_DENOMINATOR };
-  g_autofree char *plain = cav_layout_dup_totals (layout);
-  g_autofree char *totals = cav_length_restyle (plain, style);
+  g_autofree char *totals = cav_layout_dup_totals (layout, style);
   g_autofree char *strip = cav_layout_dup_strip (layout, unit, CAV_TEXT_DENOMINATOR);
   const int name_width = find_name_width (layout);
 

@@ -493,20 +493,21 @@ test_proof (void)
 {
   g_autoptr (CavBoardLayout) layout = create_layout (CAV_GRAIN_FREE, 1, 4);
   g_autoptr (CavBoardLayout) held = create_layout (CAV_GRAIN_RUNNING, 1, 4);
+  const CavLengthStyle style = { CAV_UNIT_MM, 1 };
   g_autofree char *cheapest = NULL, *fewest = NULL, *under_wish = NULL, *nothing = NULL;
 
   g_assert_true (layout->boards_proved && layout->cost_proved && held->boards_proved);
-  cheapest = cav_layout_dup_totals (layout);
+  cheapest = cav_layout_dup_totals (layout, style);
   g_assert_true (g_str_has_suffix (cheapest, ". No fewer boards will do, and no others cost less: "
                                              "that is proved."));
   layout->cost_proved = FALSE;
-  fewest = cav_layout_dup_totals (layout);
+  fewest = cav_layout_dup_totals (layout, style);
   g_assert_true (g_str_has_suffix (fewest, ". No fewer boards will do: that is proved."));
-  under_wish = cav_layout_dup_totals (held);
+  under_wish = cav_layout_dup_totals (held, style);
   g_assert_true (g_str_has_suffix (under_wish, ". With the rails held where they are, no fewer "
                                                "boards will do: that is proved."));
   layout->boards_proved = FALSE;
-  nothing = cav_layout_dup_totals (layout);
+  nothing = cav_layout_dup_totals (layout, style);
   g_assert_null (strstr (nothing, "proved"));
 }
 
