@@ -29,6 +29,10 @@ struct _CavWindow
   GtkWidget *redo_button;
   GtkWidget *saving_spinner;
   GtkWidget *undo_button;
+  GtkBox *content;
+  AdwSqueezer *squeezer;
+  GtkWidget *no_room;      /* what the header has where the names of the pages do not fit */
+  AdwViewSwitcherBar *bar; /* that has them then; made when first used */
   GMenuModel *main_menu;
   GMenuModel *sheets_menu;
 
@@ -38,6 +42,7 @@ struct _CavWindow
   gboolean close_for_good;    /* asked and answered */
   gulong first_frame;         /* handler, until there was one */
   guint first_idle;           /* what is done after it */
+  guint bar_idle;             /* that moves the names of the pages */
   int sheet_to_save;          /* while its file is asked for */
   guint play_source;
   int play_pass;    /* that the film is at */

@@ -72,6 +72,32 @@ page_chosen_cb (CavWindow *self)
   cav_window_update_actions (self);
 }
 
+/* Large letters leave no room for the names of the pages above: they go below. */
+static void
+move_names_cb (gpointer user_data)
+{
+  CavWindow *self = CAV_WINDOW (user_data);
+  gboolean no_room = adw_squeezer_get_visible_child (self->squeezer) == self->no_room;
+
+  self->bar_idle = 0;
+  if (no_room && self->bar == NULL)
+    {
+      self->bar = ADW_VIEW_SWITCHER_BAR (adw_view_switcher_bar_new ());
+      adw_view_switcher_bar_set_stack (self->bar, self->stack);
+      gtk_box_append (self->content, GTK_WIDGET (self->bar));
+    }
+  if (self->bar != NULL)
+    adw_view_switcher_bar_set_reveal (self->bar, no_room);
+}
+
+/* While places are given out nothing may ask for another. */
+static void
+squeezed_cb (CavWindow *self)
+{
+  if (self->bar_idle == 0)
+    self->bar_idle = g_idle_add_once (move_names_cb, self);
+}
+
 /* Title, marks and bars */
 
 static void
@@ -307,6 +333,7 @@ cav_window_dispose (GObject *object)
   CavWindow *self = CAV_WINDOW (object);
 
   g_clear_handle_id (&self->first_idle, g_source_remove);
+  g_clear_handle_id (&self->bar_idle, g_source_remove);
   g_clear_handle_id (&self->play_source, g_source_remove);
   g_clear_object (&self->document);
   G_OBJECT_CLASS (cav_window_parent_class)->dispose (object);
@@ -330,6 +357,7 @@ cav_window_class_init (CavWindowClass *klass)
   g_object_class_install_properties (object_class, N_PROPERTIES, properties);
 
   gtk_widget_class_set_template_from_resource (widget_class, "/org/cavetto/Cavetto/cav-window.ui");
+  gtk_widget_class_bind_template_child (widget_class, CavWindow, content);
   gtk_widget_class_bind_template_child (widget_class, CavWindow, edit_section);
   gtk_widget_class_bind_template_child (widget_class, CavWindow, file_bar);
   gtk_widget_class_bind_template_child (widget_class, CavWindow, file_bar_keep);
@@ -341,15 +369,18 @@ cav_window_class_init (CavWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, CavWindow, sheets_menu);
   gtk_widget_class_bind_template_child (widget_class, CavWindow, sheets_menu_button);
   gtk_widget_class_bind_template_child (widget_class, CavWindow, name_label);
+  gtk_widget_class_bind_template_child (widget_class, CavWindow, no_room);
   gtk_widget_class_bind_template_child (widget_class, CavWindow, recent_section);
   gtk_widget_class_bind_template_child (widget_class, CavWindow, redo_button);
   gtk_widget_class_bind_template_child (widget_class, CavWindow, saving_spinner);
+  gtk_widget_class_bind_template_child (widget_class, CavWindow, squeezer);
   gtk_widget_class_bind_template_child (widget_class, CavWindow, stack);
   gtk_widget_class_bind_template_child (widget_class, CavWindow, switcher);
   gtk_widget_class_bind_template_child (widget_class, CavWindow, toasts);
   gtk_widget_class_bind_template_child (widget_class, CavWindow, undo_button);
   gtk_widget_class_bind_template_callback (widget_class, drop_cb);
   gtk_widget_class_bind_template_callback (widget_class, file_bar_response_cb);
+  gtk_widget_class_bind_template_callback (widget_class, squeezed_cb);
   cav_window_class_install_actions (widget_class);
 }
 

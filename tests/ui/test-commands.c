@@ -311,6 +311,7 @@ static const char *const WITHOUT_ENTRY[] = {
   "win.keep-mine",         /* in a bar that is there when the file has changed */
   "win.load-again",        /* as well */
   "win.open-recent",       /* one entry for each file, where there are some */
+  "win.show-frame",        /* a finding's place */
   "win.show-lumber",       /* a finding's place */
   "win.show-page",         /* the switcher of pages */
 };

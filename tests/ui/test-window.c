@@ -463,6 +463,32 @@ test_title_follows_the_name (Fixture *fixture, gconstpointer data)
   g_assert_cmpstr (cav_project_get_title (fixture->project), ==, "Twelve prints");
 }
 
+static gboolean
+has_bar (Fixture *fixture)
+{
+  GtkWidget *bar = ui_test_find (GTK_WIDGET (fixture->window), ADW_TYPE_VIEW_SWITCHER_BAR);
+
+  return bar != NULL && adw_view_switcher_bar_get_reveal (ADW_VIEW_SWITCHER_BAR (bar));
+}
+
+/* In a narrow window with large letters the names of the pages stand below, and come back. */
+static void
+test_large_letters (Fixture *fixture, gconstpointer data)
+{
+  GtkSettings *settings = gtk_settings_get_default ();
+  int usual;
+
+  g_object_get (settings, "gtk-xft-dpi", &usual, NULL);
+  gtk_window_set_default_size (GTK_WINDOW (fixture->window), 800, 600);
+  ui_test_wait_for (gtk_widget_get_width (GTK_WIDGET (fixture->window)) <= 800);
+  g_assert_false (has_bar (fixture));
+  g_object_set (settings, "gtk-xft-dpi", 2 * 96 * 1024, NULL);
+  ui_test_wait_for (has_bar (fixture));
+  g_object_set (settings, "gtk-xft-dpi", 96 * 1024, NULL);
+  ui_test_wait_for (!has_bar (fixture));
+  g_object_set (settings, "gtk-xft-dpi", usual, NULL);
+}
+
 /* What stands in the list beside the section and is a matter of the frame leads to its page. */
 static void
 test_finding_of_the_frame (void)
@@ -519,6 +545,7 @@ main (int argc, char *argv[])
   ADD ("drop", NULL, test_drop);
   ADD ("name-in-narrow-window", NULL, test_name_in_narrow_window);
   ADD ("title-follows-the-name", "a cut", test_title_follows_the_name);
+  ADD ("large-letters", NULL, test_large_letters);
   ADD ("prints", "a cut", test_prints);
   ADD ("says-names-as-they-are", NULL, test_say);
   ADD ("keys-have-actions", NULL, test_keys_have_actions);
