@@ -8,7 +8,7 @@
 #define RADIUS 2.3
 #define APART (2 * RADIUS + 0.5)
 #define INWARD 8.5 /* from the place toward the middle of the wood */
-#define TRIES 24u
+#define TRIES 36u
 
 /* Round enough for print. */
 static CavPath *
@@ -31,9 +31,13 @@ create_circle (CavPoint centre)
   return path;
 }
 
+/* On the wood, where no side's name is, and clear of other numbers. */
 static gboolean
-is_free (const GArray *centres, CavPoint point)
+is_free (const GArray *centres, CavPoint point, CavBox box)
 {
+  if (point.x < box.x0 + RADIUS || point.x > box.x1 - RADIUS || point.y < box.y0 + RADIUS
+      || point.y > box.y1 - RADIUS)
+    return FALSE;
   for (guint i = 0; i < centres->len; i++)
     if (cav_point_distance (g_array_index (centres, CavPoint, i), point) < APART)
       return FALSE;
@@ -55,7 +59,7 @@ find_centre (const GArray *centres, CavPoint place, CavBox box)
       CavPoint point
           = CAV_POINT (place.x + reach * cos (angle + turn), place.y + reach * sin (angle + turn));
 
-      if (is_free (centres, point))
+      if (is_free (centres, point, box))
         return point;
     }
   return first;

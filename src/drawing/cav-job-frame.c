@@ -96,11 +96,12 @@ add_order (CavJob *job)
                                  : number);
     }
   /* Translators: %s is a list: top, right, bottom, left. */
-  cav_job_step (job,
-                several ? _ ("Cut in this order, so that the grain runs on around the corners: %s.")
-                        : _ ("Mitre both ends of every rail, and keep them around the frame as they lay in "
-                         "the board, so that the grain runs on around the corners: %s."),
-                text->str);
+  cav_job_step (
+      job,
+      several ? _ ("Cut in this order, so that the grain runs on around the corners: %s.")
+              : _ ("Mitre both ends of every rail, and keep them around the frame as they lay in "
+                   "the board, so that the grain runs on around the corners: %s."),
+      text->str);
 }
 
 /* Where the strips are cut apart that hold several rails. */
@@ -354,9 +355,10 @@ cav_job_add_fit_up (CavJob *job)
                   frame->weights.points, spacing);
 }
 
-/* What each hanger carries, and why that may be more than its share of the weight. */
-static void
-add_load (CavJob *job)
+/* (transfer full) What each hanger carries, and why that may be more than its share of the weight.
+ */
+static char *
+describe_load (const CavJob *job)
 {
   const CavFrame *frame = job->frame;
   const int hangers = frame->settings.hangers;
@@ -365,8 +367,7 @@ add_load (CavJob *job)
 
   cav_job_percent (frame->weights.hanger_load / CAV_GRAVITY, load);
   if (frame->weights.wire_tension > 0)
-    cav_job_step (
-        job,
+    return g_strdup_printf (
         g_dngettext (GETTEXT_PACKAGE,
                      "%d hanger, which carries %s kg because of the wire's angle, %s° above level: "
                      "the flatter it hangs, the more it pulls. Take hanger, wire and hooks for %d "
@@ -376,15 +377,14 @@ add_load (CavJob *job)
                      "hooks for %d times that.",
                      (gulong)hangers),
         hangers, load, angle, HANGER_FACTOR);
-  else
-    cav_job_step (job,
-                  g_dngettext (GETTEXT_PACKAGE,
-                               "%d hanger, which carries %s kg: take it, and the hook in the wall, "
-                               "for %d times that.",
-                               "%d hangers, each of which carries %s kg: take them, and the hooks "
-                               "in the wall, for %d times that.",
-                               (gulong)hangers),
-                  hangers, load, HANGER_FACTOR);
+  return g_strdup_printf (
+      g_dngettext (GETTEXT_PACKAGE,
+                   "%d hanger, which carries %s kg: take it, and the hook in the wall, "
+                   "for %d times that.",
+                   "%d hangers, each of which carries %s kg: take them, and the hooks "
+                   "in the wall, for %d times that.",
+                   (gulong)hangers),
+      hangers, load, HANGER_FACTOR);
 }
 
 void
@@ -393,6 +393,8 @@ cav_job_add_hang (CavJob *job)
   const CavFrame *frame = job->frame;
   char total[G_ASCII_DTOSTR_BUF_SIZE];
   gboolean is_without_wood;
+  g_autofree char *weight = NULL;
+  g_autofree char *load = NULL;
 
   cav_job_heading (job, _ ("Hang it"));
   if (frame == NULL)
@@ -402,10 +404,10 @@ cav_job_add_hang (CavJob *job)
     }
   is_without_wood = frame->wood == NULL || frame->wood->density <= 0;
   cav_job_percent (frame->weights.total, total);
-  if (is_without_wood)
-    cav_job_step (job, _ ("It weighs about %s kg without its wood."), total);
-  else
-    cav_job_step (job, _ ("It weighs about %s kg."), total);
-  add_load (job);
+  weight = g_strdup_printf (is_without_wood ? _ ("It weighs about %s kg without its wood.")
+                                            : _ ("It weighs about %s kg."),
+                            total);
+  load = describe_load (job);
+  cav_job_step (job, "%s %s", weight, load);
   cav_job_step (job, _ ("Two bumpers at the lower corners; two hooks in the wall keep it level."));
 }

@@ -16,8 +16,8 @@
 #define REST_DAYS 7
 
 /* Of the section with what is left by hand, mm. */
-#define HAND_PICTURE 40.0
-#define HAND_WIDTH 80.0
+#define HAND_PICTURE 32.0
+#define HAND_WIDTH 70.0
 
 char *
 cav_job_format (const CavJob *job, double mm)
