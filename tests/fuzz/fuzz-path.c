@@ -2,6 +2,7 @@
 #include "fuzz-target.h"
 
 #include "storage/cav-svg-path.h"
+#include "storage/cav-svg-transform.h"
 
 /* Path data alone, without the XML around it, so that an engine gets at its inside. */
 int
