@@ -21,6 +21,8 @@
 /* What the dimensions of the elevation take beside and below it. */
 #define LANES (FIRST_LANE + 2 * LANE + 4.0)
 #define CAPTION 7.0
+/* Height that the preview keeps at least. */
+#define PREVIEW_LEAST 30.0
 /* From line to line of the words, mm, and how many lines of the note are shown at most. */
 #define WORDS_STEP (CAV_LETTER_NOTE * CAV_LETTER_LEADING)
 #define NOTE_MOST 12
@@ -100,8 +102,10 @@ find_elevation_scale (const CavFrame *frame, CavBox area)
   return &scales[G_N_ELEMENTS (scales) - 1];
 }
 
+/* The greatest scale at which the section stands in its area when that is made so much taller; NULL
+ * where none is: names and figures do not shrink with the wood. */
 static const Scale *
-find_section_scale (const Sheet *self)
+find_section_scale (const Sheet *self, double taller)
 {
   for (guint i = 0; i < G_N_ELEMENTS (scales); i++)
     {
@@ -109,10 +113,28 @@ find_section_scale (const Sheet *self)
                                                     scales[i].value, get_length_style (self));
 
       if (box_width (extent) <= box_width (self->section)
-          && box_height (extent) + CAPTION <= box_height (self->section))
+          && box_height (extent) + CAPTION <= box_height (self->section) + taller)
         return &scales[i];
     }
-  return &scales[G_N_ELEMENTS (scales) - 1];
+  return NULL;
+}
+
+/* Where figures stand in many lanes, the preview below gives way. */
+static void
+choose_section_scale (Sheet *self)
+{
+  double spare
+      = self->preview.y0 > self->section.y1 ? box_height (self->preview) - PREVIEW_LEAST : 0;
+
+  self->section_scale = find_section_scale (self, 0);
+  if (self->section_scale == NULL && spare > 0)
+    {
+      self->section_scale = find_section_scale (self, spare);
+      self->section.y1 += spare;
+      self->preview.y0 += spare;
+    }
+  if (self->section_scale == NULL)
+    self->section_scale = &scales[G_N_ELEMENTS (scales) - 1];
 }
 
 /* Lying: elevation left, section and preview right; words left of the title block. */
@@ -317,7 +339,7 @@ static void
 draw_section (Sheet *self)
 {
   CavLengthStyle style = get_length_style (self);
-  self->section_scale = find_section_scale (self);
+  choose_section_scale (self);
   CavBox extent = cav_frame_section_get_extent (self->scene, self->frame, self->profile,
                                                 self->section_scale->value, style);
   CavPoint origin

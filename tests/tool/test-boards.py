@@ -67,14 +67,18 @@ def test_look():
             ("narrow", '><board length="2400" width="20" thickness="27"/>', "too narrow"),
             ("knots", '><board length="2400" width="120" thickness="27">'
                       '<defect from="0" to="2400"/></board>', "no clear stretch"),
-            ("none", '><stock length="2400" width="120" thickness="27" count="0"/>',
-             "no boards yet"),
             ("buy", '><board length="200" width="120" thickness="27"/><stock length="2400" '
                     'width="120" thickness="27" count="0" basis="board" price="18"/>',
              "2400 × 120 × 27 mm for 18.00")]:
         done = run("look", fern(name + ".cavetto", lumber))
         tap.equal(done.returncode, 1, done.stdout.decode())
         tap.contains(done.stdout.decode(), says)
+    # A list of prices and no board yet: what is to be bought is said, and nothing is wrong.
+    begun = run("look", fern("none.cavetto",
+                             '><stock length="2400" width="120" thickness="27" count="0"/>'))
+    tap.equal(begun.returncode, 0, begun.stdout.decode())
+    tap.contains(begun.stdout.decode(), "no boards yet")
+    tap.contains(begun.stdout.decode(), "1 × 2400 × 120 × 27 mm")
     free = run("look", fern("price.cavetto",
                             '><board length="2400" width="120" thickness="27"/>'
                             '<board length="200" width="120" thickness="27" basis="board" '
