@@ -23,6 +23,8 @@
 #define CAPTION 7.0
 /* Height that the preview keeps at least. */
 #define PREVIEW_LEAST 30.0
+/* Share of its height that the elevation gives up where it stands above. */
+#define ELEVATION_GIVES 0.3
 /* From line to line of the words, mm, and how many lines of the note are shown at most. */
 #define WORDS_STEP (CAV_LETTER_NOTE * CAV_LETTER_LEADING)
 #define NOTE_MOST 12
@@ -119,19 +121,29 @@ find_section_scale (const Sheet *self, double taller)
   return NULL;
 }
 
-/* Where figures stand in many lanes, the preview below gives way. */
+/* Where figures stand in many lanes, the preview below gives way, or else the elevation above. */
 static void
 choose_section_scale (Sheet *self)
 {
-  double spare
-      = self->preview.y0 > self->section.y1 ? box_height (self->preview) - PREVIEW_LEAST : 0;
+  gboolean wide = self->preview.y0 > self->section.y1;
+  double spare = fmax (0, wide ? box_height (self->preview) - PREVIEW_LEAST
+                               : box_height (self->elevation) * ELEVATION_GIVES);
 
   self->section_scale = find_section_scale (self, 0);
-  if (self->section_scale == NULL && spare > 0)
+  if (self->section_scale == NULL)
     {
       self->section_scale = find_section_scale (self, spare);
-      self->section.y1 += spare;
-      self->preview.y0 += spare;
+      if (wide)
+        {
+          self->section.y1 += spare;
+          self->preview.y0 += spare;
+        }
+      else
+        {
+          self->section.y0 -= spare;
+          self->elevation.y1 -= spare;
+          self->elevation_scale = find_elevation_scale (self->frame, self->elevation);
+        }
     }
   if (self->section_scale == NULL)
     self->section_scale = &scales[G_N_ELEMENTS (scales) - 1];
@@ -339,7 +351,6 @@ static void
 draw_section (Sheet *self)
 {
   CavLengthStyle style = get_length_style (self);
-  choose_section_scale (self);
   CavBox extent = cav_frame_section_get_extent (self->scene, self->frame, self->profile,
                                                 self->section_scale->value, style);
   CavPoint origin
@@ -544,6 +555,7 @@ cav_frame_drawing_create_scene (CavProject *project,
   cav_scene_add_box (self.scene, cav_box (0, 0, width, height), CAV_STYLE_PAPER);
   cav_scene_add_box (self.scene, self.inner, CAV_STYLE_SHEET_FRAME);
   cav_scene_end_layer (self.scene);
+  choose_section_scale (&self);
   draw_elevation (&self);
   draw_section (&self);
   cav_preview_add_to_scene (self.scene, "preview", self.frame, self.profile, NULL, picture,
