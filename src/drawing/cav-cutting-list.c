@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "drawing/cav-mat-words.h"
 #include "drawing/cav-piece-words.h"
 #include "drawing/cav-words-private.h"
 
@@ -61,13 +62,21 @@ add (const Maker *self, CavListItem item)
   cav_cutting_list_add (self->list, &item);
 }
 
+/* In a table, lines may break anywhere. */
+static char *
+let_break (const char *held)
+{
+  g_auto (GStrv) parts = g_strsplit (held, CAV_STAY, -1);
+
+  return g_strjoinv (" ", parts);
+}
+
 static char *
 format (const Maker *self, double mm)
 {
   g_autofree char *held = cav_words_format_unit (mm, self->options);
-  g_auto (GStrv) parts = g_strsplit (held, CAV_STAY, -1);
 
-  return g_strjoinv (" ", parts);
+  return let_break (held);
 }
 
 /* What is cut off before milling; the rails come out of these pieces. */
@@ -223,9 +232,12 @@ add_mats (const Maker *self)
                                   : g_strdup (_ ("Mat"));
       g_autofree char *width = format (self, frame->sizes.windows[i].width);
       g_autofree char *height = format (self, frame->sizes.windows[i].height);
+      g_autofree char *held = cav_words_describe_mat_borders (frame, i, self->options);
+      g_autofree char *borders = let_break (held);
       g_autofree char *note = g_strdup_printf (
-          frame->settings.bevelled ? _ ("window %s × %s, bevelled") : _ ("window %s × %s"), width,
-          height);
+          /* Translators: a size, and where the window lies: “60 all around”. */
+          frame->settings.bevelled ? _ ("window %s × %s, bevelled; %s") : _ ("window %s × %s; %s"),
+          width, height, borders);
 
       add (self, (CavListItem){ .kind = CAV_LIST_MAT,
                                 .what = what,
@@ -245,6 +257,10 @@ add_spacers (const Maker *self)
   const CavFrame *frame = self->frame;
   const CavSize glass = frame->sizes.glass;
   const int sides = frame->settings.sides;
+  g_autofree char *cover = format (self, frame->sizes.cover);
+  /* Translators: a length, over which the lip covers the glass. */
+  g_autofree char *note
+      = g_strdup_printf (_ ("behind the glass, along its edges, narrower than %s"), cover);
 
   if (frame->settings.spacer <= 0)
     return;
@@ -254,7 +270,7 @@ add_spacers (const Maker *self)
                             .length = sides == 4 ? 2 * (glass.width + glass.height)
                                                  : sides * cav_frame_get_side (glass.width, sides),
                             .thickness = frame->settings.spacer,
-                            .note = (char *)_ ("around the glass, under the lip") });
+                            .note = note });
 }
 
 static void

@@ -4,6 +4,7 @@
 
 #include "drawing/cav-board-map.h"
 #include "drawing/cav-job-sheet-private.h"
+#include "drawing/cav-piece-words.h"
 #include "drawing/cav-sheets.h"
 
 /* More boards are on the cutting list alone. */
@@ -142,8 +143,13 @@ cav_job_add_boards (CavJob *job)
   cav_job_heading (job, _ ("Rip the boards"));
   for (guint b = 0; b < MIN (layout->boards->len, BOARDS_MAX); b++)
     face = add_board (job, layout, map, b, face);
-  cav_job_step (job, _ ("Chalk each piece's number on its face before it is cut off. The cutting "
-                        "list says how far from the left each one begins."));
+  cav_job_step (job, cav_words_has_several (job->pieces)
+                         ? _ ("Mark the left end of every strip and its number on the end grain: "
+                              "planing takes chalk off the face. The sheet of the boards says how "
+                              "far from that end each rail begins.")
+                         : _ ("Write each piece's number on its end grain before it is cut off: "
+                              "planing takes chalk off the face. The sheet of the boards says how "
+                              "far from the left each one begins."));
   add_reserves (job, layout);
   if (layout->missing->len > 0)
     cav_job_step (job, _ ("Not everything fits on these boards: see the cutting list."));

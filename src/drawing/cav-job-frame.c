@@ -4,6 +4,7 @@
 
 #include "drawing/cav-frame-figures.h"
 #include "drawing/cav-job-sheet-private.h"
+#include "drawing/cav-mat-words.h"
 #include "drawing/cav-piece-words.h"
 #include "drawing/cav-words-private.h"
 #include "geometry/cav-number-text.h"
@@ -121,6 +122,7 @@ cav_job_add_mitres (CavJob *job)
 {
   g_autofree char *angle = NULL;
   g_autofree char *gap = NULL;
+  g_autofree char *error = NULL;
 
   cav_job_heading (job, _ ("Mitre"));
   if (job->frame == NULL)
@@ -130,22 +132,24 @@ cav_job_add_mitres (CavJob *job)
     }
   angle = cav_words_format_degrees (job->frame->rails.mitre);
   cav_job_step (job,
-                _ ("Saw at %s° from a square cut; try it on scrap, fold two pieces together and "
-                   "check the corner with a square."),
+                _ ("Saw at %s°, counted from a cut square across the rail; try it on scrap, fold "
+                   "two pieces together and check the corner with a square."),
                 angle);
   add_lengths (job);
   cav_job_step (job,
-                _ ("Face up, the inside (sight edge) toward the short point. Clamp a stop and cut "
-                   "both rails of a pair against it: a difference between them opens corners."));
+                _ ("Face up, the inside (sight edge) toward the short point. Clamp one stop for "
+                   "each pair and leave it where it is: both rails of a pair are cut against the "
+                   "same stop, as a difference between them opens corners."));
   add_order (job);
   add_strips (job);
   if (job->frame->mitres.last_gap <= 0)
     return;
   gap = cav_job_format (job, job->frame->mitres.last_gap);
+  error = cav_words_format_degrees (job->frame->settings.saw_error);
   cav_job_step (job,
-                _ ("With the saw's error as it is set here, the last corner would stand %s open "
-                   "when the others are pressed shut."),
-                gap);
+                _ ("Were every cut off by %s°, the last corner would stand %s open when the others "
+                   "are pressed shut."),
+                error, gap);
 }
 
 static void
@@ -316,7 +320,10 @@ add_mat_sizes (CavJob *job)
       g_autofree char *width = cav_job_format (job, frame->sizes.windows[i].width);
       g_autofree char *height = cav_job_format (job, frame->sizes.windows[i].height);
 
-      cav_job_step (job, _ ("Mat %d: window %s × %s."), i + 1, width, height);
+      g_autofree char *borders = cav_words_describe_mat_borders (frame, i, job->options);
+
+      /* Translators: a size, and where the window lies: “60 all around”. */
+      cav_job_step (job, _ ("Mat %d: window %s × %s; %s."), i + 1, width, height, borders);
     }
 }
 

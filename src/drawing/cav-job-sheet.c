@@ -106,6 +106,15 @@ add_square (CavJob *job)
   /* Translators: a list of pieces. */
   cav_job_step (job, _ ("Prepare %s."), pieces);
   cav_job_step (job, "%s", cav_words_get_parting (job->pieces));
+  if (cav_words_has_several (job->pieces))
+    {
+      g_autofree char *trim = cav_job_format (job, CAV_PIECE_TRIM);
+
+      cav_job_step (job,
+                    _ ("A piece with several rails keeps what wood there is before the first and "
+                       "after the last of them, up to %s: the mitres take it off."),
+                    trim);
+    }
   cav_job_step (
       job,
       _ ("Flatten and square every piece to %s × %s, all alike; mark the ends in the order "

@@ -148,3 +148,22 @@ cav_frame_get_side (double diameter, int sides)
   g_return_val_if_fail (sides >= CAV_FRAME_SIDES_MIN, 0.0);
   return cav_mitre_get_run (diameter, sides);
 }
+
+CavBorders
+cav_frame_get_mat_borders (const CavFrame *frame, int mat)
+{
+  CavBorders borders = { 0 };
+
+  g_return_val_if_fail (frame != NULL && mat >= 0 && mat < frame->settings.n_mats, borders);
+
+  /* Windows lie one around the other, with the same reveal on all sides. */
+  double across = (frame->sizes.windows[0].width - frame->sizes.windows[mat].width) / 2.0;
+  double upright = (frame->sizes.windows[0].height - frame->sizes.windows[mat].height) / 2.0;
+
+  borders = frame->sizes.borders;
+  borders.left += across;
+  borders.right += across;
+  borders.top += upright;
+  borders.bottom += upright;
+  return borders;
+}

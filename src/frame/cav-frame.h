@@ -184,6 +184,8 @@ void cav_frame_free (CavFrame *frame);
 /* The side of a frame of equal sides whose inner touching circle has this diameter:
  * d tan (180 / n). */
 double cav_frame_get_side (double diameter, int sides);
+/* From the window of a mat (0: the front one) to the edges of the board that it is cut in. */
+CavBorders cav_frame_get_mat_borders (const CavFrame *frame, int mat);
 
 /* What the seasons open at some humidity, between the points of the plot, mm and degrees with their
  * sign; beyond its ends as at them, 0 where the wood is not known. */

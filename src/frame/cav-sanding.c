@@ -11,7 +11,7 @@
 /* Smaller curves are broken arrises, larger ones are flat to a sanding block. */
 #define RADIUS_MIN 1.0
 #define RADIUS_MAX 150.0
-/* A thing this much smaller than what would fit is no use. */
+/* A thing that differs by more than this share from what would fit is no use. */
 #define NEAR_ENOUGH 0.8
 
 typedef struct
@@ -63,6 +63,7 @@ static const Thing things[] = {
   { NC_ ("round thing", "dinner plate"), 260 },
 };
 
+/* What a hollow takes, with paper around it: it must not bear on its edges. */
 static const Thing *
 find_largest_within (double diameter)
 {
@@ -72,6 +73,18 @@ find_largest_within (double diameter)
     if (things[i].diameter <= diameter && things[i].diameter >= NEAR_ENOUGH * diameter)
       best = &things[i];
   return best;
+}
+
+/* What a block for a round is rubbed hollow on. The paper around it makes the hollow wider, the
+ * paper that then lines the block makes it narrower by as much: a block of less than the round
+ * would bear on the round's edges. */
+static const Thing *
+find_smallest_beyond (double diameter)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (things); i++)
+    if (things[i].diameter >= diameter - SAME && things[i].diameter * NEAR_ENOUGH <= diameter)
+      return &things[i];
+  return NULL;
 }
 
 /* Radius of curvature of an ellipse at parameter t:
@@ -108,7 +121,8 @@ add_arc (GArray *blocks, const CavSegment *arc)
           return;
         }
     }
-  const Thing *thing = find_largest_within (2.0 * (radius - CAV_SANDPAPER));
+  const Thing *thing = block.hollow ? find_largest_within (2.0 * (radius - CAV_SANDPAPER))
+                                    : find_smallest_beyond (2.0 * radius);
   block.thing = thing != NULL ? thing->name : NULL;
   block.diameter = thing != NULL ? thing->diameter : 0.0;
   g_array_append_val (blocks, block);

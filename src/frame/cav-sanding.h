@@ -22,8 +22,8 @@ typedef struct
 
 /*
  * (transfer full) Array of CavSandingBlock, small radii first. For a hollow the thing is the
- * largest that goes in with paper around it; for a round it is what a block is rubbed hollow on,
- * with paper around it, so that the block then fits.
+ * largest that goes in with paper around it; for a round it is the smallest that a block can be
+ * rubbed hollow on, with paper around it, and then, lined with paper, not bear on its edges.
  */
 GArray *cav_sanding_find (const CavProfile *profile) G_GNUC_WARN_UNUSED_RESULT;
 

@@ -3,8 +3,6 @@
 
 #include <math.h>
 
-/* Left on a piece beyond its rails, where snipe and checks are; common practice, no source. */
-#define TRIM 25.0
 /* Rounding in lengths that come out of sums, mm. */
 #define SAME 1e-6
 
@@ -65,7 +63,7 @@ goes_on (const Run *run, gboolean same_stick)
     return FALSE;
   next = get_piece (run, run->last);
   return is_own_rail (next) && (!same_stick || next->stick == before->stick)
-         && next->from - before->from - before->length <= 2 * TRIM;
+         && next->from - before->from - before->length <= 2 * CAV_PIECE_TRIM;
 }
 
 static double
@@ -75,7 +73,7 @@ get_room_before (const Run *run)
   const CavPlacedPiece *before = run->first > 0 ? get_piece (run, run->first - 1) : NULL;
   const double edge = before != NULL ? before->from + before->length + run->layout->kerf : 0.0;
 
-  return CLAMP (floor (from - edge + SAME), 0.0, TRIM);
+  return CLAMP (floor (from - edge + SAME), 0.0, CAV_PIECE_TRIM);
 }
 
 static double
@@ -86,7 +84,7 @@ get_room_after (const Run *run)
                           ? get_piece (run, run->last)->from - run->layout->kerf
                           : run->board->board->length;
 
-  return CLAMP (floor (edge - last->from - last->length + SAME), 0.0, TRIM);
+  return CLAMP (floor (edge - last->from - last->length + SAME), 0.0, CAV_PIECE_TRIM);
 }
 
 static double

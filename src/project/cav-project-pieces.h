@@ -5,6 +5,10 @@
 
 G_BEGIN_DECLS
 
+/* Left on a piece beyond its rails, as far as the strip has it, where snipe and checks are, mm;
+ * common practice, no source. */
+#define CAV_PIECE_TRIM 25.0
+
 /* Pieces of wood that are alike and that go past the tools, each in one length. */
 typedef struct
 {

@@ -46,6 +46,28 @@ test_shop_notes (void)
   assert_near (frame->sizes.sight.height, 9.5 * INCH, 1e-6);
 }
 
+/* The board of either mat is the glass; what its window leaves of it are the borders to cut. */
+static void
+test_mat_borders (void)
+{
+  g_autoptr (CavFrameSettings) settings = cav_frame_settings_new ();
+  g_autoptr (CavProfile) profile = rig_profile_new (45, 22, 7, 12);
+
+  settings->n_mats = 2;
+  settings->mats[1].reveal = 5;
+  g_autoptr (CavFrame) frame = cav_frame_new (settings, profile, NULL);
+  for (int i = 0; i < 2; i++)
+    {
+      CavBorders borders = cav_frame_get_mat_borders (frame, i);
+      CavSize window = frame->sizes.windows[i];
+
+      assert_near (borders.left + window.width + borders.right, frame->sizes.glass.width, 1e-9);
+      assert_near (borders.top + window.height + borders.bottom, frame->sizes.glass.height, 1e-9);
+      assert_near (borders.bottom - borders.top, 8, 1e-9);
+      assert_near (borders.left, 60 + 5 * i, 1e-9);
+    }
+}
+
 /* From any starting point the same frame comes back. */
 static void
 test_starts (void)
@@ -224,6 +246,7 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/frame/frame/mat-borders", test_mat_borders);
   g_test_add_func ("/frame/frame/tip-sheet", test_tip_sheet);
   g_test_add_func ("/frame/frame/piping", test_piping);
   g_test_add_func ("/frame/frame/shop-notes", test_shop_notes);
