@@ -7,6 +7,7 @@
 
 #include "drawing/cav-dimension.h"
 #include "drawing/cav-drawing.h"
+#include "drawing/cav-pass-group.h"
 #include "geometry/cav-unit.h"
 #include "milling/cav-placement.h"
 
@@ -90,7 +91,7 @@ lay_out (View *view, CavBox box)
   if (cav_region_is_empty (swept))
     tool = wood;
   view->box = box;
-  view->has_board = view->pass->sacrificial;
+  view->has_board = cav_pass_has_board (view->setup, view->pass);
   view->has_pocket = !view->has_board && tool.x0 < -0.01;
   view->reach = fmax (wood.x1 + 1, fmin (tool.x1, wood.x1 * 1.3 + 8));
   view->height = fmax (wood.y1, fmin (fmax (tool.y1, view->pass->height), wood.y1 * 1.3 + 8)) + 0.5;

@@ -50,8 +50,9 @@ find_move (const CavPlan *plan,
   double by_height = to->height - from->height;
   double figure;
 
-  if (from->down != to->down || from->against != to->against || from->sacrificial != to->sacrificial
-      || to->frees_rail || from->frees_rail
+  if (from->down != to->down || from->against != to->against
+      || cav_pass_has_board (setup, from) != cav_pass_has_board (setup, to) || to->frees_rail
+      || from->frees_rail
       || cav_pass_get_measure (plan, setup, from, &figure)
              != cav_pass_get_measure (plan, setup, to, &figure))
     return CAV_LADDER_NONE;
@@ -164,10 +165,18 @@ cav_pass_group_get_bite (const CavPlan *plan, const CavPassGroup *group)
   return bite;
 }
 
+gboolean
+cav_pass_has_board (const CavSetup *setup, const CavPass *pass)
+{
+  return setup->machine == CAV_MACHINE_SAW
+         && (pass->sacrificial || (pass->cautions & CAV_CAUTION_SACRIFICIAL) != 0);
+}
+
 CavFenceBoard
 cav_pass_find_board (const CavPlan *plan, guint setup_index, guint pass_index)
 {
   const CavPass *pass = g_ptr_array_index (get_setup (plan, setup_index)->passes, pass_index);
+  gboolean is_on = cav_pass_has_board (get_setup (plan, setup_index), pass);
   gboolean was_on = FALSE;
 
   if (get_setup (plan, setup_index)->machine == CAV_MACHINE_ROUTER)
@@ -178,9 +187,9 @@ cav_pass_find_board (const CavPlan *plan, guint setup_index, guint pass_index)
       guint n = i == setup_index ? pass_index : setup->passes->len;
 
       if (setup->machine != CAV_MACHINE_ROUTER && n > 0)
-        was_on = ((const CavPass *)g_ptr_array_index (setup->passes, n - 1))->sacrificial;
+        was_on = cav_pass_has_board (setup, g_ptr_array_index (setup->passes, n - 1));
     }
-  if (pass->sacrificial == was_on)
+  if (is_on == was_on)
     return CAV_FENCE_BOARD_STAYS;
-  return pass->sacrificial ? CAV_FENCE_BOARD_ON : CAV_FENCE_BOARD_OFF;
+  return is_on ? CAV_FENCE_BOARD_ON : CAV_FENCE_BOARD_OFF;
 }

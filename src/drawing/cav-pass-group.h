@@ -57,6 +57,9 @@ typedef enum
   CAV_FENCE_BOARD_OFF,
 } CavFenceBoard;
 
+/* TRUE for a pass at the saw for which a sacrificial fence is on: the blade stands in it or against
+ * it. */
+gboolean cav_pass_has_board (const CavSetup *setup, const CavPass *pass);
 /* Looks at the pass at the saw before this one, in whatever setup that was. */
 CavFenceBoard cav_pass_find_board (const CavPlan *plan, guint setup, guint pass);
 

@@ -17,6 +17,8 @@
 #define AT_SIDE 0.05
 /* Settings nearer than this are the same, mm. */
 #define SAME 1e-6
+/* Rows are measured to a few micrometres: a wall of 1.8 mm may come out as 1.799. */
+#define WALL_SAME 0.005
 /* The longer leg of the setting triangle, mm. */
 #define LEG_MM 200.0
 #define LEG_INCH (8 * CAV_INCH)
@@ -27,13 +29,91 @@ cav_words_get_board (CavFenceBoard board)
   switch (board)
     {
     case CAV_FENCE_BOARD_ON:
-      return _ ("Sacrificial fence on: measure from its face");
+      return _ ("Screw the sacrificial fence on: measure from its face");
     case CAV_FENCE_BOARD_OFF:
-      return _ ("Sacrificial fence off: measure from the fence");
+      return _ ("Blade below the table, sacrificial fence off: measure from the fence");
     case CAV_FENCE_BOARD_STAYS:
       return NULL;
     }
   g_return_val_if_reached (NULL);
+}
+
+static const char *
+get_move_in_fence (void)
+{
+  return _ (
+      "Stop the saw and lower the blade below the table before the fence moves; clamp it, then "
+      "raise the running blade slowly into the board again; nobody reaches over it");
+}
+
+/* The order in which blade and board meet is common practice, no source. */
+char *
+cav_words_describe_order (const CavPlan *plan,
+                          const CavSetup *setup,
+                          const CavPass *before,
+                          const CavPass *pass,
+                          const CavSheetOptions *options)
+{
+  double figure;
+
+  if (setup->machine == CAV_MACHINE_ROUTER)
+    return before == NULL
+                   && cav_pass_get_measure (plan, setup, pass, &figure) == CAV_MEASURE_CUTTER_SHOWS
+               ? g_strdup (_ ("Machine off: set both, then turn the cutter by hand: it must run "
+                              "free of the fence"))
+               : NULL;
+  if (setup->machine != CAV_MACHINE_SAW || !pass->sacrificial)
+    return NULL;
+  if (before == NULL || !before->sacrificial)
+    {
+      g_autofree char *over = cav_words_format (-pass->fence, options);
+
+      return g_strdup_printf (
+          /* Translators: how far the fence covers the blade. */
+          _ ("Saw off: bring the board up to the near teeth of the raised blade; lower the blade "
+             "wholly below the table; move the fence\302\240%s farther, over the blade, and clamp "
+             "it; then start the saw and raise the running blade slowly into the board, up to the "
+             "height; nobody reaches over it"),
+          over);
+    }
+  if (fabs (pass->fence - before->fence) > SAME)
+    return g_strdup (get_move_in_fence ());
+  if (pass->height > before->height + SAME)
+    return g_strdup (_ ("Raise the running blade slowly into the board; nobody reaches over it"));
+  return NULL;
+}
+
+const char *
+cav_words_get_ladder_order (const CavPlan *plan, const CavPassGroup *group)
+{
+  const CavSetup *setup = g_ptr_array_index (plan->setups, group->setup);
+  const CavPass *last = cav_pass_group_get_last (plan, group);
+
+  if (group->ladder != CAV_LADDER_FENCE || group->count < 2)
+    return NULL;
+  if (setup->machine == CAV_MACHINE_SAW && last->sacrificial)
+    return get_move_in_fence ();
+  return cav_words_get_parallel (setup, cav_pass_group_get_pass (plan, group, 0), last);
+}
+
+const char *
+cav_words_get_middle (const CavSetup *setup)
+{
+  if (setup->machine != CAV_MACHINE_COVE)
+    return NULL;
+  return _ ("Fence to middle: square to the fence, from its face to the middle of the blade at the "
+            "table, halfway between where the teeth come up and where they go down");
+}
+
+const char *
+cav_words_get_parallel (const CavSetup *setup, const CavPass *before, const CavPass *pass)
+{
+  if (setup->machine != CAV_MACHINE_COVE || before == NULL
+      || fabs (pass->fence - before->fence) <= SAME)
+    return NULL;
+  return _ (
+      "Keep the fence parallel: a mark or a stop block at both of its ends, both ends moved by "
+      "the same, square to the fence");
 }
 
 const char *
@@ -61,7 +141,8 @@ cav_words_describe_wall (const CavPlan *plan,
   if (found.height <= 0)
     return NULL;
 
-  g_autofree char *thickness = cav_words_format (floor (found.thickness * 10) / 10, options);
+  g_autofree char *thickness
+      = cav_words_format (floor ((found.thickness + WALL_SAME) * 10) / 10, options);
   g_autofree char *height = cav_words_format (round (found.height * 10) / 10, options);
   g_autofree char *from = cav_words_format (round (found.from), options);
   const char *side = cav_side_get_word (found.near);

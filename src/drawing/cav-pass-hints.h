@@ -10,6 +10,22 @@ G_BEGIN_DECLS
 
 /* When the sacrificial fence goes on or comes off; NULL where it stays as it is. */
 const char *cav_words_get_board (CavFenceBoard board);
+/* In which order to set a pass where height first, then fence, will not do: a blade that stands in
+ * a sacrificial fence is raised into it, running. NULL else. before is NULL at the beginning of a
+ * setup. Common practice, no source. */
+char *cav_words_describe_order (const CavPlan *plan,
+                                const CavSetup *setup,
+                                const CavPass *before,
+                                const CavPass *pass,
+                                const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
+/* The same before the later settings of a ladder, whose fence moves; NULL else. */
+const char *cav_words_get_ladder_order (const CavPlan *plan, const CavPassGroup *group);
+/* From where to where the fence of a coving setup is measured; NULL for other machines. */
+const char *cav_words_get_middle (const CavSetup *setup);
+/* How a fence that is clamped at an angle is moved and stays parallel; NULL where it does not move
+ * from one of these passes to the next. */
+const char *
+cav_words_get_parallel (const CavSetup *setup, const CavPass *before, const CavPass *pass);
 /* What to expect where the rail itself falls free; NULL else. */
 const char *cav_words_get_release (const CavPass *pass);
 /* The wall that a pass leaves too thin to be pressed on: where, how high and thick, and what to do.

@@ -8,6 +8,14 @@
 #define BOX 5.6
 #define BOX_GAP 2.2    /* between a figure and its box */
 #define COLUMN_GAP 5.0 /* between a box and the next column */
+/* Several boxes of a setting stand in two rows. */
+#define TICK 4.4
+#define TICK_STEP 5.6
+#define MOST_TICKS 6
+/* The number of the pass before its setting, white on black as those of the panels. */
+#define BADGE (CAV_LETTER_SMALL + 2.6)
+#define BADGE_PAD 1.4 /* on both sides of the number */
+#define BADGE_GAP 2.6
 #define FIGURE CAV_LETTER_FIGURE
 #define ROW (FIGURE * 1.62) /* fonts have room for accents and descenders */
 #define LABEL (CAV_LETTER_SMALL + 1.5 + 0.28 * FIGURE)
@@ -51,10 +59,60 @@ measure_figures (const CavPassSheet *sheet, const CavPassGroup *group)
   return width;
 }
 
+static char *
+dup_number (const CavPassGroup *group, guint index)
+{
+  return g_strdup_printf ("%u", group->number + index);
+}
+
+/* Of the last number, which is the widest. */
+static double
+measure_badge (const CavPassSheet *sheet, const CavPassGroup *group)
+{
+  g_autofree char *number = dup_number (group, group->count - 1);
+
+  return fmax (cav_lettering_get_width (sheet->lettering, number, CAV_LETTER_SMALL, TRUE)
+                   + 2 * BADGE_PAD,
+               BADGE);
+}
+
+/* A box for each piece; one for all of them where they are many. */
+static int
+count_ticks (const CavPassSheet *sheet)
+{
+  return sheet->n_pieces > MOST_TICKS ? 1 : MAX (sheet->n_pieces, 1);
+}
+
+static double
+measure_ticks (const CavPassSheet *sheet)
+{
+  int ticks = count_ticks (sheet);
+
+  return ticks > 1 ? ((ticks + 1) / 2 - 1) * TICK_STEP + TICK : BOX;
+}
+
+char *
+cav_pass_ladder_dup_boxes (const CavPassSheet *sheet, const CavPassGroup *group)
+{
+  if (group->ladder == CAV_LADDER_NONE || sheet->n_pieces <= MOST_TICKS)
+    return NULL;
+  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "Each box is for all %d piece",
+                                       "Each box is for all %d pieces", (gulong)sheet->n_pieces),
+                          sheet->n_pieces);
+}
+
+/* From the left end of a setting's number to the right end of its boxes. */
+static double
+measure_setting (const CavPassSheet *sheet, const CavPassGroup *group)
+{
+  return measure_badge (sheet, group) + BADGE_GAP + measure_figures (sheet, group) + BOX_GAP
+         + measure_ticks (sheet);
+}
+
 double
 cav_pass_ladder_get_width (const CavPassSheet *sheet, const CavPassGroup *group, guint columns)
 {
-  return columns * (measure_figures (sheet, group) + BOX_GAP + BOX + COLUMN_GAP) - COLUMN_GAP;
+  return columns * (measure_setting (sheet, group) + COLUMN_GAP) - COLUMN_GAP;
 }
 
 gboolean
@@ -85,6 +143,45 @@ cav_pass_ladder_measure (const CavPassSheet *sheet, const CavPassGroup *group, g
 }
 
 static void
+draw_number (const CavPassSheet *sheet,
+             CavScene *scene,
+             const CavPassGroup *group,
+             guint index,
+             CavPoint foot)
+{
+  const CavTextStyle style = {
+    .height = CAV_LETTER_SMALL, .bold = TRUE, .ink = CAV_INK_WHITE, .align = CAV_ALIGN_MIDDLE
+  };
+  g_autofree char *number = dup_number (group, index);
+  double width = measure_badge (sheet, group);
+  double middle = foot.y - FIGURE / 2;
+
+  cav_scene_add_box (scene,
+                     cav_box (foot.x, middle - BADGE / 2, foot.x + width, middle + BADGE / 2),
+                     CAV_STYLE_BADGE);
+  cav_scene_add_text (scene, number, CAV_POINT (foot.x + width / 2, middle + CAV_LETTER_SMALL / 2),
+                      &style);
+}
+
+/* middle: of their left end. */
+static void
+draw_ticks (const CavPassSheet *sheet, CavScene *scene, CavPoint middle)
+{
+  int ticks = count_ticks (sheet);
+  double size = ticks > 1 ? TICK : BOX;
+  double top = middle.y - (ticks > 1 ? TICK_STEP + TICK : BOX) / 2;
+  int columns = (ticks + 1) / 2;
+
+  for (int i = 0; i < ticks; i++)
+    {
+      double x = middle.x + i % columns * TICK_STEP;
+      double y = top + i / columns * TICK_STEP;
+
+      cav_scene_add_box (scene, cav_box (x, y, x + size, y + size), CAV_STYLE_TICK_BOX);
+    }
+}
+
+static void
 draw_setting (const CavPassSheet *sheet,
               CavScene *scene,
               const CavPassGroup *group,
@@ -97,12 +194,11 @@ draw_setting (const CavPassSheet *sheet,
   gboolean about;
   g_autofree char *figure
       = cav_pass_sheet_format_figure (sheet, get_figure (sheet, group, index), &about);
-  double right = foot.x + width;
-  double box = right + BOX_GAP;
-  double top = foot.y - (FIGURE + BOX) / 2;
+  double right = foot.x + measure_badge (sheet, group) + BADGE_GAP + width;
 
   cav_scene_add_text (scene, figure, CAV_POINT (right, foot.y), &style);
-  cav_scene_add_box (scene, cav_box (box, top, box + BOX, top + BOX), CAV_STYLE_TICK_BOX);
+  draw_number (sheet, scene, group, index, foot);
+  draw_ticks (sheet, scene, CAV_POINT (right + BOX_GAP, foot.y - FIGURE / 2));
 }
 
 static const char *
@@ -138,9 +234,8 @@ cav_pass_ladder_draw (const CavPassSheet *sheet,
                       guint columns)
 {
   const CavTextStyle label = { .height = CAV_LETTER_SMALL, .ink = CAV_INK_GREY };
-  guint rows = get_rows (group, columns);
   double width = measure_figures (sheet, group);
-  double step = width + BOX_GAP + BOX + COLUMN_GAP;
+  double step = measure_setting (sheet, group) + COLUMN_GAP;
   g_autofree char *text
       = g_strconcat (get_label (sheet, group), is_about (sheet, group) ? " ≈" : "", NULL);
 
@@ -149,5 +244,5 @@ cav_pass_ladder_draw (const CavPassSheet *sheet,
   for (guint i = 0; i < group->count; i++)
     draw_setting (
         sheet, scene, group, i, width,
-        CAV_POINT (corner.x + i / rows * step, corner.y + LABEL + FIGURE + i % rows * ROW));
+        CAV_POINT (corner.x + i % columns * step, corner.y + LABEL + FIGURE + i / columns * ROW));
 }

@@ -117,9 +117,21 @@ cav_panel_wrap_hint (const CavPassSheet *sheet, const CavPassGroup *group, doubl
                                : cav_words_describe_trial (
                                    sheet->plan, cav_pass_sheet_get_setup (sheet, group),
                                    cav_pass_group_get_pass (sheet->plan, group, 0), sheet->options);
+  const CavSetup *setup = cav_pass_sheet_get_setup (sheet, group);
+  const CavPass *before = cav_pass_group_get_before (sheet->plan, group);
+  const CavPass *pass = cav_pass_group_get_pass (sheet->plan, group, 0);
+  g_autofree char *order
+      = cav_words_describe_order (sheet->plan, setup, before, pass, sheet->options);
   g_autofree char *shown = cav_words_describe_shown (sheet->plan, group, sheet->options);
+  g_autofree char *boxes = cav_pass_ladder_dup_boxes (sheet, group);
   GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
 
+  add_wrapped (sheet, lines, order, width);
+  if (before == NULL)
+    add_wrapped (sheet, lines, cav_words_get_middle (setup), width);
+  add_wrapped (sheet, lines, cav_words_get_parallel (setup, before, pass), width);
+  add_wrapped (sheet, lines, cav_words_get_ladder_order (sheet->plan, group), width);
+  add_wrapped (sheet, lines, boxes, width);
   add_wrapped (sheet, lines, cav_words_get_stays (sheet->plan, group), width);
   add_wrapped (sheet, lines, shown, width);
   add_wrapped (sheet, lines, trial, width);

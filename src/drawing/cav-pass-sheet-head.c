@@ -43,8 +43,8 @@ cav_pass_sheet_fill_head (const CavPassSheet *sheet, CavHeadItem *items)
                             cav_words_describe_amount (sheet->plan, sheet->options) };
   items[3]
       = (CavHeadItem){ C_ ("head of the pass sheet", "Feed"), g_strdup (cav_words_get_feed ()) };
-  items[4]
-      = (CavHeadItem){ C_ ("head of the pass sheet", "Fence"), g_strdup (cav_words_get_fence ()) };
+  items[4] = (CavHeadItem){ C_ ("head of the pass sheet", "Fence"),
+                            g_strdup (cav_words_get_fence (sheet->plan)) };
   items[5] = (CavHeadItem){ C_ ("head of the pass sheet", "Pictures"),
                             g_strdup (cav_words_get_pictures ()) };
 }

@@ -99,11 +99,14 @@ cav_pass_panel_measure_below (const CavPassSheet *sheet, const CavPassGroup *gro
 /* Height for figures whose widest still fits in half a panel. */
 void cav_pass_panel_fit_figures (CavPassSheet *sheet);
 
-/* The settings of a ladder, in columns to be read downward. */
+/* The settings of a ladder, each behind the number of its pass, row by row. */
 double
 cav_pass_ladder_measure (const CavPassSheet *sheet, const CavPassGroup *group, guint columns);
 double
 cav_pass_ladder_get_width (const CavPassSheet *sheet, const CavPassGroup *group, guint columns);
+/* (transfer full) (nullable) That a box stands for all pieces, where they are many. */
+char *cav_pass_ladder_dup_boxes (const CavPassSheet *sheet,
+                                 const CavPassGroup *group) G_GNUC_WARN_UNUSED_RESULT;
 /* TRUE where a ladder is so long that its panel takes a row to itself. */
 gboolean cav_pass_ladder_is_long (const CavPassGroup *group);
 /* TRUE where the fence stays and its figure does not. */

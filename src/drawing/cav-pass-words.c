@@ -264,6 +264,15 @@ add_difference (GString *text, gboolean is_fence, double difference, const CavSh
   add_part (text, part);
 }
 
+/* Where the blade stands in a sacrificial fence, the fence only ever moves with the blade below the
+ * table. */
+static gboolean
+is_raised_into_fence (const CavSetup *setup, const CavPass *before, const CavPass *pass)
+{
+  return setup->machine == CAV_MACHINE_SAW && pass->sacrificial
+         && (before == NULL || !before->sacrificial || fabs (pass->fence - before->fence) > SAME);
+}
+
 char *
 cav_words_describe_change (const CavPlan *plan,
                            const CavSetup *setup,
@@ -271,16 +280,23 @@ cav_words_describe_change (const CavPlan *plan,
                            const CavPass *pass,
                            const CavSheetOptions *options)
 {
-  GString *text = g_string_new (NULL);
   double figure;
   double last;
   CavMeasure measure = cav_pass_get_measure (plan, setup, pass, &figure);
 
+  gboolean raised = is_raised_into_fence (setup, before, pass);
+
   if (before == NULL)
-    return g_string_free (g_string_append (text, C_ ("before a pass", "set height, then fence")),
-                          FALSE);
+    return g_strdup (
+        raised ? C_ ("before a pass", "blade below the table, set fence, then raise blade")
+               : C_ ("before a pass", "set height, then fence"));
+
+  GString *text = g_string_new (NULL);
+
   if (before->down != pass->down || before->against != pass->against)
     add_part (text, C_ ("before a pass", "turn the rails"));
+  if (raised)
+    add_part (text, C_ ("before a pass", "blade below the table"));
   /* By what the fence itself moves: the figure of a cutter also changes with its height. */
   if (cav_pass_get_measure (plan, setup, before, &last) != measure)
     add_part (text, C_ ("before a pass", "fence to its new figure"));
@@ -289,7 +305,10 @@ cav_words_describe_change (const CavPlan *plan,
     add_part (text, C_ ("before a pass", "fence stays"));
   else
     add_difference (text, TRUE, pass->fence - before->fence, options);
-  add_difference (text, FALSE, pass->height - before->height, options);
+  if (raised)
+    add_part (text, C_ ("before a pass", "then raise the blade"));
+  else
+    add_difference (text, FALSE, pass->height - before->height, options);
   if (text->len == 0)
     g_string_append (text, C_ ("before a pass", "as before"));
   return g_string_free (text, FALSE);
@@ -416,10 +435,31 @@ cav_words_get_feed (void)
   return _ ("Table saw from the front, against the teeth; router table from right to left.");
 }
 
-const char *
-cav_words_get_fence (void)
+/* Whether the blade does so in any pass. */
+static gboolean
+stands_in_fence (const CavPlan *plan)
 {
-  return _ ("Height first, then fence; + is away from the blade, or back: more cutter shows. All "
+  for (guint i = 0; i < plan->setups->len; i++)
+    {
+      const CavSetup *setup = g_ptr_array_index (plan->setups, i);
+
+      for (guint j = 0; j < setup->passes->len; j++)
+        if (((const CavPass *)g_ptr_array_index (setup->passes, j))->sacrificial)
+          return TRUE;
+    }
+  return FALSE;
+}
+
+const char *
+cav_words_get_fence (const CavPlan *plan)
+{
+  if (stands_in_fence (plan))
+    return _ (
+        "Machine off: height first, then fence; a blade in a sacrificial fence is raised last, "
+        "as its pass says. + is away from the blade, or back: more cutter shows. All pieces go "
+        "through a pass before anything is moved.");
+  return _ ("Machine off: height first, then fence; + is away from the blade, or back: more cutter "
+            "shows. All "
             "pieces go through a pass before anything is moved.");
 }
 

@@ -36,7 +36,7 @@ const char *cav_words_get_assumed (const CavPlan *plan);
 /* Sentences that always hold: which way to feed, when to set the fence, how to read the pictures,
  * and what comes before everything that is printed. */
 const char *cav_words_get_feed (void);
-const char *cav_words_get_fence (void);
+const char *cav_words_get_fence (const CavPlan *plan);
 const char *cav_words_get_pictures (void);
 const char *cav_words_get_foot (void);
 

@@ -107,6 +107,7 @@ append_setup (CavPassText *self, const CavSetup *setup, guint number)
       g_autofree char *legs = cav_words_describe_legs (setup->angle, &self->options);
 
       cav_pass_text_append_head (self, "", "%s", legs);
+      cav_pass_text_append_head (self, "", "%s", cav_words_get_middle (setup));
     }
 }
 
@@ -219,12 +220,19 @@ append_changes (const CavPassText *self, GString *notes, guint setup_index, guin
   const char *board = cav_words_get_board (cav_pass_find_board (self->plan, setup_index, index));
   g_autofree char *change
       = cav_words_describe_change (self->plan, setup, before, pass, &self->options);
+  const char *parallel = cav_words_get_parallel (setup, before, pass);
+  g_autofree char *order
+      = cav_words_describe_order (self->plan, setup, before, pass, &self->options);
   g_autofree char *trial
       = before == NULL ? cav_words_describe_trial (self->plan, setup, pass, &self->options) : NULL;
 
   if (board != NULL)
     append_item (notes, "; ", board);
   append_item (notes, "; ", change);
+  if (order != NULL)
+    append_item (notes, "; ", order);
+  if (parallel != NULL)
+    append_item (notes, "; ", parallel);
   if (trial != NULL)
     append_item (notes, "; ", trial);
 }

@@ -147,7 +147,7 @@ append_figures (CavPassText *self)
   cav_pass_text_append_head (self, C_ ("head of the pass sheet", "Feed"), "%s",
                              cav_words_get_feed ());
   cav_pass_text_append_head (self, C_ ("head of the pass sheet", "Fence"), "%s",
-                             cav_words_get_fence ());
+                             cav_words_get_fence (self->plan));
 }
 
 /* The foot */

@@ -112,6 +112,108 @@ test_sacrificial_fence (void)
   g_assert_nonnull (strstr (cav_words_get_board (CAV_FENCE_BOARD_ON), "from its face"));
 }
 
+/* A fence is never set over a blade that stands up: common practice, no source. */
+static void
+test_order (void)
+{
+  g_autoptr (CavProject) project = sample_project_new ();
+  g_autoptr (CavPlan) plan = sample_plan_new_empty (project);
+  CavSheetOptions options = sample_options (CAV_UNIT_MM, CAV_PAPER_A4);
+  static const struct
+  {
+    double fence;
+    double height;
+    const char *change; /* all of it */
+    const char *order;  /* in it, or NULL */
+  } rows[] = {
+    { -1.2, 1.4, "blade below the table, set fence, then raise blade", "lower the blade wholly" },
+    { -1.2, 2.4, "height\302\240+\302\2401", "Raise the running blade" },
+    { -1.2, 1.4, "height\302\240−\302\2401", NULL },
+    { -0.7, 1.4, "blade below the table, fence\302\240+\302\2400.5, then raise the blade",
+      "before the fence moves" },
+    { 12, 1.4, "fence to its new figure", NULL },
+    { -1.2, 1.4, "blade below the table, fence to its new figure, then raise the blade",
+      "fence\302\2401.2 farther" },
+  };
+  CavSetup *setup = sample_plan_add_setup (plan, CAV_MACHINE_SAW, "rip", 0);
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      const CavPass *before = i > 0 ? g_ptr_array_index (setup->passes, i - 1) : NULL;
+      CavPass *pass
+          = sample_plan_add_pass (plan, CAV_SIDE_FACE, CAV_SIDE_INSIDE, rows[i].fence,
+                                  rows[i].height, rows[i].fence < 0 ? CAV_CAUTION_SACRIFICIAL : 0);
+      g_autofree char *change = NULL;
+      g_autofree char *order = NULL;
+
+      pass->sacrificial = rows[i].fence < 0;
+      change = cav_words_describe_change (plan, setup, before, pass, &options);
+      order = cav_words_describe_order (plan, setup, before, pass, &options);
+      g_assert_cmpstr (change, ==, rows[i].change);
+      g_assert_cmpint (order != NULL, ==, rows[i].order != NULL);
+      if (order != NULL)
+        g_assert_nonnull (strstr (order, rows[i].order));
+    }
+}
+
+/* A blade that just clears the fence asks for the board as well. */
+static void
+test_board_against_blade (void)
+{
+  g_autoptr (CavProject) project = sample_project_new ();
+  g_autoptr (CavPlan) plan = sample_plan_new_empty (project);
+
+  sample_plan_add_setup (plan, CAV_MACHINE_SAW, "rip", 0);
+  sample_plan_add_pass (plan, CAV_SIDE_FACE, CAV_SIDE_INSIDE, 12, 5, 0);
+  sample_plan_add_pass (plan, CAV_SIDE_FACE, CAV_SIDE_INSIDE, 0.3, 5, CAV_CAUTION_SACRIFICIAL);
+  g_assert_cmpint (cav_pass_find_board (plan, 0, 0), ==, CAV_FENCE_BOARD_STAYS);
+  g_assert_cmpint (cav_pass_find_board (plan, 0, 1), ==, CAV_FENCE_BOARD_ON);
+}
+
+/* The fence across the blade: what is measured, and how it moves. */
+static void
+test_coving_fence (void)
+{
+  static const double heights[] = { 1.6, 3.2 };
+  g_autoptr (CavProject) project = sample_project_new ();
+  g_autoptr (CavPlan) plan = create_climb (project, heights, 2);
+  const CavSetup *setup = g_ptr_array_index (plan->setups, 0);
+  CavPass *moved = sample_plan_add_pass (plan, CAV_SIDE_FACE, CAV_SIDE_INSIDE, 24.9, 3, 0);
+  const CavPass *first = g_ptr_array_index (setup->passes, 0);
+  const CavPass *second = g_ptr_array_index (setup->passes, 1);
+
+  g_assert_nonnull (strstr (cav_words_get_middle (setup), "square to the fence"));
+  g_assert_null (cav_words_get_parallel (setup, NULL, first));
+  g_assert_null (cav_words_get_parallel (setup, first, second));
+  g_assert_nonnull (strstr (cav_words_get_parallel (setup, second, moved), "both ends"));
+}
+
+/* A wall that rows measure a micrometre short is told as thick as it is, and never thicker. */
+static void
+test_wall_thickness (void)
+{
+  static const double fences[] = { 17, 17.04 };
+  static const char *const thick[] = { "Thin wall 1.8 thick", "Thin wall 1.7 thick" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (fences); i++)
+    {
+      g_autoptr (CavProject) project = sample_project_new ();
+      g_autoptr (CavPlan) plan = sample_plan_new_empty (project);
+      CavSheetOptions options = sample_options (CAV_UNIT_MM, CAV_PAPER_A4);
+      g_autoptr (GArray) groups = NULL;
+      g_autofree char *words = NULL;
+
+      /* The blank is 22 thick, the kerf 3.2. */
+      sample_plan_add_setup (plan, CAV_MACHINE_SAW, "rip", 0);
+      sample_plan_add_pass (plan, CAV_SIDE_INSIDE, CAV_SIDE_BACK, fences[i], 16,
+                            CAV_CAUTION_THIN_WALL);
+      groups = cav_pass_group_collect (plan);
+      words = cav_words_describe_wall (plan, get_group (groups, 0), &options);
+      g_assert_nonnull (words);
+      g_assert_nonnull (strstr (words, thick[i]));
+    }
+}
+
 /* Legs by the published example: D 10, d 0.5, W 1.5, k 1/8 in gives legs of 7.085 and 6.341, and
  * 41.83 degrees ("Making Cove Profiles on a Table Saw", a hobby tutorial of 2019). */
 static void
@@ -152,7 +254,11 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/drawing/pass-group/board-against-blade", test_board_against_blade);
+  g_test_add_func ("/drawing/pass-group/coving-fence", test_coving_fence);
   g_test_add_func ("/drawing/pass-group/ladder", test_ladder);
+  g_test_add_func ("/drawing/pass-group/order", test_order);
+  g_test_add_func ("/drawing/pass-group/wall-thickness", test_wall_thickness);
   g_test_add_func ("/drawing/pass-group/what-is-no-ladder", test_what_is_no_ladder);
   g_test_add_func ("/drawing/pass-group/all-passes", test_all_passes);
   g_test_add_func ("/drawing/pass-group/sacrificial-fence", test_sacrificial_fence);

@@ -438,6 +438,76 @@ test_many_rails_have_one_box (void)
   g_assert_nonnull (strstr (text, "all 24"));
 }
 
+/* The text of an ink that begins nearest to the right of a point on its line; NULL if none. */
+static const char *
+find_right_of (CavScene *scene, CavBox from, CavInk ink, CavBox *out_box)
+{
+  const double middle = (from.y0 + from.y1) / 2;
+  const char *found = NULL;
+
+  for (guint i = 0; i < cav_scene_get_text_count (scene); i++)
+    {
+      const char *text;
+      const CavTextStyle *style;
+      CavBox box = cav_scene_get_text (scene, i, &text, &style);
+
+      if (style->ink != ink || box.x0 < from.x1 || box.y0 > middle || box.y1 < middle
+          || (found != NULL && box.x0 > out_box->x0))
+        continue;
+      found = text;
+      *out_box = box;
+    }
+  return found;
+}
+
+/* Nobody may read a ladder across and take the second setting for another one: every setting stands
+ * right of the number of its pass, and the numbers follow each other row by row. */
+static void
+test_ladder_is_numbered (void)
+{
+  static const double heights[] = { 1.6, 3.1, 4.55, 5.85, 7.05, 7.85 };
+  static const char *const figures[] = { "1.6", "3.1", "4.55", "5.85", "7.05", "7.85" };
+
+  for (int layout = 0; layout <= CAV_SHEET_LAYOUT_CARDS; layout++)
+    {
+      g_autoptr (CavProject) project = sample_project_new ();
+      g_autoptr (CavPlan) plan = sample_plan_new_empty (project);
+      CavSheetOptions options = sample_options (CAV_UNIT_MM, CAV_PAPER_A4);
+      g_autoptr (GPtrArray) pages = NULL;
+      CavBox last = { 0 };
+      guint n = 0;
+
+      options.layout = (CavSheetLayout)layout;
+      sample_plan_add_setup (plan, CAV_MACHINE_COVE, "rip", 30);
+      for (guint i = 0; i < G_N_ELEMENTS (heights); i++)
+        sample_plan_add_pass (plan, CAV_SIDE_FACE, CAV_SIDE_INSIDE, 26, heights[i], 0);
+      pages = cav_pass_sheet_create_scenes (project, plan, &options);
+      for (guint page = 0; page < pages->len; page++)
+        {
+          CavScene *scene = g_ptr_array_index (pages, page);
+
+          for (guint i = 0; i < cav_scene_get_text_count (scene); i++)
+            {
+              g_autofree char *number = g_strdup_printf ("%u", n + 1);
+              const char *text;
+              const CavTextStyle *style;
+              CavBox box = cav_scene_get_text (scene, i, &text, &style);
+              CavBox figure = { 0 };
+
+              if (style->ink != CAV_INK_WHITE || !g_str_equal (text, number))
+                continue;
+              g_assert_cmpuint (n, <, G_N_ELEMENTS (figures));
+              g_assert_cmpstr (find_right_of (scene, box, CAV_INK_BLACK, &figure), ==, figures[n]);
+              g_assert_true (n == 0 || box.y0 > last.y1 || box.x0 > last.x1);
+              g_assert_true (n == 0 || box.y0 >= last.y0 - 0.01);
+              last = box;
+              n++;
+            }
+        }
+      g_assert_cmpuint (n, ==, G_N_ELEMENTS (figures));
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -452,6 +522,7 @@ main (int argc, char **argv)
   g_test_add_func ("/drawing/pass-sheet/two-hundred-passes", test_two_hundred_passes);
   g_test_add_func ("/drawing/pass-sheet/no-passes", test_no_passes);
   g_test_add_func ("/drawing/pass-sheet/unusable-plan", test_unusable_plan);
+  g_test_add_func ("/drawing/pass-sheet/ladder-is-numbered", test_ladder_is_numbered);
   g_test_add_func ("/drawing/pass-sheet/many-rails-have-one-box", test_many_rails_have_one_box);
   return g_test_run ();
 }

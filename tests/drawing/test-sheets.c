@@ -329,7 +329,8 @@ test_reading_order_of_passes (void)
       g_assert_nonnull (at);
       at = strstr (at, setup);
       g_assert_nonnull (at);
-      at = strstr (at, "set height, then");
+      /* The third begins with a blade in a sacrificial fence, which is raised last. */
+      at = strstr (at, i == 2 ? "blade below the table" : "set height, then");
     }
   g_assert_nonnull (at);
   at = strstr (at, "By hand");
