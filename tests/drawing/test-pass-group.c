@@ -192,7 +192,7 @@ test_coving_fence (void)
 static void
 test_wall_thickness (void)
 {
-  static const double fences[] = { 17, 17.04 };
+  static const double fences[] = { 17.001, 17.04 };
   static const char *const thick[] = { "Thin wall 1.8 thick", "Thin wall 1.7 thick" };
 
   for (guint i = 0; i < G_N_ELEMENTS (fences); i++)

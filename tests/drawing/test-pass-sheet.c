@@ -508,6 +508,34 @@ test_ladder_is_numbered (void)
     }
 }
 
+/* A ladder has a box for each piece at each setting, or says that one is for all. */
+static void
+test_ladder_says_what_boxes_are_for (void)
+{
+  static const guint rails[] = { 4, 24 };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rails); i++)
+    {
+      g_autoptr (CavProject) project = sample_project_new ();
+      g_autoptr (CavPlan) plan = sample_plan_new_empty (project);
+      CavSheetOptions options = sample_options (CAV_UNIT_MM, CAV_PAPER_A4);
+      g_autoptr (GBytes) pdf = NULL;
+      g_autoptr (GPtrArray) words = NULL;
+      g_autofree char *text = NULL;
+
+      sample_plan_add_setup (plan, CAV_MACHINE_COVE, "rip", 30);
+      for (guint j = 0; j < 5; j++)
+        sample_plan_add_pass (plan, CAV_SIDE_FACE, CAV_SIDE_INSIDE, 26, 1.6 + j, 0);
+      cav_project_set_rails (project, rails[i], 400 * rails[i]);
+      plan->rails = rails[i];
+      check_layout (project, plan, &options);
+      pdf = create_pdf (project, plan, &options);
+      words = tool_read_words (pdf);
+      text = tool_join_words (words, 0);
+      g_assert_cmpint (strstr (text, "Each box is for all 24 pieces") != NULL, ==, rails[i] == 24);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -523,6 +551,8 @@ main (int argc, char **argv)
   g_test_add_func ("/drawing/pass-sheet/no-passes", test_no_passes);
   g_test_add_func ("/drawing/pass-sheet/unusable-plan", test_unusable_plan);
   g_test_add_func ("/drawing/pass-sheet/ladder-is-numbered", test_ladder_is_numbered);
+  g_test_add_func ("/drawing/pass-sheet/ladder-says-what-boxes-are-for",
+                   test_ladder_says_what_boxes_are_for);
   g_test_add_func ("/drawing/pass-sheet/many-rails-have-one-box", test_many_rails_have_one_box);
   return g_test_run ();
 }
