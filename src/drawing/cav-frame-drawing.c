@@ -23,8 +23,8 @@
 #define CAPTION 7.0
 /* Height that the preview keeps at least. */
 #define PREVIEW_LEAST 30.0
-/* Share of its height that the elevation gives up where it stands above. */
-#define ELEVATION_GIVES 0.3
+/* The longest name of a size with its figure, in any language. */
+#define LONG_NAME 55.0
 /* From line to line of the words, mm, and how many lines of the note are shown at most. */
 #define WORDS_STEP (CAV_LETTER_NOTE * CAV_LETTER_LEADING)
 #define NOTE_MOST 12
@@ -104,10 +104,10 @@ find_elevation_scale (const CavFrame *frame, CavBox area)
   return &scales[G_N_ELEMENTS (scales) - 1];
 }
 
-/* The greatest scale at which the section stands in its area when that is made so much taller; NULL
- * where none is: names and figures do not shrink with the wood. */
+/* The greatest scale at which the section stands in its area; NULL where none is: names and figures
+ * do not shrink with the wood. */
 static const Scale *
-find_section_scale (const Sheet *self, double taller)
+find_section_scale (const Sheet *self)
 {
   for (guint i = 0; i < G_N_ELEMENTS (scales); i++)
     {
@@ -115,10 +115,21 @@ find_section_scale (const Sheet *self, double taller)
                                                     scales[i].value, get_length_style (self));
 
       if (box_width (extent) <= box_width (self->section)
-          && box_height (extent) + CAPTION <= box_height (self->section) + taller)
+          && box_height (extent) + CAPTION <= box_height (self->section))
         return &scales[i];
     }
   return NULL;
+}
+
+/* What the elevation can do without: its frame at its scale, and room above a low one, where the
+ * names of its sizes stand that are longer than it is high. */
+static double
+get_elevation_spare (const Sheet *self)
+{
+  double high = box_height (get_frame_bounds (self->frame)) * self->elevation_scale->value;
+  double needed = high + LANES + CAPTION + (high < LONG_NAME ? 2.0 * LONG_NAME : 0.0);
+
+  return fmax (0, box_height (self->elevation) - needed);
 }
 
 /* Where figures stand in many lanes, the preview below gives way, or else the elevation above. */
@@ -126,25 +137,22 @@ static void
 choose_section_scale (Sheet *self)
 {
   gboolean wide = self->preview.y0 > self->section.y1;
-  double spare = fmax (0, wide ? box_height (self->preview) - PREVIEW_LEAST
-                               : box_height (self->elevation) * ELEVATION_GIVES);
+  double spare
+      = wide ? fmax (0, box_height (self->preview) - PREVIEW_LEAST) : get_elevation_spare (self);
 
-  self->section_scale = find_section_scale (self, 0);
-  if (self->section_scale == NULL)
+  self->section_scale = find_section_scale (self);
+  if (self->section_scale == NULL && wide)
     {
-      self->section_scale = find_section_scale (self, spare);
-      if (wide)
-        {
-          self->section.y1 += spare;
-          self->preview.y0 += spare;
-        }
-      else
-        {
-          self->section.y0 -= spare;
-          self->elevation.y1 -= spare;
-          self->elevation_scale = find_elevation_scale (self->frame, self->elevation);
-        }
+      self->section.y1 += spare;
+      self->preview.y0 += spare;
     }
+  else if (self->section_scale == NULL)
+    {
+      self->section.y0 -= spare;
+      self->elevation.y1 -= spare;
+    }
+  if (self->section_scale == NULL)
+    self->section_scale = find_section_scale (self);
   if (self->section_scale == NULL)
     self->section_scale = &scales[G_N_ELEMENTS (scales) - 1];
 }

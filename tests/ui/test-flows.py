@@ -150,7 +150,9 @@ def test_whole_errand():
         wait_words(again, "2 cuts")
         again.keys("ctrl+shift+s")
         save_as(again, "second.cavetto", "second – Cavetto")
-        tap.equal(read("second.cavetto"), read("first.cavetto"), "saved again:")
+        # All but the title, which nobody wrote and which follows the file's name.
+        tap.equal(read("second.cavetto").replace(b"<title>second<", b"<title>first<"),
+                  read("first.cavetto"), "saved again:")
         tap.equal(again.leave(), 0, "exit status:")
     finally:
         again.kill()
