@@ -32,6 +32,18 @@ def wait(find, what, seconds=SECONDS):
     raise AssertionError(f"waited in vain for {what} (last: {last!r})")
 
 
+def look(find, tries=20):
+    """What find gives, asked again where something has gone while it was looked at: a page may be
+    built anew at any moment."""
+    for left in range(tries, 0, -1):
+        try:
+            return find()
+        except Exception:
+            if left == 1:
+                raise
+            time.sleep(0.05)
+
+
 def xdo(*arguments):
     done = subprocess.run(["xdotool", *map(str, arguments)], capture_output=True, text=True)
     return done.stdout
@@ -124,7 +136,7 @@ class Program:
         except Exception:  # it has gone
             pass
         frame = self.frame(title)
-        found = frame and descend(frame, role, name)
+        found = frame and look(lambda: descend(frame, role, name))
         self.found[role, name, title] = found
         return found
 
@@ -157,10 +169,9 @@ class Program:
     def find_chosen(self, role, title):
         """The first thing of a role that is chosen, as the row of a list."""
         frame = self.frame(title)
-        for one in every(frame, role) if frame else []:
-            if state(one).contains(pyatspi.STATE_SELECTED):
-                return one
-        return None
+        return frame and look(lambda: next(
+            (one for one in every(frame, role)
+             if state(one).contains(pyatspi.STATE_SELECTED)), None))
 
     # Doing
 
