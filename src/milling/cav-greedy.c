@@ -7,6 +7,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* Rounds in which a sequence is extended, twice as many as it can hold placements. */
+#define ROUNDS_MOST (2 * CAV_SEQUENCE_MAX)
 /* How many of the best ranked placements are looked at in each round. */
 #define WIDTH 25
 #define WIDTH_QUICK 10
@@ -310,7 +312,11 @@ cav_greedy_extend (CavPrices *prices, CavSequence *sequence)
   g_autofree CavSequence *next = g_new (CavSequence, 1);
   g_autoptr (GArray) options = g_array_new (FALSE, FALSE, sizeof (Option));
 
-  while (sequence->n < CAV_SEQUENCE_MAX - 2 && !cav_task_is_cancelled (prices->task))
+  /* What settles may be dropped again: a placement that promises much and takes nothing would come
+   * back for ever. */
+  for (int round_no = 0; round_no < ROUNDS_MOST && sequence->n < CAV_SEQUENCE_MAX - 2
+                         && !cav_task_is_cancelled (prices->task);
+       round_no++)
     {
       CavOutcome before;
       g_autofree guint64 *standing = NULL;
