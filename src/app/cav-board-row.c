@@ -3,6 +3,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/cav-choice-list.h"
 #include "app/cav-length-entry.h"
 #include "app/cav-length-text.h"
 #include "app/cav-number-entry.h"
@@ -170,6 +171,7 @@ add_choice (CavBoardRow *self, const char *title, GtkStringList *names)
   AdwComboRow *row = ADW_COMBO_ROW (adw_combo_row_new ());
 
   adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), title);
+  cav_choice_list_make_later (row);
   adw_combo_row_set_model (row, G_LIST_MODEL (names));
   g_signal_connect_swapped (row, "notify::selected", G_CALLBACK (edited_cb), self);
   add_row (self, row);

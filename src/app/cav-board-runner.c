@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "app/cav-memory.h"
 #include "project/cav-project-boards.h"
 
 /* How often the worker's progress is looked at, ms. */
@@ -170,6 +171,8 @@ laid_cb (GObject *source, GAsyncResult *result, gpointer user_data)
   set_progress (self, 1.0);
   if (self->is_dirty)
     lay_now (self);
+  else
+    cav_memory_give_back_soon ();
 }
 
 static void

@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "app/cav-choice-list.h"
 #include "app/cav-frame-edit.h"
 #include "app/cav-frame-rows.h"
 #include "app/cav-length-entry.h"
@@ -239,6 +240,7 @@ create_choice_row (CavFramePanel *self, const CavFrameRow *info)
 
   adw_preferences_row_set_use_markup (ADW_PREFERENCES_ROW (row), FALSE);
   adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), _ (info->title));
+  cav_choice_list_make_later (ADW_COMBO_ROW (row));
   adw_combo_row_set_model (ADW_COMBO_ROW (row), G_LIST_MODEL (names));
   g_signal_connect (row, "notify::selected", G_CALLBACK (selected_cb), self);
   return row;

@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "app/cav-choice-list.h"
 #include "app/cav-length-entry.h"
 #include "app/cav-number-entry.h"
 #include "geometry/cav-number-text.h"
@@ -259,6 +260,7 @@ fill_woods (CavProjectPanel *self)
   for (guint i = 0; i < cav_wood_get_count (); i++)
     gtk_string_list_append (names, cav_wood_get_name (cav_wood_get (i)));
   self->is_refreshing = TRUE;
+  cav_choice_list_make_later (self->wood);
   adw_combo_row_set_model (self->wood, G_LIST_MODEL (names));
   self->is_refreshing = FALSE;
 }

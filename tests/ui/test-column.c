@@ -134,6 +134,42 @@ test_edits_the_blank (Fixture *self, gconstpointer data)
   g_assert_cmpfloat_with_epsilon (cav_project_get_blank (self->project).width, before, 1e-9);
 }
 
+static guint
+count_labels (GtkWidget *widget)
+{
+  guint count = GTK_IS_LABEL (widget) ? 1 : 0;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    count += count_labels (child);
+  return count;
+}
+
+/* A list of woods nobody has opened is no widgets; opened, it is all of them, in its size. */
+static void
+test_lists_woods_when_asked (Fixture *self, gconstpointer data)
+{
+  GtkWidget *panel = ui_test_find (GTK_WIDGET (self->column), CAV_TYPE_PROJECT_PANEL);
+  AdwComboRow *wood = ADW_COMBO_ROW (find_row (panel, "Wood"));
+  GtkWidget *popover = ui_test_find (GTK_WIDGET (wood), GTK_TYPE_POPOVER);
+  int height;
+
+  g_assert_nonnull (popover);
+  g_assert_cmpuint (count_labels (popover), ==, 0);
+  for (int i = 0; i < 2; i++)
+    {
+      adw_action_row_activate (ADW_ACTION_ROW (wood));
+      g_assert_true (gtk_widget_get_mapped (popover));
+      g_assert_cmpuint (count_labels (popover), ==, cav_wood_get_count () + 1);
+      gtk_widget_measure (popover, GTK_ORIENTATION_VERTICAL, -1, NULL, &height, NULL, NULL);
+      g_assert_cmpint (height, >, 200);
+      gtk_popover_popdown (GTK_POPOVER (popover));
+      ui_test_wait_for (!gtk_widget_get_mapped (popover));
+    }
+  adw_combo_row_set_selected (wood, 2);
+  g_assert_true (cav_project_get_wood (self->project) == cav_wood_get (1));
+}
+
 static void
 test_edits_the_project (Fixture *self, gconstpointer data)
 {
@@ -496,6 +532,7 @@ main (int argc, char *argv[])
   ADD ("/ui/column/shows-what-is-chosen", "plain-steps.cavetto", test_shows_what_is_chosen);
   ADD ("/ui/column/edits-the-blank", "plain-steps.cavetto", test_edits_the_blank);
   ADD ("/ui/column/edits-the-project", "plain-steps.cavetto", test_edits_the_project);
+  ADD ("/ui/column/lists-woods-when-asked", NULL, test_lists_woods_when_asked);
   ADD ("/ui/column/every-number-of-every-cut", NULL, test_shows_every_number_of_every_cut);
   ADD ("/ui/column/edits-a-cut", NULL, test_edits_a_cut);
   ADD ("/ui/column/moves-a-cut-to-a-side", NULL, test_moves_a_cut_to_a_side);
