@@ -19,8 +19,9 @@
 /* Panels from this width on have everything beside each other. */
 #define WIDE 150.0
 #define LEAST_WORDS 56.0                            /* width of a column of words */
+#define WORDS_STEP 12.0                             /* by which it grows where they are many */
 #define TIGHT_WORDS 0.75                            /* of that, beside a long header */
-#define LEAST_LADDER_PICTURE 60.0                   /* width of a picture beside a ladder */
+#define LEAST_WIDE_PICTURE 60.0                     /* width of a picture in a wide panel */
 #define FLAT_PICTURE (CAV_PASS_SHEET_PICTURE - 4.0) /* height of a picture in a wide panel */
 
 /* Figures */
@@ -315,13 +316,32 @@ divide_single (const CavPassSheet *sheet,
                const CavPassGroup *group,
                double width,
                double body,
+               double words,
                const CavPanelShape *shape)
 {
   CavPanelShape divided = *shape;
 
   divided.body = body;
-  share_width (sheet, group, width, LEAST_WORDS, &divided);
+  share_width (sheet, group, width, words, &divided);
   fit_words (sheet, group, &divided);
+  return divided;
+}
+
+/* As low as it can be. Words that would be higher than a page take from the picture's width. */
+static CavPanelShape
+divide_low (const CavPassSheet *sheet,
+            const CavPassGroup *group,
+            double width,
+            double body,
+            const CavPanelShape *shape)
+{
+  double most = width - 4 * PAD - shape->figures_width - LEAST_WIDE_PICTURE;
+  CavPanelShape divided = divide_single (sheet, group, width, body, LEAST_WORDS, shape);
+
+  for (double words = LEAST_WORDS + WORDS_STEP;
+       words <= most && sheet->room > 0 && divided.header + divided.body + PAD > sheet->room;
+       words += WORDS_STEP)
+    divided = divide_single (sheet, group, width, body, words, shape);
   return divided;
 }
 
@@ -342,11 +362,11 @@ shape_wide_single (const CavPassSheet *sheet,
   shape->words_beside = TRUE;
   shape->words_top = CAV_PANEL_TICKS + (two_rows ? CAV_PANEL_TICK_STEP : 0);
   shape->figures_width = measure_column (sheet, group) + PAD;
-  *shape = divide_single (sheet, group, width, least, shape);
+  *shape = divide_low (sheet, group, width, least, shape);
   if (body <= shape->body)
     return;
   /* A larger picture leaves less to the words, which then may not fit any more. */
-  larger = divide_single (sheet, group, width, body, shape);
+  larger = divide_single (sheet, group, width, body, LEAST_WORDS, shape);
   if (larger.body <= body + 0.01)
     *shape = larger;
 }
@@ -380,7 +400,7 @@ shape_wide_ladder (const CavPassSheet *sheet,
   shape->body = place == WORDS_UNDER ? FLAT_PICTURE : fmax (ladder - shape->header, FLAT_PICTURE);
   share_width (sheet, group, width, place == WORDS_BESIDE ? LEAST_WORDS : 0, shape);
   if (shape->picture_width
-          < fmin (get_picture_width (sheet, group, shape->body), LEAST_LADDER_PICTURE)
+          < fmin (get_picture_width (sheet, group, shape->body), LEAST_WIDE_PICTURE)
       || shape->zone_width < measure_header (sheet, group))
     return FALSE;
   shape->below = PAD;

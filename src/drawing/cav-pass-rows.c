@@ -49,6 +49,14 @@ may_share (const CavPassSheet *sheet, guint first, guint count)
   return TRUE;
 }
 
+/* Narrow panels with many words may be higher than a page; alone in their row they are wide and
+ * low. */
+static gboolean
+is_too_high (const CavPassSheet *sheet, const CavPanelRow *row)
+{
+  return sheet->room > 0 && row->height > sheet->room;
+}
+
 guint
 cav_pass_sheet_find_setup_end (const CavPassSheet *sheet, guint first)
 {
@@ -82,6 +90,8 @@ cav_pass_rows_create (const CavPassSheet *sheet, guint first)
         if (count > 1 && !may_share (sheet, first + i, count))
           continue;
         row = make_row (sheet, first + i, count);
+        if (count > 1 && is_too_high (sheet, &row))
+          continue;
         height = row.height + CAV_PASS_ROW_GAP + best[i + count].height;
         if (best[i].row.count == 0 || height < best[i].height)
           best[i] = (Arrangement){ row, height };

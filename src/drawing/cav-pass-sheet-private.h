@@ -31,6 +31,7 @@ typedef struct
   int n_pieces;   /* that go past the tools, with a box to tick for each */
   double width;   /* of the paper */
   double height;
+  double room;   /* height that a page has for rows; 0 where there is no end of it */
   guint columns; /* of panels beside each other, at most */
   double panel_width;
   gboolean roomy;      /* height costs nothing */

@@ -164,6 +164,7 @@ set_scale (Layout *layout, double scale)
     }
   cav_pass_panel_fit_figures (sheet);
   cav_pass_sheet_measure (sheet);
+  sheet->room = get_room (layout, FALSE) - SETUP_GAP;
 }
 
 /* A card is as large as lets its setup stay on one page. (transfer full) its rows. */

@@ -127,6 +127,43 @@ test_random_projects (void)
   sheet_check_use_language ("");
 }
 
+/* A pass alone, and two panels beside each other, with so many words that a narrow panel would be
+ * higher than a page. */
+static void
+check_many_words (CavProject *project, const CavSheetOptions *options)
+{
+  const guint all = (1u << CAV_N_CAUTIONS) - 1;
+  g_autoptr (CavPlan) plan = sample_plan_new_empty (project);
+
+  sample_plan_add_setup (plan, CAV_MACHINE_SAW, "rip", 17.22);
+  for (int i = 0; i < 3; i++)
+    sample_plan_add_pass (plan, CAV_SIDE_FACE, CAV_SIDE_OUTSIDE, 26, 4 + i * 0.85, all);
+  sample_plan_add_pass (plan, CAV_SIDE_FACE, CAV_SIDE_OUTSIDE, 26, 3,
+                        all & ~(guint)CAV_CAUTION_SACRIFICIAL);
+  sample_plan_add_setup (plan, CAV_MACHINE_SAW, "rip", -33.42);
+  sample_plan_add_pass (plan, CAV_SIDE_BACK, CAV_SIDE_OUTSIDE, 34, 7, all);
+  sheet_check (CAV_SHEET_PASSES, project, plan, options);
+  sheet_check_cautions (project, plan, options);
+}
+
+static void
+test_many_words (void)
+{
+  g_autoptr (CavProject) project = sample_project_new ();
+  g_auto (GStrv) languages = sheet_check_list_languages ();
+
+  for (guint i = 0; languages[i] != NULL; i++)
+    for (int paper = CAV_PAPER_A4; paper <= CAV_PAPER_LETTER; paper++)
+      for (int unit = CAV_UNIT_MM; unit <= CAV_UNIT_INCH; unit++)
+        {
+          CavSheetOptions options = sample_options ((CavUnit)unit, (CavPaper)paper);
+
+          sheet_check_use_language (languages[i]);
+          check_many_words (project, &options);
+        }
+  sheet_check_use_language ("");
+}
+
 static void
 test_titles (void)
 {
@@ -473,6 +510,7 @@ main (int argc, char **argv)
   generate = argc > 1 && strcmp (argv[1], "--generate") == 0;
   g_test_add_func ("/drawing/sheets/golden", test_golden);
   g_test_add_func ("/drawing/sheets/random-projects", test_random_projects);
+  g_test_add_func ("/drawing/sheets/many-words", test_many_words);
   g_test_add_func ("/drawing/sheets/titles", test_titles);
   g_test_add_func ("/drawing/sheets/file", test_file);
   g_test_add_func ("/drawing/sheets/every-file", test_every_file);
