@@ -2,49 +2,28 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "drawing/cav-dimension.h"
+#include "drawing/cav-drawing-sheet-private.h"
 #include "drawing/cav-drawing.h"
+#include "drawing/cav-frame-elevation.h"
 #include "drawing/cav-frame-figures.h"
 #include "drawing/cav-frame-section.h"
 #include "drawing/cav-preview.h"
-#include "drawing/cav-relief.h"
 #include "drawing/cav-sheet-private.h"
 #include "drawing/cav-title-block.h"
 
-/* The sheet, mm: margins by ISO 5457, room for binding at the left. */
-#define MARGIN_LEFT 20.0
-#define MARGIN 10.0
+/* On the page, mm. */
 #define AIR 5.0
-#define BLOCK_HEIGHT (3 * CAV_TITLE_BLOCK_ROW)
-#define LANE 7.0
-#define FIRST_LANE 9.0
-/* What the dimensions of the elevation take beside and below it. */
-#define LANES (FIRST_LANE + 2 * LANE + 4.0)
 #define CAPTION 7.0
 /* Height that the preview keeps at least. */
 #define PREVIEW_LEAST 30.0
-/* The longest name of a size with its figure, in any language. */
-#define LONG_NAME 55.0
-/* From line to line of the words, mm, and how many lines of the note are shown at most. */
+/* Of the words on upright paper; they need less where they are few. */
+#define WORDS_HIGH 36.0
+/* From line to line of the words, and how many lines of the note are shown at most. */
 #define WORDS_STEP (CAV_LETTER_NOTE * CAV_LETTER_LEADING)
 #define NOTE_MOST 12
-#define PNG_DOTS_PER_INCH 200.0
-/* A step on the face that is drawn as an edge, mm, or a bend, as a difference of slopes. */
-#define EDGE_STEP 0.4
-#define EDGE_BEND 0.35
-#define EDGE_SAMPLES 900
-
-typedef struct
-{
-  double value;
-  const char *text;
-} Scale;
-
-/* ISO 5455. */
-static const Scale scales[] = {
-  { 2, "2:1" },    { 1, "1:1" },     { 0.5, "1:2" },   { 0.2, "1:5" },
-  { 0.1, "1:10" }, { 0.05, "1:20" }, { 0.02, "1:50" }, { 0.01, "1:100" },
-};
+/* A frame is not drawn larger than it is, its section is. */
+#define ELEVATION_MOST 1.0
+#define SECTION_MOST 2.0
 
 typedef struct
 {
@@ -54,13 +33,14 @@ typedef struct
   const CavProfile *profile;
   const CavSheetOptions *options;
   cairo_surface_t *picture;
-  CavBox inner;     /* the sheet's frame */
+  gboolean is_wide; /* the paper lies on its long side */
+  CavBox border;
   CavBox elevation; /* areas within it */
   CavBox section;
   CavBox preview;
   CavBox words;
-  const Scale *elevation_scale;
-  const Scale *section_scale;
+  const CavDrawingScale *elevation_scale;
+  const CavDrawingScale *section_scale;
 } Sheet;
 
 static CavLengthStyle
@@ -69,298 +49,191 @@ get_length_style (const Sheet *self)
   return (CavLengthStyle){ self->options->unit, self->options->denominator };
 }
 
-static double
-box_width (CavBox box)
+/* The elevation to a scale, around the origin. */
+static CavFrameElevation
+get_elevation (const Sheet *self, const CavDrawingScale *scale)
 {
-  return box.x1 - box.x0;
+  return (CavFrameElevation){ .scene = self->scene,
+                              .frame = self->frame,
+                              .scale = scale->value,
+                              .style = get_length_style (self) };
 }
 
-static double
-box_height (CavBox box)
+/* Largest scale of the series at which the elevation stands in an area with its sizes and caption;
+ * the smallest where none does. */
+static const CavDrawingScale *
+find_elevation_scale (const Sheet *self, CavBox area)
 {
-  return box.y1 - box.y0;
+  const CavDrawingScale *scale = cav_drawing_scale_get_first (ELEVATION_MOST);
+
+  for (;;)
+    {
+      const CavDrawingScale *next = cav_drawing_scale_get_next (scale);
+      CavFrameElevation elevation = get_elevation (self, scale);
+      CavBox extent = cav_frame_elevation_get_extent (&elevation);
+
+      if (next == NULL
+          || (cav_box_get_width (extent) <= cav_box_get_width (area)
+              && cav_box_get_height (extent) + CAPTION <= cav_box_get_height (area)))
+        return scale;
+      scale = next;
+    }
 }
 
 static CavBox
-get_frame_bounds (const CavFrame *frame)
+get_section_extent (const Sheet *self, const CavDrawingScale *scale)
 {
-  CavFrameFace face;
-
-  cav_frame_face_init (&face, frame->settings.sides, frame->sizes.outside);
-  return cav_frame_face_get_bounds (&face);
+  return cav_frame_section_get_extent (self->scene, self->frame, self->profile, scale->value,
+                                       get_length_style (self));
 }
 
-/* Largest scale of the series at which the elevation with its dimensions fits; the smallest where
- * none does. A frame is never drawn larger than it is. */
-static const Scale *
-find_elevation_scale (const CavFrame *frame, CavBox area)
+/* How much higher the section's area would have to be. */
+static double
+get_section_lack (const Sheet *self, const CavDrawingScale *scale)
 {
-  CavBox bounds = get_frame_bounds (frame);
-
-  for (guint i = 1; i < G_N_ELEMENTS (scales); i++)
-    if (box_width (bounds) * scales[i].value + LANES <= box_width (area)
-        && box_height (bounds) * scales[i].value + LANES + CAPTION <= box_height (area))
-      return &scales[i];
-  return &scales[G_N_ELEMENTS (scales) - 1];
+  return cav_box_get_height (get_section_extent (self, scale)) + CAPTION
+         - cav_box_get_height (self->section);
 }
 
-/* The greatest scale at which the section stands in its area; NULL where none is: names and figures
- * do not shrink with the wood. */
-static const Scale *
-find_section_scale (const Sheet *self)
+/* The greatest scale at which the section stands in its area, made so much higher; NULL where none
+ * is: names and figures do not shrink with the wood. */
+static const CavDrawingScale *
+find_section_scale (const Sheet *self, double more)
 {
-  for (guint i = 0; i < G_N_ELEMENTS (scales); i++)
-    {
-      CavBox extent = cav_frame_section_get_extent (self->scene, self->frame, self->profile,
-                                                    scales[i].value, get_length_style (self));
+  const CavDrawingScale *scale = cav_drawing_scale_get_first (SECTION_MOST);
 
-      if (box_width (extent) <= box_width (self->section)
-          && box_height (extent) + CAPTION <= box_height (self->section))
-        return &scales[i];
-    }
+  for (; scale != NULL; scale = cav_drawing_scale_get_next (scale))
+    if (cav_box_get_width (get_section_extent (self, scale)) <= cav_box_get_width (self->section)
+        && get_section_lack (self, scale) <= more)
+      return scale;
   return NULL;
 }
 
-/* What the elevation can do without: its frame at its scale, and room above a low one, where the
- * names of its sizes stand that are longer than it is high. */
+/* Where it is lowest, for an area that it fits at no scale. */
+static const CavDrawingScale *
+find_lowest_section_scale (const Sheet *self)
+{
+  const CavDrawingScale *best = cav_drawing_scale_get_first (SECTION_MOST);
+
+  for (const CavDrawingScale *scale = best; scale != NULL;
+       scale = cav_drawing_scale_get_next (scale))
+    if (get_section_lack (self, scale) < get_section_lack (self, best))
+      best = scale;
+  return best;
+}
+
+/* What the elevation can do without at its scale. */
 static double
 get_elevation_spare (const Sheet *self)
 {
-  double high = box_height (get_frame_bounds (self->frame)) * self->elevation_scale->value;
-  double needed = high + LANES + CAPTION + (high < LONG_NAME ? 2.0 * LONG_NAME : 0.0);
+  CavFrameElevation elevation = get_elevation (self, self->elevation_scale);
+  CavBox extent = cav_frame_elevation_get_extent (&elevation);
 
-  return fmax (0, box_height (self->elevation) - needed);
-}
-
-/* Where figures stand in many lanes, the preview below gives way, or else the elevation above. */
-static void
-choose_section_scale (Sheet *self)
-{
-  gboolean wide = self->preview.y0 > self->section.y1;
-  double spare
-      = wide ? fmax (0, box_height (self->preview) - PREVIEW_LEAST) : get_elevation_spare (self);
-
-  self->section_scale = find_section_scale (self);
-  if (self->section_scale == NULL && wide)
-    {
-      self->section.y1 += spare;
-      self->preview.y0 += spare;
-    }
-  else if (self->section_scale == NULL)
-    {
-      self->section.y0 -= spare;
-      self->elevation.y1 -= spare;
-    }
-  if (self->section_scale == NULL)
-    self->section_scale = find_section_scale (self);
-  if (self->section_scale == NULL)
-    self->section_scale = &scales[G_N_ELEMENTS (scales) - 1];
+  return fmax (0, cav_box_get_height (self->elevation) - CAPTION - cav_box_get_height (extent));
 }
 
 /* Lying: elevation left, section and preview right; words left of the title block. */
 static void
 lay_out_wide (Sheet *self)
 {
-  CavBox in = cav_box_grow (self->inner, -AIR);
-  double block = self->inner.y1 - BLOCK_HEIGHT;
-  double middle = in.x0 + box_width (in) * 0.465;
-  double split = in.y0 + (block - AIR - in.y0) * 0.58;
+  CavBox in = cav_box_grow (self->border, -AIR);
+  CavPoint block = cav_drawing_sheet_get_block (self->border);
+  double middle = in.x0 + cav_box_get_width (in) * 0.465;
+  double split = in.y0 + (block.y - AIR - in.y0) * 0.58;
 
-  self->elevation = cav_box (in.x0, in.y0, middle - AIR, block - AIR);
+  self->elevation = cav_box (in.x0, in.y0, middle - AIR, block.y - AIR);
   self->section = cav_box (middle + AIR, in.y0, in.x1, split);
-  self->preview = cav_box (middle + AIR, split + AIR, in.x1, block - AIR);
-  self->words
-      = cav_box (in.x0, block + 2, self->inner.x1 - CAV_TITLE_BLOCK_WIDTH - AIR, in.y1 + AIR - 2);
+  self->preview = cav_box (middle + AIR, split + AIR, in.x1, block.y - AIR);
+  self->words = cav_box (in.x0, block.y + 2, block.x - AIR, in.y1 + AIR - 2);
 }
 
 /* Upright: elevation on top, then section beside preview, words above the title block. */
 static void
 lay_out_tall (Sheet *self)
 {
-  CavBox in = cav_box_grow (self->inner, -AIR);
-  double block = self->inner.y1 - BLOCK_HEIGHT;
-  double words = block - 36;
+  CavBox in = cav_box_grow (self->border, -AIR);
+  CavPoint block = cav_drawing_sheet_get_block (self->border);
+  double words = block.y - WORDS_HIGH;
   double split = in.y0 + (words - in.y0) * 0.60;
-  double middle = in.x0 + box_width (in) * 0.68;
+  double middle = in.x0 + cav_box_get_width (in) * 0.68;
 
   self->elevation = cav_box (in.x0, in.y0, in.x1, split - AIR);
   self->section = cav_box (in.x0, split, middle - AIR, words - AIR);
   self->preview = cav_box (middle, split, in.x1, words - AIR);
-  self->words = cav_box (in.x0, words, in.x1, block - 2);
+  self->words = cav_box (in.x0, words, in.x1, block.y - 2);
 }
 
+/* On a new page, which lies or stands. */
 static void
 lay_out (Sheet *self, double width, double height)
 {
-  self->inner = cav_box (MARGIN_LEFT, MARGIN, width - MARGIN, height - MARGIN);
-  if (width > height)
+  g_clear_pointer (&self->scene, cav_scene_free);
+  self->scene = cav_scene_new (width, height);
+  self->is_wide = width > height;
+  self->border = cav_drawing_sheet_get_border (width, height);
+  if (self->is_wide)
     lay_out_wide (self);
   else
     lay_out_tall (self);
-  self->elevation_scale = find_elevation_scale (self->frame, self->elevation);
+  self->elevation_scale = find_elevation_scale (self, self->elevation);
 }
 
 static void
-draw_caption (CavScene *scene, const char *name, const Scale *scale, CavPoint point)
+draw_caption (CavScene *scene, const char *name, const CavDrawingScale *scale, CavPoint corner)
 {
   const CavTextStyle style = { .height = CAV_LETTER_VALUE, .bold = TRUE, .ink = CAV_INK_BLACK };
   g_autofree char *text = g_strdup_printf ("%s, %s", name, scale->text);
 
-  cav_scene_add_text (scene, text, point, &style);
+  cav_scene_add_text (scene, text, CAV_POINT (corner.x, corner.y + CAV_LETTER_VALUE), &style);
 }
 
-static void
-draw_outline (const Sheet *self, CavSize size, CavPoint shift, CavPoint middle, CavStyleName style)
+/* By how much a stretch has to move to lie between two limits. */
+static double
+get_shift (double from, double to, double low, double high)
 {
-  CavFrameFace face;
-  CavPoint points[CAV_FRAME_SIDES_MAX];
-  double scale = self->elevation_scale->value;
-
-  cav_frame_face_init (&face, self->frame->settings.sides, size);
-  for (int i = 0; i < face.sides; i++)
-    {
-      CavPoint corner = cav_frame_face_get_corner (&face, i, 0.0);
-
-      points[i] = CAV_POINT (middle.x + (corner.x + shift.x) * scale,
-                             middle.y + (corner.y + shift.y) * scale);
-    }
-  cav_scene_add_polygon (self->scene, points, (guint)face.sides, style);
+  return fmax (low - from, 0) - fmax (to - high, 0);
 }
 
-/* The profile's arrises as lines that run around the frame: where the face steps or bends. */
-static void
-draw_arrises (const Sheet *self, CavPoint middle)
+/* The frame in the middle of its area, or as near to it as its names let it be. */
+static CavPoint
+place_elevation (const Sheet *self)
 {
-  g_autoptr (CavRelief) relief = cav_relief_new (self->profile, EDGE_SAMPLES);
-  int last = 0;
+  CavFrameElevation elevation = get_elevation (self, self->elevation_scale);
+  CavBox core = cav_frame_elevation_get_core (&elevation);
+  CavBox extent = cav_frame_elevation_get_extent (&elevation);
+  CavBox area = self->elevation;
+  CavPoint middle;
 
-  for (int i = 1; relief != NULL && i < EDGE_SAMPLES; i++)
-    {
-      double at = i * relief->width / EDGE_SAMPLES;
-      CavSize size = self->frame->sizes.outside;
-
-      if (fabsf (relief->heights[i] - relief->heights[i - 1]) < EDGE_STEP
-          && fabsf (relief->slopes[i] - relief->slopes[i - 1]) < EDGE_BEND)
-        continue;
-      /* Lines nearer than this on paper would run together. */
-      if ((i - last) * relief->width / EDGE_SAMPLES * self->elevation_scale->value < 0.6)
-        continue;
-      last = i;
-      size.width -= 2.0 * at;
-      size.height -= 2.0 * at;
-      draw_outline (self, size, CAV_POINT (0, 0), middle, CAV_STYLE_THIN_RULE);
-    }
-}
-
-static void
-draw_mitres (const Sheet *self, CavPoint middle)
-{
-  CavFrameFace face;
-  double scale = self->elevation_scale->value;
-
-  cav_frame_face_init (&face, self->frame->settings.sides, self->frame->sizes.outside);
-  for (int i = 0; i < face.sides; i++)
-    {
-      CavPoint a = cav_frame_face_get_corner (&face, i, 0.0);
-      CavPoint b = cav_frame_face_get_corner (&face, i, self->frame->sizes.molding);
-
-      cav_scene_add_line (self->scene, CAV_POINT (middle.x + a.x * scale, middle.y + a.y * scale),
-                          CAV_POINT (middle.x + b.x * scale, middle.y + b.y * scale),
-                          CAV_STYLE_THIN_RULE);
-    }
-}
-
-static void
-draw_size (const Sheet *self, const char *name, double mm, CavPoint middle, int lane, gboolean tall)
-{
-  CavBox bounds = get_frame_bounds (self->frame);
-  CavLengthStyle style = get_length_style (self);
-  double scale = self->elevation_scale->value;
-  double half = mm / 2.0 * scale;
-  double edge = (tall ? middle.x + bounds.x1 * scale : middle.y + bounds.y1 * scale);
-  double from = tall ? middle.y : middle.x;
-  g_autofree char *figure = cav_length_format_bare (mm, style.unit, style.denominator);
-  g_autofree char *text = g_strdup_printf ("%s %s", name, figure);
-  const CavDimension dimension = { .upright = tall,
-                                   .from = from - half,
-                                   .to = from + half,
-                                   .line = edge + FIRST_LANE + lane * LANE,
-                                   .start_from = edge,
-                                   .start_to = edge,
-                                   .text = text,
-                                   .height = CAV_LETTER_VALUE,
-                                   .beyond_low = tall };
-
-  cav_dimension_draw (self->scene, &dimension);
-}
-
-/* Of a rectangle both sizes, of another frame the length of a side, measured at the one below. */
-static void
-draw_sizes (const Sheet *self, CavPoint middle)
-{
-  const CavFrameSizes *sizes = &self->frame->sizes;
-  const CavFrameRails *rails = &self->frame->rails;
-
-  if (rails->n_groups == 1)
-    {
-      draw_size (self, C_ ("size of a frame", "sight"), rails->groups[0].short_point, middle, 0,
-                 FALSE);
-      draw_size (self, C_ ("size of a frame", "rabbet"), rails->groups[0].rabbet_line, middle, 1,
-                 FALSE);
-      draw_size (self, C_ ("size of a frame", "outside"), rails->groups[0].long_point, middle, 2,
-                 FALSE);
-      return;
-    }
-  for (int tall = 0; tall < 2; tall++)
-    {
-      draw_size (self, C_ ("size of a frame", "sight"),
-                 tall ? sizes->sight.height : sizes->sight.width, middle, 0, tall);
-      draw_size (self, C_ ("size of a frame", "rabbet"),
-                 tall ? sizes->rabbet.height : sizes->rabbet.width, middle, 1, tall);
-      draw_size (self, C_ ("size of a frame", "outside"),
-                 tall ? sizes->outside.height : sizes->outside.width, middle, 2, tall);
-    }
+  area.y0 += CAPTION;
+  middle = CAV_POINT ((area.x0 + area.x1 - core.x0 - core.x1) / 2.0,
+                      (area.y0 + area.y1 - core.y0 - core.y1) / 2.0);
+  middle.x += get_shift (middle.x + extent.x0, middle.x + extent.x1, area.x0, area.x1);
+  middle.y += get_shift (middle.y + extent.y0, middle.y + extent.y1, area.y0, area.y1);
+  return middle;
 }
 
 static void
 draw_elevation (const Sheet *self)
 {
-  const CavFrameSizes *sizes = &self->frame->sizes;
-  const CavFrameSettings *settings = &self->frame->settings;
-  CavBox bounds = get_frame_bounds (self->frame);
-  double scale = self->elevation_scale->value;
-  CavPoint middle = CAV_POINT (self->elevation.x0 + (box_width (self->elevation) - LANES) / 2.0
-                                   - (bounds.x0 + bounds.x1) / 2.0 * scale,
-                               self->elevation.y0 + CAPTION
-                                   + (box_height (self->elevation) - LANES - CAPTION) / 2.0
-                                   - (bounds.y0 + bounds.y1) / 2.0 * scale);
-  CavPoint shift = CAV_POINT ((sizes->borders.left - sizes->borders.right) / 2.0,
-                              (sizes->borders.top - sizes->borders.bottom) / 2.0);
+  CavFrameElevation elevation = get_elevation (self, self->elevation_scale);
 
+  elevation.middle = place_elevation (self);
   cav_scene_begin_titled_layer (self->scene, "elevation", _ ("Front elevation"),
                                 _ ("The frame from the front; the rabbet opening is dashed."));
   draw_caption (self->scene, C_ ("view", "Front"), self->elevation_scale,
-                CAV_POINT (self->elevation.x0, self->elevation.y0 + CAV_LETTER_VALUE));
-  draw_arrises (self, middle);
-  draw_mitres (self, middle);
-  draw_outline (self, sizes->rabbet, CAV_POINT (0, 0), middle, CAV_STYLE_HIDDEN);
-  for (int i = 0; i < settings->n_mats && !settings->floated; i++)
-    draw_outline (self, sizes->windows[i], shift, middle, CAV_STYLE_THIN_RULE);
-  draw_outline (self, sizes->sight, CAV_POINT (0, 0), middle, CAV_STYLE_OUTLINE);
-  draw_outline (self, sizes->outside, CAV_POINT (0, 0), middle, CAV_STYLE_OUTLINE);
+                CAV_POINT (self->elevation.x0, self->elevation.y0));
+  cav_frame_elevation_draw_frame (&elevation, self->profile);
   cav_scene_end_layer (self->scene);
   cav_scene_begin_titled_layer (self->scene, "elevation-dimensions", _ ("Dimensions of the front"),
                                 _ ("Sight, rabbet and outside sizes."));
-  draw_sizes (self, middle);
+  cav_frame_elevation_draw_sizes (&elevation);
   cav_scene_end_layer (self->scene);
 }
 
 static void
-draw_section (Sheet *self)
+draw_section (const Sheet *self)
 {
-  CavLengthStyle style = get_length_style (self);
-  CavBox extent = cav_frame_section_get_extent (self->scene, self->frame, self->profile,
-                                                self->section_scale->value, style);
+  CavBox extent = get_section_extent (self, self->section_scale);
   CavPoint origin
       = CAV_POINT ((self->section.x0 + self->section.x1 - extent.x0 - extent.x1) / 2.0,
                    (self->section.y0 + CAPTION + self->section.y1 - extent.y0 - extent.y1) / 2.0);
@@ -368,10 +241,10 @@ draw_section (Sheet *self)
   cav_scene_begin_titled_layer (self->scene, "section-caption", _ ("Caption of the section"),
                                 _ ("What is shown, and to which scale."));
   draw_caption (self->scene, C_ ("view", "Section"), self->section_scale,
-                CAV_POINT (self->section.x0, self->section.y0 + CAV_LETTER_VALUE));
+                CAV_POINT (self->section.x0, self->section.y0));
   cav_scene_end_layer (self->scene);
   cav_frame_section_draw (self->scene, self->frame, self->profile, self->section_scale->value,
-                          origin, style);
+                          origin, get_length_style (self));
 }
 
 static char *
@@ -402,7 +275,7 @@ add_words (const Sheet *self, GPtrArray *lines, const char *text, guint max_line
   if (*clean == '\0')
     return;
   more = cav_lettering_wrap (cav_scene_get_lettering (self->scene), clean, CAV_LETTER_NOTE, FALSE,
-                             box_width (self->words), max_lines);
+                             cav_box_get_width (self->words), max_lines);
   g_ptr_array_extend_and_steal (lines, g_steal_pointer (&more));
 }
 
@@ -426,7 +299,7 @@ wrap_words (const Sheet *self, guint max_lines)
 static guint
 get_room_for_words (const Sheet *self)
 {
-  return (guint)fmax (floor (box_height (self->words) / WORDS_STEP) - 1.0, 0.0);
+  return (guint)fmax (floor (cav_box_get_height (self->words) / WORDS_STEP) - 1.0, 0.0);
 }
 
 /* Gives the words so much of the front's place; FALSE where the front would have to shrink. */
@@ -437,7 +310,7 @@ move_words (Sheet *self, double height)
 
   moved.words.y0 -= height;
   moved.elevation.y1 -= height;
-  if (find_elevation_scale (self->frame, moved.elevation) != self->elevation_scale)
+  if (find_elevation_scale (self, moved.elevation) != self->elevation_scale)
     return FALSE;
   *self = moved;
   return TRUE;
@@ -449,11 +322,76 @@ make_room_for_words (Sheet *self)
 {
   g_autoptr (GPtrArray) lines = wrap_words (self, G_MAXUINT);
 
-  /* On upright paper the section lies between. */
-  if (self->words.y0 - self->elevation.y1 > 2.0 * AIR + 2.0)
-    return;
   while (lines->len > get_room_for_words (self) && move_words (self, WORDS_STEP))
     ;
+}
+
+/* What words, heading and note leave of their place. */
+static double
+get_words_spare (const Sheet *self)
+{
+  g_autoptr (GPtrArray) lines = wrap_words (self, G_MAXUINT);
+
+  return fmax (0, cav_box_get_height (self->words) - (lines->len + 1.1) * WORDS_STEP);
+}
+
+/* Lying: the preview below gives way. */
+static void
+make_room_above_preview (Sheet *self)
+{
+  double lack;
+
+  self->section_scale
+      = find_section_scale (self, fmax (0, cav_box_get_height (self->preview) - PREVIEW_LEAST));
+  if (self->section_scale == NULL)
+    return;
+  lack = get_section_lack (self, self->section_scale);
+  self->section.y1 += lack;
+  self->preview.y0 += lack;
+}
+
+/* Upright: few words below give way first, then the elevation above, which takes a smaller scale
+ * where it must. */
+static void
+make_room_below_elevation (Sheet *self)
+{
+  const CavDrawingScale *usual = self->elevation_scale;
+  double below = get_words_spare (self);
+  double lack;
+
+  for (const CavDrawingScale *scale = usual; scale != NULL && self->section_scale == NULL;
+       scale = cav_drawing_scale_get_next (scale))
+    {
+      self->elevation_scale = scale;
+      self->section_scale = find_section_scale (self, below + get_elevation_spare (self));
+    }
+  if (self->section_scale == NULL)
+    {
+      self->elevation_scale = usual;
+      return;
+    }
+  lack = get_section_lack (self, self->section_scale);
+  below = fmin (below, lack);
+  self->words.y0 += below;
+  self->section.y1 += below;
+  self->preview.y1 += below;
+  self->section.y0 -= lack - below;
+  self->elevation.y1 -= lack - below;
+}
+
+/* Where its figures stand in many lanes, the section needs more than its place. */
+static void
+choose_section_scale (Sheet *self)
+{
+  self->section_scale = find_section_scale (self, 0);
+  if (self->section_scale != NULL)
+    return;
+  if (self->is_wide)
+    make_room_above_preview (self);
+  else
+    make_room_below_elevation (self);
+  if (self->section_scale == NULL)
+    self->section_scale = find_lowest_section_scale (self);
 }
 
 static void
@@ -504,32 +442,24 @@ draw_title_block (const Sheet *self)
       self->options->date != NULL ? self->options->date : "–", FALSE },
   };
 
-  cav_title_block_draw (
-      self->scene, cells, G_N_ELEMENTS (cells),
-      CAV_POINT (self->inner.x1 - CAV_TITLE_BLOCK_WIDTH, self->inner.y1 - BLOCK_HEIGHT));
+  cav_title_block_draw (self->scene, cells, G_N_ELEMENTS (cells),
+                        cav_drawing_sheet_get_block (self->border));
 }
 
 /* The paper the way round that gives the larger elevation. */
 static void
-choose_paper (Sheet *self, double *out_width, double *out_height)
+choose_paper (Sheet *self)
 {
   double width;
   double height;
-  const Scale *lying;
+  const CavDrawingScale *lying;
 
   cav_paper_get_size (self->options->paper, &width, &height);
   lay_out (self, width, height);
   lying = self->elevation_scale;
   lay_out (self, height, width);
-  if (self->elevation_scale->value > lying->value)
-    {
-      *out_width = height;
-      *out_height = width;
-      return;
-    }
-  lay_out (self, width, height);
-  *out_width = width;
-  *out_height = height;
+  if (self->elevation_scale->value <= lying->value)
+    lay_out (self, width, height);
 }
 
 CavScene *
@@ -543,8 +473,6 @@ cav_frame_drawing_create_scene (CavProject *project,
                  .profile = cav_project_get_profile (project),
                  .options = options,
                  .picture = picture };
-  double width;
-  double height;
   g_autofree char *title = cav_sheet_dup_title (project);
 
   if (!self.frame->possible)
@@ -554,16 +482,13 @@ cav_frame_drawing_create_scene (CavProject *project,
           _ ("the frame has no size that could be drawn; see what is wrong with it"));
       return NULL;
     }
-  choose_paper (&self, &width, &height);
-  self.scene = cav_scene_new (width, height);
+  choose_paper (&self);
   cav_scene_set_title (self.scene, title,
                        _ ("Drawing of a picture frame: front, section, preview and materials."));
-  make_room_for_words (&self);
-  cav_scene_begin_titled_layer (self.scene, "sheet", _ ("Sheet"), _ ("The paper and its border."));
-  cav_scene_add_box (self.scene, cav_box (0, 0, width, height), CAV_STYLE_PAPER);
-  cav_scene_add_box (self.scene, self.inner, CAV_STYLE_SHEET_FRAME);
-  cav_scene_end_layer (self.scene);
+  if (self.is_wide)
+    make_room_for_words (&self);
   choose_section_scale (&self);
+  cav_drawing_sheet_draw (self.scene);
   draw_elevation (&self);
   draw_section (&self);
   cav_preview_add_to_scene (self.scene, "preview", self.frame, self.profile, NULL, picture,
@@ -611,5 +536,5 @@ cav_frame_drawing_create_png (CavProject *project,
   g_return_val_if_fail (CAV_IS_PROJECT (project) && options != NULL, NULL);
 
   g_autoptr (CavScene) scene = cav_frame_drawing_create_scene (project, picture, options, error);
-  return scene != NULL ? cav_scene_create_png (scene, PNG_DOTS_PER_INCH, error) : NULL;
+  return scene != NULL ? cav_scene_create_png (scene, CAV_DRAWING_DOTS_PER_INCH, error) : NULL;
 }

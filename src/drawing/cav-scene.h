@@ -147,10 +147,29 @@ cav_box (double x0, double y0, double x1, double y1)
   return (CavBox){ .x0 = x0, .y0 = y0, .x1 = x1, .y1 = y1 };
 }
 
+static inline double
+cav_box_get_width (CavBox box)
+{
+  return box.x1 - box.x0;
+}
+
+static inline double
+cav_box_get_height (CavBox box)
+{
+  return box.y1 - box.y0;
+}
+
 static inline CavBox
 cav_box_grow (CavBox box, double by)
 {
   return cav_box (box.x0 - by, box.y0 - by, box.x1 + by, box.y1 + by);
+}
+
+/* The least box around two. */
+static inline CavBox
+cav_box_join (CavBox a, CavBox b)
+{
+  return cav_box (MIN (a.x0, b.x0), MIN (a.y0, b.y0), MAX (a.x1, b.x1), MAX (a.y1, b.y1));
 }
 
 static inline gboolean

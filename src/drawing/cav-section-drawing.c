@@ -2,42 +2,27 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "drawing/cav-drawing-sheet-private.h"
 #include "drawing/cav-drawing.h"
-#include "drawing/cav-lettering.h"
 #include "drawing/cav-section-view.h"
 #include "drawing/cav-sheet-private.h"
 #include "drawing/cav-title-block.h"
 
-/* The sheet, mm: margins by ISO 5457 (room for binding at the left), a title block in the lower
- * right corner. */
-#define MARGIN_LEFT 20.0
-#define MARGIN 10.0
-#define BLOCK_WIDTH CAV_TITLE_BLOCK_WIDTH
-#define BLOCK_HEIGHT (3 * CAV_TITLE_BLOCK_ROW)
+/* On the page, mm. */
 #define CUT_INDENT 3.0 /* of the second line of a cut */
 #define AIR 4.0        /* between the drawing and what is around it */
-/* Sections up to this size may be drawn at 5:1. */
+/* Sections up to this size, mm, may be drawn at 5:1, others at 2:1. */
 #define TINY 30.0
-#define PNG_DOTS_PER_INCH 200.0
+#define TINY_MOST 5.0
+#define USUAL_MOST 2.0
 /* Widest dimensions of a window still leave this share of the size without any. */
 #define LEAST_SHARE 0.3
-
-typedef struct
-{
-  double value;
-  const char *text;
-} Scale;
-
-/* ISO 5455. */
-static const Scale scales[] = {
-  { 5, "5:1" },   { 2, "2:1" },    { 1, "1:1" },     { 0.5, "1:2" },
-  { 0.2, "1:5" }, { 0.1, "1:10" }, { 0.05, "1:20" }, { 0.02, "1:50" },
-};
 
 static gboolean
 fits (CavBox extent, CavBox area)
 {
-  return extent.x1 - extent.x0 <= area.x1 - area.x0 && extent.y1 - extent.y0 <= area.y1 - area.y0;
+  return cav_box_get_width (extent) <= cav_box_get_width (area)
+         && cav_box_get_height (extent) <= cav_box_get_height (area);
 }
 
 static CavPoint
@@ -56,17 +41,19 @@ create_view (CavScene *scene,
              const char **out_scale)
 {
   CavBlank blank = cav_project_get_blank (project);
-  guint first = fmax (blank.width, blank.thickness) <= TINY ? 0 : 1;
+  gboolean is_tiny = fmax (blank.width, blank.thickness) <= TINY;
+  const CavDrawingScale *scale = cav_drawing_scale_get_first (is_tiny ? TINY_MOST : USUAL_MOST);
 
-  for (guint i = first;; i++)
+  for (;;)
     {
-      g_autoptr (CavSectionView) view = cav_section_view_new (
-          scene, project, scales[i].value, FALSE, options->unit, options->denominator);
+      const CavDrawingScale *next = cav_drawing_scale_get_next (scale);
+      g_autoptr (CavSectionView) view = cav_section_view_new (scene, project, scale->value, FALSE,
+                                                              options->unit, options->denominator);
 
-      if (!fits (view->extent, area) && i + 1 < G_N_ELEMENTS (scales))
-        continue;
-      *out_scale = scales[i].text;
-      return g_steal_pointer (&view);
+      *out_scale = scale->text;
+      if (next == NULL || fits (view->extent, area))
+        return g_steal_pointer (&view);
+      scale = next;
     }
 }
 
@@ -176,7 +163,7 @@ draw_cuts (CavScene *scene, CavProject *project, const CavSheetOptions *options,
 {
   const CavTextStyle heading = { .height = CAV_LETTER_NOTE, .bold = TRUE, .ink = CAV_INK_BLACK };
   const CavTextStyle style = { .height = CAV_LETTER_NOTE, .ink = CAV_INK_BLACK };
-  g_autoptr (CavLettering) lettering = cav_lettering_new ();
+  CavLettering *lettering = cav_scene_get_lettering (scene);
   double step = CAV_LETTER_NOTE * CAV_LETTER_LEADING;
   double y = box.y0 + CAV_LETTER_NOTE;
   guint n_cuts = cav_project_get_cut_count (project);
@@ -217,8 +204,9 @@ cav_section_drawing_create_scene (CavProject *project, const CavSheetOptions *op
   double width;
   double height;
   CavScene *scene;
-  CavBox frame;
+  CavBox border;
   CavBox area;
+  CavPoint block;
   g_autoptr (CavSectionView) view = NULL;
   const char *scale;
   g_autofree char *title = cav_sheet_dup_title (project);
@@ -227,23 +215,19 @@ cav_section_drawing_create_scene (CavProject *project, const CavSheetOptions *op
 
   cav_paper_get_size (options->paper, &width, &height);
   scene = cav_scene_new (width, height);
-  frame = cav_box (MARGIN_LEFT, MARGIN, width - MARGIN, height - MARGIN);
-  area = cav_box (frame.x0 + AIR, frame.y0 + AIR, frame.x1 - AIR, frame.y1 - BLOCK_HEIGHT - AIR);
+  border = cav_drawing_sheet_get_border (width, height);
+  block = cav_drawing_sheet_get_block (border);
+  area = cav_box (border.x0 + AIR, border.y0 + AIR, border.x1 - AIR, block.y - AIR);
   view = create_view (scene, project, area, options, &scale);
   description = g_strdup_printf (_ ("Section of the rail at %s, blank %s, measures in %s."), scale,
                                  blank, cav_unit_get_word (options->unit));
   cav_scene_set_title (scene, title, description);
-  cav_scene_begin_layer (scene, "sheet");
-  cav_scene_add_box (scene, cav_box (0, 0, width, height), CAV_STYLE_PAPER);
-  cav_scene_add_box (scene, frame, CAV_STYLE_SHEET_FRAME);
-  cav_scene_end_layer (scene);
+  cav_drawing_sheet_draw (scene);
   cav_section_view_draw (view, get_centred_origin (view->extent, area), options->unit,
                          options->denominator);
-  draw_title_block (scene, project, options, scale,
-                    CAV_POINT (frame.x1 - BLOCK_WIDTH, frame.y1 - BLOCK_HEIGHT));
+  draw_title_block (scene, project, options, scale, block);
   draw_cuts (scene, project, options,
-             cav_box (frame.x0 + AIR, frame.y1 - BLOCK_HEIGHT + 1, frame.x1 - BLOCK_WIDTH - AIR,
-                      frame.y1 - 1));
+             cav_box (border.x0 + AIR, block.y + 1, block.x - AIR, border.y1 - 1));
   return scene;
 }
 
@@ -280,7 +264,7 @@ cav_section_drawing_create_png (CavProject *project, const CavSheetOptions *opti
   g_return_val_if_fail (CAV_IS_PROJECT (project) && options != NULL, NULL);
 
   scene = cav_section_drawing_create_scene (project, options);
-  return cav_scene_create_png (scene, PNG_DOTS_PER_INCH, error);
+  return cav_scene_create_png (scene, CAV_DRAWING_DOTS_PER_INCH, error);
 }
 
 /* The largest view that fits a box of any size; without words and dimensions where they would

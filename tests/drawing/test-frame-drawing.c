@@ -9,8 +9,10 @@
 
 #include "drawing/cav-drawing.h"
 #include "drawing/cav-preview.h"
+#include "drawing/cav-sheet-private.h"
 #include "drawing-samples.h"
 #include "drawing-tools.h"
+#include "sheet-checks.h"
 
 /* The text of an XPath expression over an SVG, its namespace being s. */
 static char *
@@ -211,6 +213,34 @@ test_pdf (void)
     }
 }
 
+/* On upright paper the section between the front and the words gets what room its figures need. */
+static void
+test_upright (void)
+{
+  static const int sides[] = { 4, 6, 8 };
+  CavSheetOptions options = sample_options (CAV_UNIT_INCH, CAV_PAPER_A4);
+  guint n_upright = 0;
+
+  for (guint i = 0; i < G_N_ELEMENTS (sides); i++)
+    for (int paper = CAV_PAPER_A4; paper <= CAV_PAPER_LETTER; paper++)
+      for (double width = 180; width < 320; width += 20)
+        {
+          g_autoptr (CavProject) project = project_new (sides[i], width, width);
+          g_autoptr (CavFrameSettings) settings
+              = cav_frame_settings_copy (cav_project_get_frame_settings (project));
+          g_autoptr (CavScene) scene = NULL;
+
+          settings->n_mats = 0;
+          cav_project_set_frame_settings (project, settings);
+          options.paper = (CavPaper)paper;
+          scene = cav_frame_drawing_create_scene (project, NULL, &options, NULL);
+          g_test_message ("%d sides, %g mm, paper %d", sides[i], width, paper);
+          sheet_check_page (scene, CAV_SHEET_DRAWING, 1);
+          n_upright += cav_scene_get_height (scene) > cav_scene_get_width (scene);
+        }
+  g_assert_cmpuint (n_upright, >, 0);
+}
+
 /* What somebody typed stays text. */
 static void
 test_hostile (void)
@@ -301,6 +331,7 @@ main (int argc, char **argv)
   g_test_add_func ("/drawing/frame-drawing/structure", test_structure);
   g_test_add_func ("/drawing/frame-drawing/long-note", test_long_note);
   g_test_add_func ("/drawing/frame-drawing/pdf", test_pdf);
+  g_test_add_func ("/drawing/frame-drawing/upright", test_upright);
   g_test_add_func ("/drawing/frame-drawing/hostile", test_hostile);
   g_test_add_func ("/drawing/frame-drawing/impossible", test_impossible);
   g_test_add_func ("/drawing/frame-drawing/preview-as-lines", test_preview_as_lines);
