@@ -16,7 +16,7 @@
 #define LARGEST_FIGURE 9.6
 /* Between figures beside each other, lest whole inches and the next fraction are read as one. */
 #define FIGURES_APART 9.0
-/* Panels from this width on have everything beside each other. */
+/* Panels from this width on have everything beside each other, where it has room there. */
 #define WIDE 150.0
 #define LEAST_WORDS 56.0                            /* width of a column of words */
 #define WORDS_STEP 12.0                             /* by which it grows where they are many */
@@ -327,7 +327,8 @@ divide_single (const CavPassSheet *sheet,
   return divided;
 }
 
-/* As low as it can be. Words that would be higher than a page take from the picture's width. */
+/* As low as it can be. Words that would be higher than a page take from the picture's width, not
+ * from the header's above it. */
 static CavPanelShape
 divide_low (const CavPassSheet *sheet,
             const CavPassGroup *group,
@@ -335,7 +336,8 @@ divide_low (const CavPassSheet *sheet,
             double body,
             const CavPanelShape *shape)
 {
-  double most = width - 4 * PAD - shape->figures_width - LEAST_WIDE_PICTURE;
+  double zone = fmax (LEAST_WIDE_PICTURE, measure_header (sheet, group));
+  double most = width - 4 * PAD - shape->figures_width - zone;
   CavPanelShape divided = divide_single (sheet, group, width, body, LEAST_WORDS, shape);
 
   for (double words = LEAST_WORDS + WORDS_STEP;
@@ -420,8 +422,8 @@ shape_wide_ladder (const CavPassSheet *sheet,
   return TRUE;
 }
 
-/* The lowest of all ways; where none has room, one column as well as it goes. */
-static void
+/* The lowest of all ways; FALSE where none has room. */
+static gboolean
 find_wide_ladder (const CavPassSheet *sheet,
                   const CavPassGroup *group,
                   double width,
@@ -440,10 +442,14 @@ find_wide_ladder (const CavPassSheet *sheet,
         best = attempt.body + attempt.below;
         *shape = attempt;
       }
-  if (shape->columns > 0)
-    return;
-  shape_wide_ladder (sheet, group, width, 1, WORDS_BELOW, shape);
-  shape->below = PAD + cav_panel_measure_words (sheet, group, shape->words_width);
+  return shape->columns > 0;
+}
+
+/* Of the words below picture and figures. */
+static double
+measure_below (const CavPassSheet *sheet, const CavPassGroup *group, double width)
+{
+  return PAD + cav_panel_measure_words (sheet, group, width - 2 * PAD);
 }
 
 /* Where figures stand below their pictures, the words of panels beside each other get the same
@@ -460,7 +466,7 @@ shape_narrow (const CavPassSheet *sheet,
   CavPanelShape level;
 
   shape->words_width = width - 2 * PAD;
-  shape->below = cav_pass_panel_measure_below (sheet, group, width);
+  shape->below = measure_below (sheet, group, width);
   if (group->ladder != CAV_LADDER_NONE)
     {
       shape_narrow_ladder (sheet, group, width, shape);
@@ -480,26 +486,24 @@ shape_narrow (const CavPassSheet *sheet,
 double
 cav_pass_panel_measure_below (const CavPassSheet *sheet, const CavPassGroup *group, double width)
 {
-  return width < WIDE ? PAD + cav_panel_measure_words (sheet, group, width - 2 * PAD) : 0;
+  return width < WIDE ? measure_below (sheet, group, width) : 0;
 }
 
 CavPanelShape
 cav_panel_shape_find (
     const CavPassSheet *sheet, const CavPassGroup *group, double width, double height, double below)
 {
+  gboolean is_ladder = group->ladder != CAV_LADDER_NONE;
   CavPanelShape shape = { .header = CAV_PANEL_HEADER, .below = PAD, .wide = width >= WIDE };
 
-  if (shape.wide)
-    {
-      if (group->ladder != CAV_LADDER_NONE)
-        find_wide_ladder (sheet, group, width, &shape);
-      else
-        shape_wide_single (sheet, group, width, height, &shape);
-    }
-  else
+  if (shape.wide && is_ladder)
+    shape.wide = find_wide_ladder (sheet, group, width, &shape);
+  else if (shape.wide)
+    shape_wide_single (sheet, group, width, height, &shape);
+  if (!shape.wide)
     shape_narrow (sheet, group, width, height, below, &shape);
   shape.body = fmax (shape.body, height - shape.header - shape.below);
-  if (shape.wide && group->ladder != CAV_LADDER_NONE && !shape.words_beside)
+  if (shape.wide && is_ladder && !shape.words_beside)
     {
       /* Nothing but the figures stands beside the picture, which grows with the body. */
       shape.picture_width = fmin (get_picture_width (sheet, group, shape.body),
