@@ -13,6 +13,7 @@
 /* Pixels for a millimetre of the drawing: its smallest letters have to be read. */
 #define PIXELS 3.6
 #define MARGIN 12
+#define LEAST_HEIGHT 60
 #define NATURAL_WIDTH 720
 #define ZOOM_MAX 8.0
 /* What an arrow key moves a rail by, mm, and with Shift. */
@@ -31,6 +32,7 @@ struct _CavBoardCanvas
 
   /* State */
   double zoom;
+  CavPoint pointer; /* pixels of the view, wherever that has scrolled to */
   int chosen_job;
   int chosen_frame; /* -1: none */
   int chosen_rail;
@@ -340,15 +342,76 @@ query_tooltip_cb (CavBoardCanvas *self, int x, int y, gboolean by_keyboard, GtkT
   return TRUE;
 }
 
+/* Zooming */
+
+static int
+get_height (CavBoardCanvas *self, double width)
+{
+  g_autoptr (CavBoardMap) map = NULL;
+
+  if (self->layout == NULL)
+    return LEAST_HEIGHT;
+  map = cav_board_map_new (self->layout, get_drawing_width (self, (int)width), TRUE);
+  return MAX (LEAST_HEIGHT, (int)ceil (map->height * get_pixels (self)) + 2 * MARGIN);
+}
+
+/* What is at a place of the view stays there while all grows. The adjustment would learn the new
+ * size with the next frame, and go no further than the old one until then. */
+static void
+scroll_along (GtkAdjustment *adjustment, double place, double before, double after)
+{
+  double value = gtk_adjustment_get_value (adjustment);
+
+  gtk_adjustment_set_upper (adjustment, fmax (after, gtk_adjustment_get_page_size (adjustment)));
+  gtk_adjustment_set_value (adjustment, (value + place) * after / before - place);
+}
+
+/* place: of the view, pixels. */
+static void
+zoom_at (CavBoardCanvas *self, GtkWidget *view, double zoom, CavPoint place)
+{
+  GtkScrolledWindow *scrolled = GTK_SCROLLED_WINDOW (view);
+  double width = gtk_widget_get_width (view);
+  double before = width * self->zoom;
+  double after;
+
+  self->zoom = CLAMP (zoom, 1.0, ZOOM_MAX);
+  after = width * self->zoom;
+  gtk_widget_set_size_request (GTK_WIDGET (self), self->zoom > 1.001 ? (int)after : -1, -1);
+  if (width <= 0)
+    return;
+  scroll_along (gtk_scrolled_window_get_hadjustment (scrolled), place.x, before, after);
+  scroll_along (gtk_scrolled_window_get_vadjustment (scrolled), place.y, get_height (self, before),
+                get_height (self, after));
+}
+
+static GtkWidget *
+get_view (CavBoardCanvas *self)
+{
+  return gtk_widget_get_ancestor (GTK_WIDGET (self), GTK_TYPE_SCROLLED_WINDOW);
+}
+
+/* A wheel that is turned does not say where the pointer is. */
+static void
+pointed_cb (GtkEventControllerMotion *motion, double x, double y, CavBoardCanvas *self)
+{
+  GtkWidget *view = get_view (self);
+
+  if (view != NULL)
+    gtk_widget_translate_coordinates (GTK_WIDGET (self), view, x, y, &self->pointer.x,
+                                      &self->pointer.y);
+}
+
 static gboolean
 scrolled_cb (GtkEventControllerScroll *scroll, double dx, double dy, CavBoardCanvas *self)
 {
   const GdkModifierType state
       = gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (scroll));
+  GtkWidget *view = get_view (self);
 
-  if ((state & GDK_CONTROL_MASK) == 0)
+  if ((state & GDK_CONTROL_MASK) == 0 || view == NULL)
     return FALSE;
-  cav_board_canvas_set_zoom (self, self->zoom * pow (1.15, -dy));
+  zoom_at (self, view, self->zoom * pow (1.15, -dy), self->pointer);
   return TRUE;
 }
 
@@ -378,14 +441,7 @@ cav_board_canvas_measure (GtkWidget *widget,
       *natural = NATURAL_WIDTH;
       return;
     }
-  *minimum = 60;
-  if (self->layout != NULL)
-    {
-      g_autoptr (CavBoardMap) map
-          = cav_board_map_new (self->layout, get_drawing_width (self, width), TRUE);
-
-      *minimum = MAX (60, (int)ceil (map->height * get_pixels (self)) + 2 * MARGIN);
-    }
+  *minimum = get_height (self, width);
   *natural = *minimum;
 }
 
@@ -457,6 +513,7 @@ cav_board_canvas_init (CavBoardCanvas *self)
 {
   GtkGesture *drag = gtk_gesture_drag_new ();
   GtkEventController *key = gtk_event_controller_key_new ();
+  GtkEventController *motion = gtk_event_controller_motion_new ();
   GtkEventController *scroll
       = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_VERTICAL);
 
@@ -465,6 +522,9 @@ cav_board_canvas_init (CavBoardCanvas *self)
   self->chosen_rail = -1;
   gtk_widget_set_has_tooltip (GTK_WIDGET (self), TRUE);
   g_signal_connect (self, "query-tooltip", G_CALLBACK (query_tooltip_cb), NULL);
+  g_signal_connect (motion, "enter", G_CALLBACK (pointed_cb), self);
+  g_signal_connect (motion, "motion", G_CALLBACK (pointed_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), motion);
   g_signal_connect (scroll, "scroll", G_CALLBACK (scrolled_cb), self);
   gtk_widget_add_controller (GTK_WIDGET (self), scroll);
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
@@ -512,10 +572,8 @@ cav_board_canvas_set_zoom (CavBoardCanvas *self, double zoom)
 
   g_return_if_fail (CAV_IS_BOARD_CANVAS (self));
 
-  self->zoom = CLAMP (zoom, 1.0, ZOOM_MAX);
-  view = gtk_widget_get_ancestor (GTK_WIDGET (self), GTK_TYPE_SCROLLED_WINDOW);
-  gtk_widget_set_size_request (
-      GTK_WIDGET (self),
-      view != NULL && self->zoom > 1.001 ? (int)(gtk_widget_get_width (view) * self->zoom) : -1,
-      -1);
+  view = get_view (self);
+  if (view != NULL)
+    zoom_at (self, view, zoom,
+             CAV_POINT (gtk_widget_get_width (view) / 2.0, gtk_widget_get_height (view) / 2.0));
 }

@@ -43,15 +43,15 @@ add_pages (CavWindow *self)
                                          _ (PAGES[i].title), PAGES[i].icon);
 }
 
-/* A page is made when it is first looked at: it is hundreds of widgets. */
-static void
+/* A page is made when it is first looked at: it is hundreds of widgets. TRUE: just now. */
+static gboolean
 fill_page (CavWindow *self)
 {
   GtkWidget *bin = adw_view_stack_get_visible_child (self->stack);
   const char *name = adw_view_stack_get_visible_child_name (self->stack);
 
   if (bin == NULL || adw_bin_get_child (ADW_BIN (bin)) != NULL)
-    return;
+    return FALSE;
   for (guint i = 0; i < G_N_ELEMENTS (PAGES); i++)
     if (g_strcmp0 (PAGES[i].name, name) == 0)
       {
@@ -60,6 +60,7 @@ fill_page (CavWindow *self)
         g_object_bind_property (self, "document", page, "document", G_BINDING_SYNC_CREATE);
         adw_bin_set_child (ADW_BIN (bin), page);
       }
+  return TRUE;
 }
 
 static void
@@ -68,7 +69,9 @@ page_chosen_cb (CavWindow *self)
   /* A window that is being taken apart shows one page after the other. */
   if (self->document == NULL)
     return;
-  fill_page (self);
+  /* The stack has looked for a place for the focus where there was nothing yet. */
+  if (fill_page (self))
+    gtk_widget_child_focus (adw_view_stack_get_visible_child (self->stack), GTK_DIR_TAB_FORWARD);
   cav_window_update_actions (self);
 }
 

@@ -15,7 +15,7 @@ sys.dont_write_bytecode = True
 sys.path.insert(0, os.path.join(TOP, "tests", "support"))
 sys.path.insert(0, os.path.join(TOP, "tests", "ui"))
 import tap  # noqa: E402
-from desk import Program, every, wait  # noqa: E402
+from desk import Program, every, extents, wait, xdo  # noqa: E402
 
 FOLDER = tempfile.mkdtemp(prefix="cavetto-flows-")
 UNSAVED = os.path.join(os.environ["XDG_STATE_HOME"], "cavetto", "unsaved")
@@ -299,6 +299,53 @@ def test_sheets():
 
         program.keys("Escape", title=title)
         wait(lambda: not program.frame(title), "the sheets' window to close")
+        tap.equal(program.leave(), 0, "exit status:")
+    finally:
+        program.kill()
+
+
+@tap.test("/ui/flows/a-wheel-with-ctrl-brings-the-boards-closer")
+def test_wheel_on_boards():
+    """With Ctrl it zooms in on what is at the pointer, and out again; with Shift it moves the page."""
+    begin()
+    program = Program(CAVETTO, os.path.join(TOP, "docs", "examples", "plain-steps.cavetto"))
+    boards = "panel", "Rails on the boards"
+    place = 0.7, 0.3
+
+    def box():
+        return extents(program.wait_for(*boards))
+
+    def turn(button, clicks, seen, what, *held):
+        """Again where nothing comes of it: the window may not have been ready. The key is let go
+        of in the same breath."""
+        def turn_once():
+            xdo("mousemove", *pointer, "sleep", 0.1, *(("keydown", *held) if held else ()),
+                "click", "--repeat", clicks, "--delay", 30, button,
+                *(("keyup", *held) if held else ()))
+            return wait(seen, what, 5)
+        wait(turn_once, what)
+
+    def check_held():
+        x = program.point(program.wait_steady(*boards), *place)[0]
+        tap.true(abs(x - pointer[0]) < 5, f"what was at {pointer[0]} has gone to {x}")
+
+    try:
+        program.wait_frame("plain-steps – Cavetto")
+        program.keys("alt+3")
+        pointer = program.point(program.wait_steady(*boards), *place)
+        width = box()[2]
+        turn(4, 1, lambda: box()[2] > 1.1 * width, "wider boards", "ctrl")
+        check_held()
+        turn(4, 14, lambda: box()[2] > 6 * width, "boards far beyond the page", "ctrl")
+        check_held()
+        wide, left = box()[2], box()[0]
+        turn(5, 1, lambda: box()[0] < left, "the page to move", "shift")
+        turn(4, 1, lambda: box()[0] == left, "the page to move back", "shift")
+        tap.equal(box()[2], wide, "width after a wheel without Ctrl:")
+        turn(5, 3, lambda: box()[2] < 0.8 * wide, "narrower boards", "ctrl")
+        check_held()
+        program.keys("ctrl+0")
+        wait(lambda: box()[2] == width, "the boards as wide as the page")
         tap.equal(program.leave(), 0, "exit status:")
     finally:
         program.kill()
