@@ -192,6 +192,15 @@ cav_path_get_segment (const CavPath *path, guint index)
   return &g_array_index (path->segments, CavSegment, index);
 }
 
+const CavSegment *
+cav_path_get_segments (const CavPath *path, guint *out_n)
+{
+  g_return_val_if_fail (path != NULL && out_n != NULL, NULL);
+
+  *out_n = path->segments->len;
+  return (const CavSegment *)(gpointer)path->segments->data;
+}
+
 CavPoint
 cav_path_get_start (const CavPath *path)
 {

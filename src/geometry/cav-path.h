@@ -28,6 +28,8 @@ gboolean cav_path_is_closed (const CavPath *path);
 gboolean cav_path_is_finite (const CavPath *path);
 guint cav_path_get_segment_count (const CavPath *path);
 const CavSegment *cav_path_get_segment (const CavPath *path, guint index);
+/* All of them, one behind the other; they are the path's. */
+const CavSegment *cav_path_get_segments (const CavPath *path, guint *out_n);
 CavPoint cav_path_get_start (const CavPath *path);
 double cav_path_get_length (const CavPath *path);
 /* Area by the exact integral, positive where the path runs counter-clockwise; closed only. */

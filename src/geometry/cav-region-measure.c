@@ -76,45 +76,45 @@ arc_x_at (const CavSegment *arc, const CavMonotone *piece, double y)
   return cav_arc_frame_point (&frame, top + (middle < 0.0 ? -away : away)).x;
 }
 
-/* Number of times that a ray from point toward +x crosses the segment. Each monotone piece
- * holds its lower end and not its upper one, so that a corner counts once. */
-static guint
-count_crossings (const CavSegment *segment, CavPoint point)
+/* TRUE where a ray from point toward +x crosses the line from one point to another. A line holds
+ * its lower end and not its upper one, so that a corner counts once. */
+static inline gboolean
+crosses_line (CavPoint from, CavPoint to, CavPoint point)
 {
+  if ((from.y <= point.y) == (to.y <= point.y))
+    return FALSE;
+  if (from.x > point.x && to.x > point.x)
+    return TRUE;
+  if (from.x <= point.x && to.x <= point.x)
+    return FALSE;
+  return from.x + (point.y - from.y) / (to.y - from.y) * (to.x - from.x) > point.x;
+}
+
+/* Number of times that a ray from point toward +x crosses an arc. */
+static guint
+count_arc_crossings (const CavSegment *arc, CavPoint point)
+{
+  double reach = fmax (arc->rx, arc->ry) + CAV_TOLERANCE_CHORD;
   CavMonotone pieces[CAV_MONOTONE_MAX];
   guint n, count = 0;
 
-  if (segment->kind == CAV_SEGMENT_ARC)
-    {
-      double reach = fmax (segment->rx, segment->ry) + CAV_TOLERANCE_CHORD;
-
-      /* An arc that the ray passes by, above, below or behind, has no crossings; one that lies
-       * wholly before it has as many, odd or even, as the line between its ends. */
-      if (fabs (point.y - segment->centre.y) > reach || point.x > segment->centre.x + reach)
-        return 0;
-      if (point.x < segment->centre.x - reach)
-        return (segment->from.y <= point.y) != (segment->to.y <= point.y);
-    }
-  n = cav_segment_split_monotone (segment, pieces);
+  /* An arc that the ray passes by, above, below or behind, has no crossings; one that lies wholly
+   * before it has as many, odd or even, as the line between its ends. */
+  if (fabs (point.y - arc->centre.y) > reach || point.x > arc->centre.x + reach)
+    return 0;
+  if (point.x < arc->centre.x - reach)
+    return (arc->from.y <= point.y) != (arc->to.y <= point.y);
+  n = cav_segment_split_monotone (arc, pieces);
   for (guint i = 0; i < n; i++)
     {
       const CavMonotone *piece = &pieces[i];
-      double x;
 
       if ((piece->from.y <= point.y) == (piece->to.y <= point.y))
         continue;
       if (fmin (piece->from.x, piece->to.x) > point.x)
-        x = INFINITY;
-      else if (fmax (piece->from.x, piece->to.x) <= point.x)
-        continue;
-      else if (segment->kind == CAV_SEGMENT_ARC)
-        x = arc_x_at (segment, piece, point.y);
-      else
-        x = piece->from.x
-            + (point.y - piece->from.y) / (piece->to.y - piece->from.y)
-                  * (piece->to.x - piece->from.x);
-      if (x > point.x)
         count++;
+      else if (fmax (piece->from.x, piece->to.x) > point.x)
+        count += arc_x_at (arc, piece, point.y) > point.x;
     }
   return count;
 }
@@ -130,11 +130,16 @@ cav_region_contains (const CavRegion *region, CavPoint point)
   for (guint i = 0; i < region->n_rings; i++)
     {
       const CavRing *ring = &region->rings[i];
+      const CavSegment *segments;
+      guint n;
 
       if (point.y < ring->bounds.y0 || point.y > ring->bounds.y1 || point.x > ring->bounds.x1)
         continue;
-      for (guint k = 0; k < cav_path_get_segment_count (ring->path); k++)
-        count += count_crossings (cav_path_get_segment (ring->path, k), point);
+      segments = cav_path_get_segments (ring->path, &n);
+      for (guint k = 0; k < n; k++)
+        count += segments[k].kind == CAV_SEGMENT_LINE
+                     ? (guint)crosses_line (segments[k].from, segments[k].to, point)
+                     : count_arc_crossings (&segments[k], point);
     }
   return count % 2 == 1;
 }

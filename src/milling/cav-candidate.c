@@ -186,8 +186,8 @@ name_place (int config, CavSide down, CavFence fence, double distance, double he
 {
   guint64 name = (guint64)config << 3 | (guint64)down << 1 | (guint64)fence;
 
-  name = name << 25 | ((guint64)lround ((distance + 2 * CAV_BLANK_MAX) * 1e4) & 0x1ffffff);
-  name = name << 23 | ((guint64)lround (height * 1e4) & 0x7fffff);
+  name = name << 25 | ((guint64)(gint64)((distance + 2 * CAV_BLANK_MAX) * 1e4 + 0.5) & 0x1ffffff);
+  name = name << 23 | ((guint64)(gint64)(height * 1e4 + 0.5) & 0x7fffff);
   name *= 0x9e3779b97f4a7c15u;
   return GSIZE_TO_POINTER (name ^ (name >> 32));
 }

@@ -101,13 +101,15 @@ find_setting (const Range *range, const CavRail *rail, int from, int last, doubl
   return low;
 }
 
-/* As much as fits in each feed, up to setting last. Returns the number of feeds, or 0. */
+/* As much as fits in each feed, up to setting last. Returns the number of feeds, or 0 where that
+ * cannot be done in so many. */
 static int
-split_by (const Range *range, const CavRail *rail, int last, double bite, int *out_settings)
+split_by (
+    const Range *range, const CavRail *rail, int last, double bite, int most, int *out_settings)
 {
   int n = 0, at = -1;
 
-  while (at < last && n < CAV_FEEDS_MAX)
+  while (at < last && n < most)
     {
       int setting = find_setting (range, rail, at, last, bite);
       const CavRail *next;
@@ -133,7 +135,7 @@ split_by (const Range *range, const CavRail *rail, int last, double bite, int *o
 static int
 split_evenly (const Range *range, const CavRail *rail, int last, double bite, int *out_settings)
 {
-  int n = split_by (range, rail, last, bite, out_settings), trial[CAV_FEEDS_MAX];
+  int n = split_by (range, rail, last, bite, CAV_FEEDS_MAX, out_settings), trial[CAV_FEEDS_MAX];
   double low, high = bite;
 
   if (n < 2)
@@ -142,7 +144,7 @@ split_evenly (const Range *range, const CavRail *rail, int last, double bite, in
   for (int i = 0; i < EQUALISING_TRIALS; i++)
     {
       double middle = (low + high) / 2;
-      int m = split_by (range, rail, last, middle, trial);
+      int m = split_by (range, rail, last, middle, n, trial);
 
       if (m == n)
         {

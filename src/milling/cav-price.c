@@ -58,6 +58,7 @@ set_grid (CavPrices *prices, double size)
   prices->n_grid = (int)ceil (prices->task->blank.width / size - 0.5);
   prices->grid = g_new (gint32, MAX (prices->n_grid, 1));
   prices->cell_size = size;
+  prices->columns_micron = 1 / (size * CAV_MICRONS);
   for (int i = 0; i < prices->n_grid; i++)
     prices->grid[i] = (gint32)lround ((i + 0.5) * size * CAV_MICRONS);
 }
@@ -145,17 +146,17 @@ add_arcs (CavPrices *prices, BitList *list)
   end_kind (list);
 }
 
-/* First bit of a row of cells at or right of x. */
+/* First column of cells at or right of x. */
 static int
-find_cell (const CavPrices *prices, const CavCellRow *cells, gint32 x)
+find_column (const CavPrices *prices, gint32 x)
 {
-  int i = CLAMP ((int)(x / (prices->cell_size * CAV_MICRONS)), 0, prices->n_grid);
+  int i = CLAMP ((int)(x * prices->columns_micron), 0, prices->n_grid);
 
   while (i > 0 && prices->grid[i - 1] >= x)
     i--;
   while (i < prices->n_grid && prices->grid[i] < x)
     i++;
-  return cells->first + cells->before[i];
+  return i;
 }
 
 static void
@@ -171,15 +172,26 @@ set_bits (guint64 *bits, int from, int to)
     }
 }
 
+/* The columns that a span covers; those of the rows of one tool are often the same. */
+typedef struct
+{
+  CavSpan span;
+  int from;
+  int to;
+} Columns;
+
 static void
-set_cells (const CavPrices *prices, const CavCellRow *cells, CavSpan span, guint64 *bits)
+set_cells (
+    const CavPrices *prices, const CavCellRow *cells, CavSpan span, Columns *known, guint64 *bits)
 {
   int from, to;
 
   if (span.b <= span.a)
     return;
-  from = find_cell (prices, cells, span.a);
-  to = find_cell (prices, cells, span.b);
+  if (span.a != known->span.a || span.b != known->span.b)
+    *known = (Columns){ span, find_column (prices, span.a), find_column (prices, span.b) };
+  from = cells->first + cells->before[known->from];
+  to = cells->first + cells->before[known->to];
   if (to > from)
     set_bits (bits, from, to);
 }
@@ -198,6 +210,7 @@ create_sweep_bits (const CavPrices *prices, const CavCandidate *c)
   const CavTask *task = prices->task;
   const CavSweepRows *sweep = &c->sweep;
   guint64 *bits = g_new0 (guint64, prices->n_words);
+  Columns known = { { 0, 0 }, 0, 0 };
 
   for (guint i = 0; i < prices->cell_rows->len; i++)
     {
@@ -206,7 +219,8 @@ create_sweep_bits (const CavPrices *prices, const CavCandidate *c)
       if (cells->row >= sweep->r0 && cells->row < sweep->r1)
         for (int layer = 0; layer < sweep->n_layers; layer++)
           set_cells (prices, cells,
-                     sweep->spans[(cells->row - sweep->r0) * sweep->n_layers + layer], bits);
+                     sweep->spans[(cells->row - sweep->r0) * sweep->n_layers + layer], &known,
+                     bits);
     }
   for (int i = prices->first_sample; i < prices->first_arc; i++)
     if (cav_sweep_rows_contain (sweep, prices->rows[i], prices->xs[i]))
@@ -243,6 +257,8 @@ cav_prices_get_rail_bits (CavPrices *prices, const CavRail *rail)
   cav_rail_index_rows (self);
   if (self->bits == NULL)
     {
+      Columns known = { { 0, 0 }, 0, 0 };
+
       self->bits = g_new0 (guint64, MAX (prices->n_words, 1));
       for (guint i = 0; i < prices->cell_rows->len; i++)
         {
@@ -251,7 +267,7 @@ cav_prices_get_rail_bits (CavPrices *prices, const CavRail *rail)
           int band = rail->bands.band_of_row[cells->row];
 
           for (int k = rail->bands.first[band]; k < rail->bands.first[band + 1]; k++)
-            set_cells (prices, cells, rail->bands.spans[k], self->bits);
+            set_cells (prices, cells, rail->bands.spans[k], &known, self->bits);
         }
       for (int i = prices->first_sample; i < prices->first_arc; i++)
         if (cav_bands_contain (&rail->bands, prices->rows[i], prices->xs[i]))

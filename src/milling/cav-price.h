@@ -51,7 +51,8 @@ typedef struct
   int first_arc;     /* bit */
   int kinds[CAV_BIT_KINDS
             + 1]; /* first word of near cells, of cells beyond, of samples, of arcs, and the end */
-  double cell_size; /* mm */
+  double cell_size;      /* mm */
+  double columns_micron; /* columns of cells a micrometre */
   int n_grid;
   gint32 *grid;                     /* places of cells along a row, micrometres */
   double kind_worth[CAV_BIT_KINDS]; /* of one bit of each kind, samples on the average */

@@ -218,7 +218,7 @@ look_at_corners (const CavTask *task,
                  GArray *found)
 {
   for (guint i = 0; i < cutter->silhouette->len; i++)
-    for (guint j = 0; j < task->corners->len && is_edge (cutter->silhouette, i); j++)
+    for (guint j = 0, n = is_edge (cutter->silhouette, i) ? task->corners->len : 0; j < n; j++)
       {
         double z = g_array_index (cutter->silhouette, CavSilhouettePoint, i).z;
         double v = cav_transform_point (map, g_array_index (task->corners, CavPoint, j)).y + z;

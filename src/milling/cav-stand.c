@@ -4,6 +4,7 @@
 #include "milling/cav-placement.h"
 
 #include <math.h>
+#include <string.h>
 
 /* Sweeps are grown by this when they are subtracted, so that two cuts that share a wall leave no
  * film between them (micrometres). */
@@ -245,6 +246,7 @@ get_span (const CavTask *task, CavSide down, double from, double to)
   return span;
 }
 
+/* Ends of the stretches of rows that have the same spans. */
 static void
 find_runs (CavSweepRows *sweep)
 {
@@ -262,6 +264,23 @@ find_runs (CavSweepRows *sweep)
         sweep->n_runs++;
       sweep->runs[sweep->n_runs - 1] = row + 1;
     }
+}
+
+/* The same where each row has one span. */
+static void
+find_single_runs (CavSweepRows *sweep)
+{
+  int n_rows = sweep->r1 - sweep->r0, n_runs = 0;
+  gint32 *runs = g_new (gint32, MAX (n_rows, 1));
+
+  for (int i = 0; i < n_rows; i++)
+    {
+      n_runs += i == 0 || sweep->spans[i].a != sweep->spans[i - 1].a
+                || sweep->spans[i].b != sweep->spans[i - 1].b;
+      runs[n_runs - 1] = sweep->r0 + i + 1;
+    }
+  sweep->runs = runs;
+  sweep->n_runs = n_runs;
 }
 
 static void
@@ -321,21 +340,77 @@ is_on_row (double value, int *out_row)
   return fabs (value - *out_row * CAV_ROW_HEIGHT) < 1e-7;
 }
 
+/* A span, or nothing where it lies beside the wood. */
+static inline CavSpan
+keep_in_wood (CavSpan span, gint32 width)
+{
+  return span.b <= 0 || span.a >= width ? (CavSpan){ 0, 0 } : span;
+}
+
+/* Rows along the table, each as wide as the tool is at its height. */
+static void
+fill_flat_rows (const gint32 *halves, gint32 u, gint32 width, int step, CavSpan *spans, int n)
+{
+  for (int i = 0; i < n; i++)
+    {
+      gint32 half = halves[i * step];
+
+      spans[i] = half > 0 ? keep_in_wood ((CavSpan){ u - half - GROWTH, u + half + GROWTH }, width)
+                          : (CavSpan){ 0, 0 };
+    }
+}
+
+/* Rows upright on the table, each as high as the tool is there; the one nearest its axis first. */
+static void
+fill_upright_rows (const gint32 *depths,
+                   gint32 height,
+                   gint32 width,
+                   gboolean outside,
+                   int step,
+                   CavSpan *spans,
+                   int n)
+{
+  for (int i = 0; i < n; i++)
+    {
+      gint32 top = height - depths[i];
+      CavSpan span = outside ? (CavSpan){ width - top - GROWTH, width + GROWTH }
+                             : (CavSpan){ -GROWTH, top + GROWTH };
+
+      spans[i * step] = top <= 0 ? (CavSpan){ 0, 0 } : keep_in_wood (span, width);
+    }
+}
+
+/* Leaves out the rows at either end that nothing is taken from. */
+static void
+trim_rows (CavSweepRows *sweep, int from, int to)
+{
+  CavSpan *spans = sweep->spans;
+  int first = 0, last = to - from;
+
+  while (first < last && spans[first].b <= spans[first].a)
+    first++;
+  while (last > first && spans[last - 1].b <= spans[last - 1].a)
+    last--;
+  if (first > 0)
+    memmove (spans, spans + first, sizeof (CavSpan) * (gsize)(last - first));
+  sweep->r0 = from + first;
+  sweep->r1 = from + last;
+}
+
 /* Rows of a tool that stands on the grid, from the tables of its configuration. FALSE where it does
  * not, or has no such table. */
 static gboolean
 fill_rows_from_table (const CavTask *task, const CavStand *stand, CavSide down, CavSweepRows *sweep)
 {
   const CavConfig *config = stand->config;
-  gboolean flat = cav_side_is_flat (down);
-  gint32 u = to_microns (stand->u), height = to_microns (stand->height);
+  gboolean flat = cav_side_is_flat (down), face = down == CAV_SIDE_FACE;
   gint32 width = to_microns (task->blank.width);
   int at, thickness = 0, from, to;
 
   cav_config_measure (config, stand->tool);
   if ((flat ? config->halves : config->depths) == NULL
       || !is_on_row (flat ? stand->height : stand->u, &at)
-      || (down == CAV_SIDE_FACE && !is_on_row (task->blank.thickness, &thickness)))
+      || (face && !is_on_row (task->blank.thickness, &thickness)))
     return FALSE;
   if (!flat)
     {
@@ -344,44 +419,28 @@ fill_rows_from_table (const CavTask *task, const CavStand *stand, CavSide down, 
     }
   else
     {
-      from = down == CAV_SIDE_FACE ? MAX (thickness - at, 0) : 0;
-      to = down == CAV_SIDE_FACE ? task->n_rows : MIN (at, task->n_rows);
+      from = face ? MAX (thickness - at, 0) : 0;
+      to = face ? task->n_rows : MIN (at, task->n_rows);
     }
+  to = MAX (to, from);
   sweep->n_layers = 1;
   sweep->spans = g_new (CavSpan, MAX (to - from, 1));
-  sweep->r0 = sweep->r1 = from;
-  for (int row = from; row < to; row++)
+  if (flat)
+    fill_flat_rows (config->halves + (face ? from - (thickness - at) : at - 1),
+                    to_microns (stand->u), width, face ? 1 : -1, sweep->spans, to - from);
+  else
     {
-      int k = row >= at ? row - at : at - row - 1;
-      CavSpan span;
+      gint32 height = to_microns (stand->height);
+      gboolean outside = down == CAV_SIDE_OUTSIDE;
+      int middle = CLAMP (at, from, to);
+      CavSpan *spans = sweep->spans + (middle - from);
 
-      if (flat)
-        {
-          gint32 half = config->halves[down == CAV_SIDE_FACE ? row - (thickness - at) : k];
-
-          span = half > 0 ? (CavSpan){ u - half - GROWTH, u + half + GROWTH } : (CavSpan){ 0, 0 };
-        }
-      else
-        {
-          gint32 top = height - config->depths[k];
-
-          span = top <= 0                   ? (CavSpan){ 0, 0 }
-                 : down == CAV_SIDE_OUTSIDE ? (CavSpan){ width - top - GROWTH, width + GROWTH }
-                                            : (CavSpan){ -GROWTH, top + GROWTH };
-        }
-      if (span.b <= 0 || span.a >= width)
-        span = (CavSpan){ 0, 0 };
-      if (sweep->r1 == sweep->r0 && span.b <= span.a)
-        {
-          sweep->r0 = sweep->r1 = row + 1;
-          continue;
-        }
-      sweep->spans[row - sweep->r0] = span;
-      if (span.b > span.a)
-        sweep->r1 = row + 1;
-      else if (row >= at && !flat)
-        break;
+      fill_upright_rows (config->depths + (middle - at), height, width, outside, 1, spans,
+                         to - middle);
+      fill_upright_rows (config->depths + (at - middle), height, width, outside, -1, spans - 1,
+                         middle - from);
     }
+  trim_rows (sweep, from, to);
   return TRUE;
 }
 
@@ -395,7 +454,7 @@ cav_stand_fill_rows (const CavTask *task, const CavStand *stand, CavSide down, C
 
   if (fill_rows_from_table (task, stand, down, sweep))
     {
-      find_runs (sweep);
+      find_single_runs (sweep);
       return;
     }
   n_layers = !flat && stand->config->machine == CAV_MACHINE_ROUTER && !stand->tool->widens ? 2 : 1;
