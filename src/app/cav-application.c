@@ -5,6 +5,7 @@
 #include "app/cav-memory.h"
 #include "app/cav-settings.h"
 #include "app/cav-start-window.h"
+#include "app/cav-whole-words.h"
 #include "app/cav-window.h"
 
 #include <glib/gi18n.h>
@@ -190,6 +191,7 @@ cav_application_startup (GApplication *application)
 {
   cav_application_register_resources ();
   G_APPLICATION_CLASS (cav_application_parent_class)->startup (application);
+  cav_whole_words_install ();
   cav_application_add_actions (CAV_APPLICATION (application));
 }
 

@@ -161,7 +161,8 @@ set_stock (CavBoardsPanel *self, gboolean is_stock)
   const char *label = is_stock ? _ ("Add a board that can be bought") : _ ("Add a board");
 
   self->is_stock = is_stock;
-  adw_preferences_group_set_title (self->group, is_stock ? _ ("To be had") : _ ("Boards at hand"));
+  adw_preferences_group_set_title (self->group,
+                                   is_stock ? _ ("Boards for sale") : _ ("Boards at hand"));
   gtk_widget_set_tooltip_text (self->add, label);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->add), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
                                   -1);

@@ -252,7 +252,9 @@ add_overlay (CavSectionCanvas *self, GtkSnapshot *snapshot)
   CavSectionOverlay overlay = { .blank = self->drawn_blank,
                                 .names = { [CAV_SIDE_BACK] = C_ ("side", "back, to the wall"),
                                            [CAV_SIDE_FACE] = C_ ("side", "face"),
-                                           [CAV_SIDE_INSIDE] = C_ ("side", "sight edge"),
+                                           /* Translators: what follows the comma is left away
+                                            * where there is no room, as at the back. */
+                                           [CAV_SIDE_INSIDE] = C_ ("side", "inside, sight edge"),
                                            [CAV_SIDE_OUTSIDE] = C_ ("side", "outside") },
                                 .handles = cav_canvas_get_handles (self),
                                 .hovered_handle = -1,
@@ -278,6 +280,11 @@ add_overlay (CavSectionCanvas *self, GtkSnapshot *snapshot)
       overlay.has_place = TRUE;
       cav_proposal_get_place (self->proposal, &self->drawn_blank, &overlay.place_from,
                               &overlay.place_to);
+    }
+  else if (at_rest && self->is_lit)
+    {
+      overlay.has_place = TRUE;
+      overlay.place_from = overlay.place_to = self->lit;
     }
   if (at_rest && self->hover.kind == CAV_HIT_CUT && self->hover.index < self->shapes->len)
     add_shape (shapes, g_ptr_array_index (self->shapes, self->hover.index), CAV_SHAPE_HOVERED);

@@ -65,6 +65,7 @@ motion_cb (GtkEventController *controller, double x, double y, CavSectionCanvas 
   /* What is chosen in the menu is for the place where it was opened. */
   if (self->menu_open)
     return;
+  self->is_lit = FALSE;
   self->has_pointer = TRUE;
   self->pointer = CAV_POINT (x, y);
   self->modifiers = gtk_event_controller_get_current_event_state (controller);

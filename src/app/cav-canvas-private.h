@@ -100,6 +100,8 @@ struct _CavSectionCanvas
   GdkModifierType modifiers;
   gboolean space_held;
   CavHit hover;
+  gboolean is_lit;      /* until the pointer comes */
+  CavPoint lit;         /* where what is worth a look is */
   CavCut *proposal;     /* under the pointer while a kind is chosen; nullable */
   int focused_handle;   /* of the chosen cut, or -1 */
   CavPath *path;        /* of a drawn cut in progress; nullable */

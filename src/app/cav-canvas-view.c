@@ -78,6 +78,9 @@ cav_section_canvas_show_place (CavSectionCanvas *self, CavPoint place)
 
   if (pixel.x < ruler || pixel.y < ruler || pixel.x > width || pixel.y > height)
     cav_canvas_pan (self, width / 2 - pixel.x, height / 2 - pixel.y);
+  self->is_lit = TRUE;
+  self->lit = place;
+  gtk_widget_queue_draw (widget);
 }
 
 /* Two fingers carry the section, with Control they zoom; a wheel zooms, and with Shift or where it

@@ -16,6 +16,8 @@
  * being cut; not below this share. */
 #define SENTENCE 150.0
 #define SMALLEST 0.7
+/* What stands above and below each other at a corner needs so much height, mm. */
+#define CORNER_HEIGHT 110.0
 #define MARGIN 24
 /* Buttons lie over the upper edge. */
 #define HEAD 56
@@ -54,9 +56,32 @@ static double
 get_pixels (CavFrameDetail *self)
 {
   const double room = gtk_widget_get_width (GTK_WIDGET (self)) - 2.0 * MARGIN;
+  const double letters = cav_letters_get_size (GTK_WIDGET (self));
+  /* Sentences stand at a corner, where there are rows of them; a section has words. */
+  const double usual = PIXELS * (self->is_corner ? letters : 1.0);
 
-  return PIXELS * cav_letters_get_size (GTK_WIDGET (self))
-         * CLAMP (room / PIXELS / SENTENCE, SMALLEST, 1.0);
+  return PIXELS * letters * CLAMP (room / usual / SENTENCE, SMALLEST, 1.0);
+}
+
+/* Where letters are too large for the window one scrolls. */
+static void
+cav_frame_detail_measure (GtkWidget *widget,
+                          GtkOrientation orientation,
+                          int for_size,
+                          int *minimum,
+                          int *natural,
+                          int *minimum_baseline,
+                          int *natural_baseline)
+{
+  const double pixels = PIXELS * SMALLEST * cav_letters_get_size (widget);
+
+  *minimum = 0;
+  if (CAV_FRAME_DETAIL (widget)->is_corner)
+    *minimum = orientation == GTK_ORIENTATION_HORIZONTAL
+                   ? (int)ceil (SENTENCE * pixels) + 2 * MARGIN
+                   : (int)ceil (CORNER_HEIGHT * pixels) + HEAD + MARGIN;
+  *natural = *minimum;
+  *minimum_baseline = *natural_baseline = -1;
 }
 
 static CavScene *
@@ -132,6 +157,13 @@ forget_scene (CavFrameDetail *self)
 {
   g_clear_pointer (&self->scene, cav_scene_free);
   gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+static void
+letters_changed_cb (CavFrameDetail *self)
+{
+  gtk_widget_queue_resize (GTK_WIDGET (self));
+  forget_scene (self);
 }
 
 static void
@@ -224,7 +256,10 @@ cav_frame_detail_set_property (GObject *object, guint id, const GValue *value, G
   if (id == PROP_DOCUMENT)
     set_document (self, g_value_get_object (value));
   else if (id == PROP_IS_CORNER)
-    self->is_corner = g_value_get_boolean (value);
+    {
+      self->is_corner = g_value_get_boolean (value);
+      gtk_widget_queue_resize (GTK_WIDGET (self));
+    }
   else if (id == PROP_HUMIDITY)
     self->humidity = g_value_get_double (value);
   else
@@ -255,6 +290,7 @@ cav_frame_detail_class_init (CavFrameDetailClass *klass)
   object_class->get_property = cav_frame_detail_get_property;
   object_class->set_property = cav_frame_detail_set_property;
   object_class->dispose = cav_frame_detail_dispose;
+  widget_class->measure = cav_frame_detail_measure;
   widget_class->snapshot = cav_frame_detail_snapshot;
   widget_class->size_allocate = cav_frame_detail_size_allocate;
 
@@ -272,7 +308,7 @@ static void
 cav_frame_detail_init (CavFrameDetail *self)
 {
   self->humidity = 30.0;
-  cav_letters_watch (G_CALLBACK (forget_scene), GTK_WIDGET (self));
+  cav_letters_watch (G_CALLBACK (letters_changed_cb), GTK_WIDGET (self));
   gtk_widget_set_hexpand (GTK_WIDGET (self), TRUE);
   gtk_widget_set_vexpand (GTK_WIDGET (self), TRUE);
   self->project_signals = g_signal_group_new (CAV_TYPE_PROJECT);

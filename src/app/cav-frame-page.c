@@ -7,6 +7,10 @@
 #include "app/cav-frame-looks.h"
 #include "app/cav-frame-panel.h"
 #include "app/cav-frame-results.h"
+#include "app/cav-letters.h"
+
+/* Pixels beside the scale of humidity. */
+#define MARK_ROOM 32
 
 struct _CavFramePage
 {
@@ -21,6 +25,7 @@ struct _CavFramePage
   GtkWidget *content;
   CavFramePanel *panel;
   GtkWidget *order_button;
+  GtkWidget *air;
 };
 
 G_DEFINE_FINAL_TYPE (CavFramePage, cav_frame_page, GTK_TYPE_WIDGET)
@@ -158,8 +163,19 @@ cav_frame_page_class_init (CavFramePageClass *klass)
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/org/cavetto/Cavetto/cav-frame-page.ui");
   gtk_widget_class_bind_template_child (widget_class, CavFramePage, content);
+  gtk_widget_class_bind_template_child (widget_class, CavFramePage, air);
   gtk_widget_class_bind_template_child (widget_class, CavFramePage, panel);
   gtk_widget_class_bind_template_child (widget_class, CavFramePage, order_button);
+}
+
+/* Half of a word below the end of the scale reaches beyond it. */
+static void
+make_room_for_marks (CavFramePage *self)
+{
+  int room = (int)(MARK_ROOM * cav_letters_get_size (GTK_WIDGET (self)));
+
+  gtk_widget_set_margin_start (self->air, room);
+  gtk_widget_set_margin_end (self->air, room);
 }
 
 static void
@@ -167,4 +183,6 @@ cav_frame_page_init (CavFramePage *self)
 {
   self->view = g_strdup (VIEWS[0]);
   gtk_widget_init_template (GTK_WIDGET (self));
+  cav_letters_watch (G_CALLBACK (make_room_for_marks), GTK_WIDGET (self));
+  make_room_for_marks (self);
 }

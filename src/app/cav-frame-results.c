@@ -366,6 +366,23 @@ add_notes (CavFrameResults *self, Notes notes)
   self->notes[notes] = label;
 }
 
+/* What all this comes of stands farther below, where a finding on the opening leads, too. */
+static GtkWidget *
+create_size_button (void)
+{
+  GtkWidget *button = gtk_button_new_from_icon_name ("document-edit-symbolic");
+  const char *words = _ ("Change the size of the picture");
+
+  gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
+  gtk_widget_add_css_class (button, "flat");
+  gtk_widget_set_tooltip_text (button, words);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, words,
+                                  -1);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "frame.show-finding");
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", "frame-no-opening");
+  return button;
+}
+
 static void
 add_children (CavFrameResults *self)
 {
@@ -374,6 +391,7 @@ add_children (CavFrameResults *self)
   self->findings = add_group (self, _ ("Worth a look"));
   self->rows = g_ptr_array_new ();
   group = add_group (self, _ ("What comes of it"));
+  adw_preferences_group_set_header_suffix (group, create_size_button ());
   adw_preferences_group_add (group, create_table (self));
   for (int i = 0; i < N_NOTES; i++)
     add_notes (self, (Notes)i);

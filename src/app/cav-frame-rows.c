@@ -12,7 +12,7 @@
  * says it better than forty pieces of interface would. */
 static const CavFrameRow ROWS[] = {
   { N_ ("Size"), CAV_FRAME_ROW_START, NULL, N_ ("Work from") },
-  { NULL, CAV_FRAME_ROW_STOCK, NULL, N_ ("Sheet size") },
+  { NULL, CAV_FRAME_ROW_STOCK, NULL, N_ ("Common size") },
   { NULL, CAV_FRAME_ROW_LANDSCAPE, NULL, N_ ("Landscape") },
   { NULL, CAV_FRAME_ROW_NUMBER, "picture-width", N_ ("Picture width") },
   { NULL, CAV_FRAME_ROW_NUMBER, "picture-height", N_ ("Picture height") },
@@ -224,11 +224,10 @@ find_stock (const CavFrameSettings *settings)
 {
   const CavStockSize *size
       = cav_stock_size_match (settings->picture_width, settings->picture_height);
+  g_autoptr (GPtrArray) sizes = cav_stock_sizes_list_for_pictures ();
+  guint index;
 
-  for (guint i = 0; size != NULL && i < cav_stock_size_get_count (); i++)
-    if (cav_stock_size_get (i) == size)
-      return i + 1;
-  return 0;
+  return g_ptr_array_find (sizes, size, &index) ? index + 1 : 0;
 }
 
 guint
@@ -357,7 +356,9 @@ cav_frame_row_set_switch (CavFrameSettings *settings, CavFrameRowKind kind, gboo
 static void
 set_stock (CavFrameSettings *settings, guint choice)
 {
-  const CavStockSize *size = choice > 0 ? cav_stock_size_get (choice - 1) : NULL;
+  g_autoptr (GPtrArray) sizes = cav_stock_sizes_list_for_pictures ();
+  const CavStockSize *size
+      = choice > 0 && choice <= sizes->len ? g_ptr_array_index (sizes, choice - 1) : NULL;
   gboolean lying = settings->picture_width > settings->picture_height;
 
   if (size == NULL)
@@ -413,9 +414,11 @@ cav_frame_row_create_names (CavFrameRowKind kind)
 
   if (kind == CAV_FRAME_ROW_STOCK)
     {
+      g_autoptr (GPtrArray) sizes = cav_stock_sizes_list_for_pictures ();
+
       gtk_string_list_append (list, _ ("Own size"));
-      for (guint i = 0; i < cav_stock_size_get_count (); i++)
-        gtk_string_list_append (list, cav_stock_size_get (i)->name);
+      for (guint i = 0; i < sizes->len; i++)
+        gtk_string_list_append (list, ((const CavStockSize *)g_ptr_array_index (sizes, i))->name);
       return list;
     }
   if (kind == CAV_FRAME_ROW_PLY)

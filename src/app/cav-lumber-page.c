@@ -27,7 +27,8 @@ struct _CavLumberPage
   CavBoardCanvas *canvas;
   GtkRevealer *wait;
   GtkProgressBar *progress;
-  GtkLabel *calm;
+  GtkWidget *calm;
+  GtkWidget *first_board;
   CavLumberResults *results;
   CavSawingPanel *sawing;
   CavBoardsPanel *boards;
@@ -164,6 +165,7 @@ refresh (CavLumberPage *self)
   lumber = cav_project_get_lumber (get_project (self));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "lumber.free-all",
                                  cav_lumber_edit_has_pins (lumber));
+  gtk_widget_set_visible (self->first_board, lumber->boards->len == 0 && lumber->stock->len == 0);
 }
 
 static void
@@ -181,7 +183,7 @@ show_layout (CavLumberPage *self)
 
   cav_lumber_results_show (self->results, layout);
   cav_board_canvas_set_layout (self->canvas, layout);
-  gtk_widget_set_visible (GTK_WIDGET (self->calm),
+  gtk_widget_set_visible (self->calm,
                           layout != NULL && cav_board_layout_get_board_count (layout) == 0);
 }
 
@@ -220,7 +222,7 @@ stop (GtkWidget *widget, const char *name, GVariant *parameter)
   cav_board_runner_cancel (get_runner (self));
   /* Where nothing was laid before, the page is not left without a word. */
   if (cav_board_runner_get_layout (get_runner (self)) == NULL)
-    gtk_widget_set_visible (GTK_WIDGET (self->calm), TRUE);
+    gtk_widget_set_visible (self->calm, TRUE);
 }
 
 /* Nobody waits for a layout that is not looked at. */
@@ -350,6 +352,7 @@ cav_lumber_page_class_init (CavLumberPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, CavLumberPage, wait);
   gtk_widget_class_bind_template_child (widget_class, CavLumberPage, progress);
   gtk_widget_class_bind_template_child (widget_class, CavLumberPage, calm);
+  gtk_widget_class_bind_template_child (widget_class, CavLumberPage, first_board);
   gtk_widget_class_bind_template_child (widget_class, CavLumberPage, results);
   gtk_widget_class_bind_template_child (widget_class, CavLumberPage, sawing);
   gtk_widget_class_bind_template_child (widget_class, CavLumberPage, boards);

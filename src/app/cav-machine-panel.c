@@ -57,7 +57,7 @@ static const struct
   { "push-gap", N_ ("Least gap from fence to blade where a piece comes off"), "" },
   { "cove-layer", N_ ("Most in one coving pass"), "" },
   { "light-layer", N_ ("Most of a last light pass"), "" },
-  { "carrier", N_ ("Widest carrier, 0 for none"), "" },
+  { "carrier", N_ ("Widest carrier strip, 0 for none"), "" },
   { "saw-setup", N_ ("Setting up the saw"), N_ ("min") },
   { "tilt-setup", N_ ("Setting up with a tilted blade"), N_ ("min") },
   { "cove-setup", N_ ("Setting up for coving"), N_ ("min") },

@@ -3,6 +3,7 @@
 
 #include "app/cav-file-choice.h"
 #include "app/cav-settings.h"
+#include "app/cav-write-file.h"
 #include "drawing/cav-scene.h"
 
 #include <glib/gi18n.h>
@@ -209,11 +210,10 @@ cav_print_create_words (GtkPrintOperation *operation)
   const char *printer = settings != NULL ? gtk_print_settings_get_printer (settings) : NULL;
   const char *uri
       = settings != NULL ? gtk_print_settings_get (settings, GTK_PRINT_SETTINGS_OUTPUT_URI) : NULL;
-  g_autofree char *path = uri != NULL ? g_filename_from_uri (uri, NULL, NULL) : NULL;
-  g_autofree char *name = path != NULL ? g_filename_display_basename (path) : NULL;
+  g_autoptr (GFile) file = uri != NULL ? g_file_new_for_uri (uri) : NULL;
 
-  if (name != NULL)
-    return g_strdup_printf (_ ("“%s” is written"), name);
+  if (file != NULL)
+    return cav_written_words_new (file);
   if (printer != NULL)
     return g_strdup_printf (_ ("Sent to the printer “%s”"), printer);
   return g_strdup (_ ("Sent to the printer"));

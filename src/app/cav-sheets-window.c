@@ -41,6 +41,7 @@ struct _CavSheetsWindow
 
   /* State */
   guint pause;
+  int drawn_sheet;
   gboolean filling; /* the rows by the settings, and not the other way round */
 };
 
@@ -174,6 +175,9 @@ thorough_cb (GObject *source, GAsyncResult *result, gpointer user_data)
                 error != NULL ? error->message
                               : _ ("No sequence of passes could be proved. The list of findings "
                                    "says what is in the way."));
+  if (self->drawn_sheet != get_sheet (self))
+    cav_sheet_desk_show_page (self->desk, 0);
+  self->drawn_sheet = get_sheet (self);
 }
 
 static void

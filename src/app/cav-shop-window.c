@@ -101,7 +101,7 @@ describe_plan (CavShopWindow *self, const CavPlan *plan)
       = g_strdup_printf (/* Translators: “12 passes” in “5 setups”, minutes. */
                          _ ("This molding: %s in %s, %.0f minutes"), passes, setups, plan->minutes);
 
-  if (plan->leftover_area > 0.05)
+  if (plan->leftover_area > 0.05 && plan->leftover_thickness > 0.05)
     {
       g_autofree char *without = g_steal_pointer (&text);
 

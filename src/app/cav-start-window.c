@@ -260,13 +260,19 @@ show_project (CavStartWindow *self, CavProject *project)
   gtk_window_close (GTK_WINDOW (self));
 }
 
+/* A size that is still being typed is the picture's, too. */
 static void
-molding_activated_cb (CavStartWindow *self, GtkFlowBoxChild *child)
+take_typed_sizes (CavStartWindow *self)
 {
-  /* A size that is still being typed is the picture's, too. */
   cav_figure_row_apply (self->width);
   cav_figure_row_apply (self->height);
   cav_figure_row_apply (self->border);
+}
+
+static void
+molding_activated_cb (CavStartWindow *self, GtkFlowBoxChild *child)
+{
+  take_typed_sizes (self);
   g_autoptr (CavProject) project = cav_starter_create_molding (
       cav_starter_tile_get_starter (CAV_STARTER_TILE (child)), self->settings, self->shop);
 
@@ -276,8 +282,10 @@ molding_activated_cb (CavStartWindow *self, GtkFlowBoxChild *child)
 static void
 blank_activated_cb (CavStartWindow *self)
 {
-  cav_application_open_new (CAV_APPLICATION (gtk_window_get_application (GTK_WINDOW (self))));
-  gtk_window_close (GTK_WINDOW (self));
+  take_typed_sizes (self);
+  g_autoptr (CavProject) project = cav_starter_create_blank (self->settings, self->shop);
+
+  show_project (self, project);
 }
 
 static void

@@ -102,6 +102,20 @@ cav_starter_create_molding (const CavStarter *starter,
 }
 
 CavProject *
+cav_starter_create_blank (const CavFrameSettings *settings, const CavShop *shop)
+{
+  g_autoptr (CavProject) project = NULL;
+
+  g_return_val_if_fail (settings != NULL, NULL);
+  g_return_val_if_fail (shop != NULL, NULL);
+
+  project = cav_project_new ();
+  cav_project_set_frame_settings (project, settings);
+  cav_project_set_shop (project, shop);
+  return without_history (project);
+}
+
+CavProject *
 cav_starter_create_example (const CavStarter *starter)
 {
   g_return_val_if_fail (starter != NULL, NULL);

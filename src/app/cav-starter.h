@@ -28,6 +28,9 @@ gboolean cav_starter_is_name (const char *title);
 CavProject *cav_starter_create_molding (const CavStarter *starter,
                                         const CavFrameSettings *settings,
                                         const CavShop *shop) G_GNUC_WARN_UNUSED_RESULT;
+/* (transfer full) A new project without a cut, for the same. */
+CavProject *cav_starter_create_blank (const CavFrameSettings *settings,
+                                      const CavShop *shop) G_GNUC_WARN_UNUSED_RESULT;
 /* (transfer full) The example as it is. */
 CavProject *cav_starter_create_example (const CavStarter *starter) G_GNUC_WARN_UNUSED_RESULT;
 

@@ -12,6 +12,7 @@
 
 /* Less than this stands for nothing at all, mm². */
 #define LEFTOVER_NOTHING 0.05
+#define LEFTOVER_THIN 0.05
 
 static const char *
 get_machine (CavMachine machine)
@@ -169,7 +170,8 @@ cav_strip_words_new_leftover (const CavPlan *plan)
   g_autofree char *area = create_area (plan->leftover_area);
   g_autofree char *thickness = cav_length_text_new (plan->leftover_thickness);
 
-  if (plan->leftover_area < LEFTOVER_NOTHING)
+  /* What no ruler shows goes with the marks of the tools, here as on the sheets. */
+  if (plan->leftover_area < LEFTOVER_NOTHING || plan->leftover_thickness < LEFTOVER_THIN)
     return g_strdup (_ ("nothing is left for hand work"));
   return g_strdup_printf (_ ("%s are left for hand work, at most %s thick"), area, thickness);
 }

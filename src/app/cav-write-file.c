@@ -44,6 +44,21 @@ write_in_thread (GTask *task, gpointer source, gpointer data, GCancellable *canc
     g_task_return_error (task, error);
 }
 
+char *
+cav_written_words_new (GFile *file)
+{
+  g_autofree char *base = g_file_get_basename (file);
+  g_autofree char *name = g_filename_display_name (base);
+  g_autoptr (GFile) parent = g_file_get_parent (file);
+  g_autofree char *folder_base = parent != NULL ? g_file_get_basename (parent) : NULL;
+  g_autofree char *folder = folder_base != NULL ? g_filename_display_name (folder_base) : NULL;
+
+  if (folder == NULL)
+    return g_strdup_printf (_ ("“%s” is written"), name);
+  /* Translators: a file and its folder. */
+  return g_strdup_printf (_ ("“%s” is written to the folder “%s”"), name, folder);
+}
+
 static void
 written_cb (GObject *source, GAsyncResult *result, gpointer user_data)
 {
@@ -53,9 +68,7 @@ written_cb (GObject *source, GAsyncResult *result, gpointer user_data)
 
   if (g_task_propagate_boolean (G_TASK (result), &error))
     {
-      g_autofree char *base = g_file_get_basename (writing->file);
-      g_autofree char *name = g_filename_display_name (base);
-      g_autofree char *text = g_strdup_printf (_ ("“%s” is written"), name);
+      g_autofree char *text = cav_written_words_new (writing->file);
 
       writing->written (parent, text);
     }

@@ -13,4 +13,7 @@ typedef void (*CavFileWritten) (GtkWindow *parent, const char *text);
 void cav_write_file (
     GtkWindow *parent, GFile *file, GBytes *bytes, const GError *error, CavFileWritten written);
 
+/* What is told of a file that was written: its name and its folder's. */
+char *cav_written_words_new (GFile *file) G_GNUC_WARN_UNUSED_RESULT;
+
 G_END_DECLS

@@ -13,6 +13,17 @@
 /* No board is drawn higher than this share of the drawing's width: it has to go on a page. */
 #define HEIGHT_MAX 0.5
 
+/* A page narrower than these has no room for a name and a size on one line, or for a size on one
+ * line of its own: a small window whose letters are large. */
+#define NARROW 140.0
+#define NARROWEST 70.0
+
+static double
+get_caption_room (const CavBoardMap *map)
+{
+  return CAPTION + (map->caption_lines - 1) * CAV_BOARD_CAPTION_LINE;
+}
+
 static int
 count_layers (const CavLaidBoard *board)
 {
@@ -64,7 +75,8 @@ add_faces (CavBoardMap *map, const CavLaidBoard *board, int index, gboolean is_i
                             .is_idle = is_idle,
                             .rows_above = thin / 2,
                             .rows_below = thin - thin / 2 };
-      const double top = map->height + CAPTION + face.rows_above * CAV_BOARD_LABEL_ROW;
+      const double top
+          = map->height + get_caption_room (map) + face.rows_above * CAV_BOARD_LABEL_ROW;
 
       face.caption = map->height + CAPTION - 1.6;
       face.box = cav_box (0.0, top, board->board->length * map->scale,
@@ -88,6 +100,7 @@ cav_board_map_new (const CavBoardLayout *layout, double width, gboolean has_idle
 
   map->faces = g_array_new (FALSE, FALSE, sizeof (CavBoardFace));
   map->width = width;
+  map->caption_lines = width < NARROWEST ? 3 : width < NARROW ? 2 : 1;
   for (guint b = 0; b < count; b++)
     {
       const CavBoard *board = cav_board_layout_get_board (layout, b)->board;
@@ -135,7 +148,7 @@ cav_board_map_get_height (const CavBoardMap *map, guint first, guint last)
   const CavBoardFace *end = &g_array_index (map->faces, CavBoardFace, last - 1);
 
   return end->box.y1 + end->rows_below * CAV_BOARD_LABEL_ROW + GAP
-         - (begin->box.y0 - begin->rows_above * CAV_BOARD_LABEL_ROW - CAPTION);
+         - (begin->box.y0 - begin->rows_above * CAV_BOARD_LABEL_ROW - get_caption_room (map));
 }
 
 CavBox

@@ -29,7 +29,8 @@ typedef struct
   double scale; /* of the page to the wood */
   double width;
   double height;
-  GArray *faces; /* CavBoardFace */
+  int caption_lines; /* name and size of a board on one, or the size below the name */
+  GArray *faces;     /* CavBoardFace */
 } CavBoardMap;
 
 /* What lies at a point. */

@@ -30,11 +30,36 @@ cav_board_picture_get_box (const CavBoardPicture *self, int strip, double from, 
   return box;
 }
 
+/* What there is room for beside the name, or below it; lines end over the board. */
+static void
+draw_size (const CavBoardPicture *self, const char *name, const char *size)
+{
+  static const CavTextStyle plain = { .height = WORDS, .ink = CAV_INK_GREY };
+  CavLettering *lettering = cav_scene_get_lettering (self->scene);
+  const double room = self->map->width;
+  const int n_lines = self->map->caption_lines - 1;
+  const double at = MIN (cav_lettering_get_width (lettering, name, FIGURE, TRUE), room * 0.5) + 3.0;
+  g_autoptr (GPtrArray) lines = NULL;
+
+  if (n_lines == 0)
+    {
+      cav_scene_add_text_within (self->scene, size,
+                                 CAV_POINT (self->face.box.x0 + at, self->face.caption), &plain,
+                                 MAX (room - at, 1.0));
+      return;
+    }
+  lines = cav_lettering_wrap (lettering, size, WORDS, FALSE, room, (guint)n_lines);
+  for (guint i = 0; i < lines->len; i++)
+    cav_scene_add_text (
+        self->scene, g_ptr_array_index (lines, i),
+        CAV_POINT (self->face.box.x0, self->face.caption + (i + 1) * CAV_BOARD_CAPTION_LINE),
+        &plain);
+}
+
 static void
 draw_caption (const CavBoardPicture *self)
 {
   static const CavTextStyle bold = { .height = FIGURE, .bold = TRUE, .ink = CAV_INK_BLACK };
-  static const CavTextStyle plain = { .height = WORDS, .ink = CAV_INK_GREY };
   const CavLaidBoard *laid = cav_board_picture_get_board (self);
   const CavBoard *board = laid->board;
   g_autofree char *raw = cav_laid_board_dup_name (laid);
@@ -44,8 +69,6 @@ draw_caption (const CavBoardPicture *self)
   g_autofree char *thickness = cav_length_format (board->thickness, self->unit, 16);
   g_autoptr (GString) more = g_string_new (NULL);
   const double room = self->map->width;
-  const double at
-      = cav_lettering_get_width (cav_scene_get_lettering (self->scene), name, FIGURE, TRUE);
 
   g_string_append_printf (more, board->planed ? _ ("%s × %s × %s, planed") : "%s × %s × %s", length,
                           width, thickness);
@@ -59,11 +82,8 @@ draw_caption (const CavBoardPicture *self)
   if (self->face.layers > 1)
     g_string_append_printf (more, _ (", layer %d of %d"), self->face.layer + 1, self->face.layers);
   cav_scene_add_text_within (self->scene, name, CAV_POINT (self->face.box.x0, self->face.caption),
-                             &bold, room * 0.5);
-  cav_scene_add_text_within (
-      self->scene, more->str,
-      CAV_POINT (self->face.box.x0 + MIN (at, room * 0.5) + 3.0, self->face.caption), &plain,
-      MAX (room - MIN (at, room * 0.5) - 3.0, 1.0));
+                             &bold, self->map->caption_lines > 1 ? room : room * 0.5);
+  draw_size (self, name, more->str);
 }
 
 /* Ends that are trimmed off, and what lies beside the strips, is waste. */

@@ -9,6 +9,8 @@ G_BEGIN_DECLS
 #define CAV_BOARD_LABEL_ROOM 4.2
 /* One row of labels beside a board. */
 #define CAV_BOARD_LABEL_ROW 4.2
+/* From one line over a board to the next. */
+#define CAV_BOARD_CAPTION_LINE 4.2
 /* Height of a piece's number and of the words beside it. */
 #define CAV_BOARD_FIGURE CAV_LETTER_SMALL
 #define CAV_BOARD_WORDS CAV_LETTER_SMALL

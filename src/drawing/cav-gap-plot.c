@@ -145,6 +145,34 @@ draw_table (const Plot *self, CavBox box, CavUnit unit)
     }
 }
 
+/* Whether the words at two marks would touch, side by side. */
+static gboolean
+touch (const Plot *self, double humidity, const char *word, double other, const char *other_word)
+{
+  CavLettering *lettering = cav_scene_get_lettering (self->scene);
+  double room = cav_lettering_get_width (lettering, word, CAV_LETTER_NOTE, FALSE)
+                + cav_lettering_get_width (lettering, other_word, CAV_LETTER_NOTE, FALSE);
+
+  return fabs (place (self, humidity, 0).x - place (self, other, 0).x) < room / 2.0 + 1.0;
+}
+
+/* Where the curve is on the side of dry air its words stand below it, on the other above; in the
+ * shop there is room on either. */
+static void
+draw_marks (const Plot *self)
+{
+  const CavFrameSettings *settings = &self->frame->settings;
+  double damp = settings->damp.humidity;
+  double shop = settings->shop.humidity;
+  gboolean is_damp_above = cav_frame_mitres_get_gap (&self->frame->mitres, damp) > 0.0;
+  gboolean is_shop_above
+      = !(is_damp_above && touch (self, shop, C_ ("air", "shop"), damp, C_ ("air", "dampest")));
+
+  draw_mark (self, settings->dry.humidity, C_ ("air", "driest"), FALSE);
+  draw_mark (self, shop, C_ ("air", "shop"), is_shop_above);
+  draw_mark (self, damp, C_ ("air", "dampest"), is_damp_above);
+}
+
 void
 cav_gap_plot_draw (
     CavScene *scene, const CavFrame *frame, CavBox box, double humidity, CavUnit unit)
@@ -175,10 +203,7 @@ cav_gap_plot_draw (
   draw_curve (&self);
   from = place (&self, humidity, self.low);
   cav_scene_add_line (scene, from, place (&self, humidity, self.high), CAV_STYLE_CENTRE);
-  draw_mark (&self, frame->settings.dry.humidity, C_ ("air", "driest"), FALSE);
-  draw_mark (&self, frame->settings.shop.humidity, C_ ("air", "shop"), TRUE);
-  draw_mark (&self, frame->settings.damp.humidity, C_ ("air", "dampest"),
-             cav_frame_mitres_get_gap (mitres, frame->settings.damp.humidity) > 0.0);
+  draw_marks (&self);
   if (has_table)
     draw_table (&self, box, unit);
   cav_scene_end_layer (scene);

@@ -336,8 +336,12 @@ find_name_place (CavBox seen, gboolean upright, double length, const CavBox *tak
   return high - low > length + 8;
 }
 
-static void
-draw_name (CavPen *pen, const CavPane *pane, const CavSectionOverlay *overlay, CavSide side)
+static gboolean
+try_name (CavPen *pen,
+          const CavPane *pane,
+          const CavSectionOverlay *overlay,
+          CavSide side,
+          const char *name)
 {
   gboolean upright = side == CAV_SIDE_INSIDE || side == CAV_SIDE_OUTSIDE;
   CavPenText style = { .size = CAV_PEN_USUAL,
@@ -351,7 +355,7 @@ draw_name (CavPen *pen, const CavPane *pane, const CavSectionOverlay *overlay, C
       = { fmax (blank.x0, cav_pane_get_ruler (pane)), fmax (blank.y0, cav_pane_get_ruler (pane)),
           fmin (blank.x1, pane->width), fmin (blank.y1, pane->height) };
   CavBox taken = cav_view_box_to_pixels (&pane->view, overlay->bounds);
-  CavBox text = cav_pen_get_text_box (pen, overlay->names[side], CAV_POINT (0, 0), &style);
+  CavBox text = cav_pen_get_text_box (pen, name, CAV_POINT (0, 0), &style);
   double length = upright ? text.y1 - text.y0 : text.x1 - text.x0;
   double half = (upright ? text.x1 - text.x0 : text.y1 - text.y0) / 2;
   gboolean low = side == CAV_SIDE_INSIDE || side == CAV_SIDE_FACE;
@@ -359,10 +363,22 @@ draw_name (CavPen *pen, const CavPane *pane, const CavSectionOverlay *overlay, C
   double across = low ? edge - NAME_GAP - half : edge + NAME_GAP + half;
   double along;
 
-  if (find_name_place (seen, upright, length,
-                       overlay->has_bounds && overlay->measures != NULL ? &taken : NULL, &along))
-    cav_pen_draw_text (pen, overlay->names[side],
-                       upright ? CAV_POINT (across, along) : CAV_POINT (along, across), &style);
+  if (!find_name_place (seen, upright, length,
+                        overlay->has_bounds && overlay->measures != NULL ? &taken : NULL, &along))
+    return FALSE;
+  cav_pen_draw_text (pen, name, upright ? CAV_POINT (across, along) : CAV_POINT (along, across),
+                     &style);
+  return TRUE;
+}
+
+/* Where there is no room for all of it, what stands before the comma. */
+static void
+draw_name (CavPen *pen, const CavPane *pane, const CavSectionOverlay *overlay, CavSide side)
+{
+  g_auto (GStrv) parts = g_strsplit (overlay->names[side], ",", 2);
+
+  if (!try_name (pen, pane, overlay, side, overlay->names[side]))
+    try_name (pen, pane, overlay, side, parts[0]);
 }
 
 static void

@@ -20,6 +20,16 @@ static const struct
   { "SRA1", 640, 900 }, { "SRA2", 450, 640 }, { "SRA3", 320, 450 },
 };
 
+/* What prints and ready frames are sold in where one measures in centimetres: customary, no source.
+ */
+static const struct
+{
+  int width, height;
+} centimetres[] = {
+  { 9, 13 },  { 10, 15 }, { 13, 18 }, { 15, 20 }, { 18, 24 }, { 20, 25 }, { 20, 30 },
+  { 24, 30 }, { 30, 40 }, { 40, 50 }, { 40, 60 }, { 50, 70 }, { 60, 80 }, { 70, 100 },
+};
+
 /* Sizes in whole inches, each series small to large. Photographs: customary, no source. Boards:
  * 32 × 40 in is the sheet that framing guides name; 40 × 60 in and 48 × 96 in from memory. */
 static const struct
@@ -37,7 +47,8 @@ static const struct
   { CAV_STOCK_BOARD, 48, 96 },
 };
 
-#define N_SIZES (2 * (ISO_LAST + 1) + G_N_ELEMENTS (raw) + G_N_ELEMENTS (inches))
+#define N_SIZES                                                                                    \
+  (2 * (ISO_LAST + 1) + G_N_ELEMENTS (raw) + G_N_ELEMENTS (inches) + G_N_ELEMENTS (centimetres))
 static CavStockSize sizes[N_SIZES];
 
 /* Each size of a series is the one before it, cut across its long side; a half millimetre is
@@ -80,6 +91,14 @@ fill_sizes (void)
       sizes[at].series = inches[i].series;
       sizes[at].width = inches[i].width * CAV_INCH;
       sizes[at].height = inches[i].height * CAV_INCH;
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (centimetres); i++, at++)
+    {
+      g_snprintf (sizes[at].name, sizeof sizes[at].name, "%d × %d cm", centimetres[i].width,
+                  centimetres[i].height);
+      sizes[at].series = CAV_STOCK_CM;
+      sizes[at].width = centimetres[i].width * 10;
+      sizes[at].height = centimetres[i].height * 10;
     }
 }
 
@@ -129,6 +148,28 @@ cav_stock_size_match (double width, double height)
         && fabs (get_sizes ()[i].height - wide) <= SAME)
       return &get_sizes ()[i];
   return NULL;
+}
+
+/* Series of pictures, as one looks for them, and the least of ISO's that anybody frames. */
+static const struct
+{
+  CavStockSeries series;
+  double least; /* width, mm */
+} picture_series[] = {
+  { CAV_STOCK_ISO_A, 105 }, { CAV_STOCK_CM, 0 }, { CAV_STOCK_INCH, 0 }, { CAV_STOCK_ISO_B, 176 }
+};
+
+GPtrArray *
+cav_stock_sizes_list_for_pictures (void)
+{
+  GPtrArray *list = g_ptr_array_new ();
+
+  for (guint k = 0; k < G_N_ELEMENTS (picture_series); k++)
+    for (guint i = 0; i < N_SIZES; i++)
+      if (get_sizes ()[i].series == picture_series[k].series
+          && get_sizes ()[i].width >= picture_series[k].least)
+        g_ptr_array_add (list, (gpointer)&get_sizes ()[i]);
+  return list;
 }
 
 const CavStockSize *

@@ -14,6 +14,7 @@ typedef enum
   CAV_STOCK_INCH,    /* customary sizes of photographs and frames */
   CAV_STOCK_MAT,     /* standard mats of CCI Notes 11/5, Canadian Conservation Institute */
   CAV_STOCK_BOARD,   /* whole sheets of mat board */
+  CAV_STOCK_CM,      /* customary sizes of photographs and frames */
 } CavStockSeries;
 
 /* Upright: width <= height; mm. */
@@ -28,6 +29,8 @@ typedef struct
 /* By series, large to small in ISO's, small to large in the others. */
 guint cav_stock_size_get_count (void);
 const CavStockSize *cav_stock_size_get (guint index);
+/* (transfer container) Those that a picture is likely to have, each once: CavStockSize. */
+GPtrArray *cav_stock_sizes_list_for_pictures (void) G_GNUC_WARN_UNUSED_RESULT;
 /* (nullable) The size of a name, or of these measures either way up, within half a millimetre. */
 const CavStockSize *cav_stock_size_find (const char *name);
 const CavStockSize *cav_stock_size_match (double width, double height);

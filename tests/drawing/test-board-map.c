@@ -156,6 +156,40 @@ test_faces (void)
   g_assert_cmpfloat_with_epsilon (cav_board_map_get_height (map, 1, 1), 0.0, 1e-9);
 }
 
+/* In a small window whose letters are large, name and size stand below each other, and whole. */
+static void
+test_narrow (void)
+{
+  const double widths[] = { 52.0, 105.0, 233.0 };
+
+  for (guint w = 0; w < G_N_ELEMENTS (widths); w++)
+    {
+      g_autoptr (CavBoardLayout) layout = create_layout (CAV_GRAIN_BOOK, 1, 3);
+      g_autoptr (CavBoardMap) map = cav_board_map_new (layout, widths[w], TRUE);
+      CavScene *scene = cav_scene_new (map->width, map->height);
+      gboolean has_idle = FALSE;
+
+      cav_board_map_draw (map, layout, scene, 0, map->faces->len, 0.0, CAV_UNIT_MM, -1);
+      for (guint i = 0; i < cav_scene_get_text_count (scene); i++)
+        {
+          const CavTextStyle *style;
+          const char *text;
+          CavBox box = cav_scene_get_text (scene, i, &text, &style);
+
+          has_idle = has_idle || strstr (text, "used") != NULL;
+          g_assert_null (strstr (text, "…"));
+          for (guint j = 0; j < i; j++)
+            {
+              CavBox other = cav_scene_get_text (scene, j, &text, &style);
+
+              g_assert_false (cav_box_overlaps (box, other));
+            }
+        }
+      g_assert_true (has_idle);
+      cav_scene_free (scene);
+    }
+}
+
 static gboolean
 has_text (const GPtrArray *pages, const char *wanted)
 {
@@ -532,6 +566,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/drawing/board-map/find", test_find);
   g_test_add_func ("/drawing/board-map/hit", test_hit);
   g_test_add_func ("/drawing/board-map/faces", test_faces);
+  g_test_add_func ("/drawing/board-map/narrow", test_narrow);
   g_test_add_func ("/drawing/board-map/sheet", test_sheet);
   g_test_add_func ("/drawing/board-map/labels", test_labels);
   g_test_add_func ("/drawing/board-map/list", test_list);

@@ -93,6 +93,35 @@ test_sheets (void)
   g_assert_cmpstr (cav_stock_size_find_sheet (CAV_STOCK_MAT, 390, 500)->name, ==, "16 × 22 in");
 }
 
+/* Photographs among the first screens of the list, sizes that nobody frames not at all, and no two
+ * lines that mean the same. */
+static void
+test_pictures (void)
+{
+  g_autoptr (GPtrArray) list = cav_stock_sizes_list_for_pictures ();
+
+  g_assert_true (g_ptr_array_find (list, cav_stock_size_find ("A4"), NULL));
+  g_assert_true (g_ptr_array_find (list, cav_stock_size_find ("13 × 18 cm"), NULL));
+  g_assert_true (g_ptr_array_find (list, cav_stock_size_find ("5 × 7 in"), NULL));
+  g_assert_false (g_ptr_array_find (list, cav_stock_size_find ("A10"), NULL));
+  g_assert_false (g_ptr_array_find (list, cav_stock_size_find ("SRA2"), NULL));
+  for (guint i = 0; i < list->len; i++)
+    {
+      const CavStockSize *size = g_ptr_array_index (list, i);
+
+      /* Who chooses it and looks again finds the same line. */
+      g_assert_true (cav_stock_size_match (size->width, size->height) == size);
+      if (size->series != CAV_STOCK_CM)
+        continue;
+      {
+        g_auto (GStrv) words = g_strsplit (size->name, " ", -1);
+
+        assert_near (size->width, g_ascii_strtod (words[0], NULL) * 10, 1e-9);
+        assert_near (size->height, g_ascii_strtod (words[2], NULL) * 10, 1e-9);
+      }
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -101,5 +130,6 @@ main (int argc, char **argv)
   g_test_add_func ("/frame/stock-size/rule", test_rule);
   g_test_add_func ("/frame/stock-size/mats", test_mats);
   g_test_add_func ("/frame/stock-size/sheets", test_sheets);
+  g_test_add_func ("/frame/stock-size/pictures", test_pictures);
   return g_test_run ();
 }

@@ -195,7 +195,7 @@ test_edits_the_project (Fixture *self, gconstpointer data)
 
   /* The frame of the example says what rails it takes: two of 290 and two of 377 mm. */
   rails = CAV_FIGURE_ROW (find_row (panel, "Number"));
-  length = CAV_FIGURE_ROW (find_row (panel, "Length together"));
+  length = CAV_FIGURE_ROW (find_row (panel, "Total length"));
   g_assert_false (gtk_widget_get_sensitive (GTK_WIDGET (rails)));
   g_assert_cmpfloat_with_epsilon (cav_figure_row_get_value (length), 1334, 1e-9);
   cav_project_set_frame_settings (self->project, NULL);
@@ -204,7 +204,7 @@ test_edits_the_project (Fixture *self, gconstpointer data)
   enter (length, "4800");
   g_assert_cmpint (cav_project_get_rails (self->project), ==, 6);
   g_assert_cmpfloat_with_epsilon (cav_project_get_length (self->project), 4800, 1e-9);
-  enter (CAV_FIGURE_ROW (find_row (panel, "Widest carrier")), "0");
+  enter (CAV_FIGURE_ROW (find_row (panel, "Widest carrier strip")), "0");
   g_assert_cmpfloat_with_epsilon (cav_project_get_shop (self->project)->limits.carrier, 0, 1e-9);
 }
 

@@ -478,7 +478,7 @@ test_views (Fixture *self, gconstpointer data)
   ui_test_wait_for (is_drawn (section, "foam"));
   mitre = get_detail (self, "mitre");
   ui_test_wait_for (is_drawn (mitre, "season, at 30 %"));
-  scale = ui_test_find (gtk_widget_get_parent (GTK_WIDGET (mitre)), GTK_TYPE_SCALE);
+  scale = ui_test_find (gtk_widget_get_ancestor (GTK_WIDGET (mitre), GTK_TYPE_BOX), GTK_TYPE_SCALE);
   gtk_range_set_value (GTK_RANGE (scale), 80);
   ui_test_wait_for (is_drawn (mitre, "season, at 80 %"));
   cav_project_undo (self->project);

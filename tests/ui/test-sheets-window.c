@@ -391,7 +391,7 @@ test_tells_of_the_printer (Fixture *self, gconstpointer data)
   gtk_print_settings_set (chosen, GTK_PRINT_SETTINGS_OUTPUT_URI, "file:///home/Fern%20passes.pdf");
   gtk_print_operation_set_print_settings (operation, chosen);
   file = cav_print_create_words (operation);
-  g_assert_cmpstr (file, ==, "“Fern passes.pdf” is written");
+  g_assert_cmpstr (file, ==, "“Fern passes.pdf” is written to the folder “home”");
 }
 
 /* What cannot be milled has no pass sheet, and the window says so in its place. */

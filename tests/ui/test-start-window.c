@@ -140,6 +140,45 @@ test_choose (Fixture *self, gconstpointer data)
   g_assert_true (cav_document_is_fresh (document));
 }
 
+/* (nullable) The row of a list that says so. */
+static GtkWidget *
+find_row (GtkWidget *widget, const char *title)
+{
+  if (ADW_IS_ACTION_ROW (widget)
+      && g_str_equal (adw_preferences_row_get_title (ADW_PREFERENCES_ROW (widget)), title))
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find_row (child, title);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+/* So it is where every cut is drawn by hand. */
+static void
+test_blank (Fixture *self, gconstpointer data)
+{
+  CavFigureRow *width
+      = CAV_FIGURE_ROW (ui_test_find (GTK_WIDGET (self->window), CAV_TYPE_FIGURE_ROW));
+  CavDocument *document;
+  CavProject *project;
+
+  gtk_editable_set_text (cav_figure_row_get_editable (width), "130");
+  adw_action_row_activate (ADW_ACTION_ROW (find_row (GTK_WIDGET (self->window), "An empty blank")));
+  ui_test_wait_for (has_window (self));
+  document = cav_window_get_document (get_document_window (self));
+  project = cav_document_get_project (document);
+  g_assert_cmpuint (cav_project_get_cut_count (project), ==, 0);
+  g_assert_true (cav_project_has_frame (project));
+  g_assert_cmpfloat_with_epsilon (cav_project_get_frame_settings (project)->picture_width, 130.0,
+                                  1e-9);
+  g_assert_true (cav_document_is_fresh (document));
+}
+
 static CavFigureRow *
 get_figure (GtkWidget *widget, const char *title)
 {
@@ -257,6 +296,7 @@ main (int argc, char *argv[])
   ui_test_init (&argc, &argv);
   g_test_add ("/start-window/moldings", Fixture, NULL, set_up, test_moldings, tear_down);
   g_test_add ("/start-window/choose", Fixture, NULL, set_up, test_choose, tear_down);
+  g_test_add ("/start-window/blank", Fixture, NULL, set_up, test_blank, tear_down);
   g_test_add ("/start-window/border", Fixture, NULL, set_up, test_border, tear_down);
   g_test_add ("/start-window/close-while-typing", Fixture, NULL, set_up, test_close_while_typing,
               tear_down);
