@@ -11,6 +11,8 @@
 
 /* Pixels beside the scale of humidity. */
 #define MARK_ROOM 32
+/* That the switch of the column takes of its row. */
+#define SWITCH_ROOM 60
 
 struct _CavFramePage
 {
@@ -175,7 +177,7 @@ make_room_for_marks (CavFramePage *self)
   int room = (int)(MARK_ROOM * cav_letters_get_size (GTK_WIDGET (self)));
 
   gtk_widget_set_margin_start (self->air, room);
-  gtk_widget_set_margin_end (self->air, room);
+  gtk_widget_set_margin_end (self->air, MAX (room, SWITCH_ROOM));
 }
 
 static void

@@ -107,6 +107,37 @@ find_corner (GtkWidget *widget)
   return NULL;
 }
 
+/* Buttons that lie on the picture of a page stay on it, and beside each other. */
+static void
+assert_beside (GtkWidget *page)
+{
+  GtkWidget *overlay = ui_test_find (page, GTK_TYPE_OVERLAY);
+  GtkWidget *picture = gtk_overlay_get_child (GTK_OVERLAY (overlay));
+  const float width = (float)gtk_widget_get_width (overlay);
+
+  for (GtkWidget *a = gtk_widget_get_first_child (overlay); a != NULL;
+       a = gtk_widget_get_next_sibling (a))
+    {
+      graphene_rect_t bounds;
+
+      if (a == picture || !gtk_widget_get_mapped (a))
+        continue;
+      g_assert_true (gtk_widget_compute_bounds (a, overlay, &bounds));
+      g_assert_cmpfloat (bounds.origin.x, >=, 0);
+      g_assert_cmpfloat (bounds.origin.x + bounds.size.width, <=, width);
+      for (GtkWidget *b = gtk_widget_get_next_sibling (a); b != NULL;
+           b = gtk_widget_get_next_sibling (b))
+        {
+          graphene_rect_t other;
+
+          if (b == picture || !gtk_widget_get_mapped (b))
+            continue;
+          g_assert_true (gtk_widget_compute_bounds (b, overlay, &other));
+          g_assert_false (graphene_rect_intersection (&bounds, &other, NULL));
+        }
+    }
+}
+
 static void
 test_frame (void)
 {
@@ -116,6 +147,7 @@ test_frame (void)
 
   gtk_widget_activate_action (window, "win.show-page", "s", "frame");
   assert_whole (window, "frame");
+  assert_beside (ui_test_find (window, CAV_TYPE_FRAME_PAGE));
   g_object_set (ui_test_find (window, CAV_TYPE_FRAME_PAGE), "view", "mitre", NULL);
   ui_test_wait_for (find_corner (window) != NULL);
   scene = find_corner (window);
