@@ -196,13 +196,7 @@ update_totals (CavPassStrip *self)
 {
   const CavPlan *plan = cav_plan_runner_get_plan (cav_document_get_runner (self->document));
   g_autofree char *totals = plan != NULL ? cav_strip_words_new_totals (plan) : g_strdup ("");
-  gboolean is_bare
-      = plan == NULL || (cav_plan_get_pass_count (plan) == 0 && plan->places->len == 0);
-  g_autofree char *leftover
-      = !is_bare ? cav_strip_words_new_leftover (plan)
-        : plan != NULL
-            ? g_strdup (_ ("choose a shape on the left, then click where it is to be cut"))
-            : g_strdup ("");
+  g_autofree char *leftover = plan != NULL ? cav_strip_words_new_leftover (plan) : g_strdup ("");
 
   gtk_label_set_label (self->totals_label, totals);
   gtk_label_set_label (self->leftover_label, leftover);

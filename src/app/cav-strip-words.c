@@ -134,6 +134,13 @@ cav_strip_words_new_setup_tool (const CavPlan *plan, guint setup_index)
   return setting != NULL ? g_strdup_printf ("%s, %s", tool, setting) : g_steal_pointer (&tool);
 }
 
+/* What no ruler shows goes with the marks of the tools, here as on the sheets. */
+static gboolean
+has_leftover (const CavPlan *plan)
+{
+  return plan->leftover_area >= LEFTOVER_NOTHING && plan->leftover_thickness >= LEFTOVER_THIN;
+}
+
 char *
 cav_strip_words_new_totals (const CavPlan *plan)
 {
@@ -145,7 +152,7 @@ cav_strip_words_new_totals (const CavPlan *plan)
   g_autofree char *passes = g_strdup_printf (ngettext ("%u pass", "%u passes", n_passes), n_passes);
   g_autofree char *time = g_strdup_printf (ngettext ("%u minute", "%u minutes", minutes), minutes);
 
-  if (n_passes == 0 && plan->places->len > 0)
+  if (n_passes == 0 && has_leftover (plan))
     return g_strdup (_ ("No pass can be made"));
   if (n_passes == 0)
     return g_strdup (_ ("Nothing to mill yet"));
@@ -170,8 +177,9 @@ cav_strip_words_new_leftover (const CavPlan *plan)
   g_autofree char *area = create_area (plan->leftover_area);
   g_autofree char *thickness = cav_length_text_new (plan->leftover_thickness);
 
-  /* What no ruler shows goes with the marks of the tools, here as on the sheets. */
-  if (plan->leftover_area < LEFTOVER_NOTHING || plan->leftover_thickness < LEFTOVER_THIN)
-    return g_strdup (_ ("nothing is left for hand work"));
+  if (!has_leftover (plan))
+    return g_strdup (cav_plan_get_pass_count (plan) > 0
+                         ? _ ("nothing is left for hand work")
+                         : _ ("choose a shape on the left, then click where it is to be cut"));
   return g_strdup_printf (_ ("%s are left for hand work, at most %s thick"), area, thickness);
 }

@@ -115,6 +115,30 @@ test_shows_what_is_chosen (Fixture *self, gconstpointer data)
   g_assert_cmpstr (get_panel (self), ==, "project");
 }
 
+static int
+get_natural_width (GtkWidget *widget)
+{
+  int width;
+
+  gtk_widget_measure (widget, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &width, NULL, NULL);
+  return width;
+}
+
+/* Or the section would be drawn anew beside it, in another place, whenever something is chosen. */
+static void
+test_keeps_its_width (Fixture *self, gconstpointer data)
+{
+  int width = get_natural_width (GTK_WIDGET (self->column));
+
+  cav_selection_choose_cut (self->selection, 0);
+  g_assert_cmpint (get_natural_width (GTK_WIDGET (self->column)), ==, width);
+  cav_selection_toggle_cut (self->selection, 1);
+  g_assert_cmpuint (cav_selection_get_cut_count (self->selection), ==, 2);
+  g_assert_cmpint (get_natural_width (GTK_WIDGET (self->column)), ==, width);
+  cav_selection_set_pass (self->selection, 0);
+  g_assert_cmpint (get_natural_width (GTK_WIDGET (self->column)), ==, width);
+}
+
 static void
 test_edits_the_blank (Fixture *self, gconstpointer data)
 {
@@ -530,6 +554,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/ui/column/no-document", test_no_document);
   g_test_add_func ("/ui/column/saving-enters-what-is-typed", test_saving_enters_what_is_typed);
   ADD ("/ui/column/shows-what-is-chosen", "plain-steps.cavetto", test_shows_what_is_chosen);
+  ADD ("/ui/column/keeps-its-width", "plain-steps.cavetto", test_keeps_its_width);
   ADD ("/ui/column/edits-the-blank", "plain-steps.cavetto", test_edits_the_blank);
   ADD ("/ui/column/edits-the-project", "plain-steps.cavetto", test_edits_the_project);
   ADD ("/ui/column/lists-woods-when-asked", NULL, test_lists_woods_when_asked);

@@ -172,13 +172,25 @@ static void
 test_nothing_to_mill (void)
 {
   CavDocument *document = cav_document_new ();
+  CavProject *project = cav_document_get_project (document);
   CavPlanRunner *runner = cav_document_get_runner (document);
+  g_autoptr (CavCut) bead = cav_cut_new_on_side (CAV_CUT_BEAD, CAV_SIDE_FACE);
   GtkWidget *strip = g_object_new (CAV_TYPE_PASS_STRIP, "document", document, NULL);
   GtkWindow *window = ui_test_show (strip, 700, 260);
 
+  bead->numbers[CAV_CUT_POSITION] = 33;
+  bead->numbers[CAV_CUT_WIDTH] = 4;
+  bead->numbers[CAV_CUT_QUIRK_WIDTH] = 1.6;
+  bead->numbers[CAV_CUT_QUIRK_DEPTH] = 0;
   cav_plan_runner_start (runner);
   ui_test_wait_for (cav_plan_runner_get_state (runner) == CAV_PLAN_STATE_CURRENT);
   ui_test_wait_for (has_text (strip, "Nothing to mill yet"));
+  g_assert_false (has_text (strip, "hand work"));
+
+  /* Too thin for any tool of the shop, and thin enough for hands. */
+  cav_project_add_cut (project, bead);
+  ui_test_wait_for (has_text (strip, "No pass can be made"));
+  g_assert_true (has_text (strip, "are left for hand work"));
   gtk_window_destroy (window);
   ui_test_finalize (document);
 }
