@@ -31,24 +31,37 @@ plan_section (const CavProfile *profile, const CavShop *shop)
   return plan;
 }
 
-/* The planner's answer for a section that was moved by a transform. */
+/* The planner's answer for the outline of a profile, or for another one in its blank. (nullable)
+ * known: what it found before. */
 static CavPlan *
-plan_moved (const CavProfile *profile, const CavShop *shop, CavTransform move)
+plan_outline (const CavProfile *profile,
+              const CavRegion *outline,
+              const CavShop *shop,
+              GVariant *known)
 {
-  g_autoptr (CavRegion) moved = cav_region_transformed (profile->region, move);
   g_autoptr (GError) error = NULL;
   CavPlanRequest request = {
     .blank = profile->blank,
-    .profile = moved,
+    .profile = outline,
     .shop = shop,
     .rails = 4,
     .length = 3200,
     .effort = CAV_EFFORT_QUICK,
+    .known = known,
   };
   CavPlan *plan = cav_planner_plan (&request, &error);
 
   g_assert_no_error (error);
   return plan;
+}
+
+/* The planner's answer for a section that was moved by a transform. */
+static CavPlan *
+plan_moved (const CavProfile *profile, const CavShop *shop, CavTransform move)
+{
+  g_autoptr (CavRegion) moved = cav_region_transformed (profile->region, move);
+
+  return plan_outline (profile, moved, shop, NULL);
 }
 
 static CavSide
@@ -400,25 +413,6 @@ test_more_tools (void)
     }
 }
 
-static CavPlan *
-plan_with (const CavProfile *profile, const CavShop *shop, GVariant *known)
-{
-  g_autoptr (GError) error = NULL;
-  CavPlanRequest request = {
-    .blank = profile->blank,
-    .profile = profile->region,
-    .shop = shop,
-    .rails = 4,
-    .length = 3200,
-    .effort = CAV_EFFORT_QUICK,
-    .known = known,
-  };
-  CavPlan *plan = cav_planner_plan (&request, &error);
-
-  g_assert_no_error (error);
-  return plan;
-}
-
 /* The default shop without one of its tools, blades first; NULL after the last. */
 static CavShop *
 create_poorer_shop (guint without)
@@ -446,7 +440,7 @@ test_more_tools_asked (void)
   for (guint i = 0; i < section_get_count (); i++)
     {
       g_autoptr (CavProfile) profile = section_create_profile (section_get (i));
-      g_autoptr (CavPlan) alone = plan_with (profile, rich, NULL);
+      g_autoptr (CavPlan) alone = plan_outline (profile, profile->region, rich, NULL);
 
       for (guint tool = 0;; tool++)
         {
@@ -456,11 +450,11 @@ test_more_tools_asked (void)
 
           if (poor == NULL)
             break;
-          before = plan_with (profile, poor, NULL);
+          before = plan_outline (profile, profile->region, poor, NULL);
           if (!before->usable || before->leftover_thickness > poor->limits.leftover)
             continue;
           known = cav_plan_create_trace (before);
-          after = plan_with (profile, rich, known);
+          after = plan_outline (profile, profile->region, rich, known);
           n_compared++;
           g_assert_cmpfloat (after->minutes, <=, before->minutes + 1e-9);
           g_assert_cmpfloat (after->minutes, <=, alone->minutes + 1e-9);
