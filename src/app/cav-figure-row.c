@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "app/cav-figure-row.h"
+#include "app/cav-figure-row-private.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
@@ -9,28 +9,6 @@
 
 /* Behind these a text goes on: no complaint before the next character. */
 #define UNFINISHED "+-−–/.,⁄≈ "
-
-typedef struct
-{
-  /* Template widgets */
-  GtkEntry *entry;
-  GtkLabel *unit;
-  GtkWidget *trouble;
-  GtkLabel *message;
-
-  /* Owned */
-  char *shown; /* the text that stands for the value */
-
-  /* State */
-  double value;
-  double minimum;
-  double maximum;
-  double pending; /* what is typed, where it is valid */
-  gboolean mixed;
-  gboolean valid;
-  gboolean is_filling; /* the text is ours, nobody types */
-  gboolean is_entered; /* by a press of the pointer that is not let go of yet */
-} CavFigureRowPrivate;
 
 G_DEFINE_ABSTRACT_TYPE_WITH_PRIVATE (CavFigureRow, cav_figure_row, ADW_TYPE_PREFERENCES_ROW)
 
@@ -54,8 +32,8 @@ enum
 static GParamSpec *properties[N_PROPS];
 static guint signals[N_SIGNALS];
 
-static CavFigureRowPrivate *
-get_private (CavFigureRow *self)
+CavFigureRowPrivate *
+cav_figure_row_get_private (CavFigureRow *self)
 {
   return cav_figure_row_get_instance_private (self);
 }
@@ -66,10 +44,10 @@ is_same (double a, double b)
   return fabs (a - b) <= CAV_TOLERANCE_POINT;
 }
 
-static gboolean
-is_pending (CavFigureRow *self)
+gboolean
+cav_figure_row_is_pending (CavFigureRow *self)
 {
-  CavFigureRowPrivate *priv = get_private (self);
+  CavFigureRowPrivate *priv = cav_figure_row_get_private (self);
 
   return g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (priv->entry)), priv->shown) != 0;
 }
@@ -79,7 +57,7 @@ is_pending (CavFigureRow *self)
 static void
 show_message (CavFigureRow *self, const char *message)
 {
-  CavFigureRowPrivate *priv = get_private (self);
+  CavFigureRowPrivate *priv = cav_figure_row_get_private (self);
 
   if (message != NULL)
     {
@@ -96,7 +74,7 @@ show_message (CavFigureRow *self, const char *message)
 static void
 set_valid (CavFigureRow *self, gboolean valid, const char *message)
 {
-  CavFigureRowPrivate *priv = get_private (self);
+  CavFigureRowPrivate *priv = cav_figure_row_get_private (self);
   GtkWidget *entry = GTK_WIDGET (priv->entry);
 
   if (message != NULL)
@@ -116,7 +94,7 @@ set_valid (CavFigureRow *self, gboolean valid, const char *message)
 static gboolean
 check_range (CavFigureRow *self, double value, GError **error)
 {
-  CavFigureRowPrivate *priv = get_private (self);
+  CavFigureRowPrivate *priv = cav_figure_row_get_private (self);
   CavFigureRowClass *klass = CAV_FIGURE_ROW_GET_CLASS (self);
   g_autofree char *minimum = NULL;
   g_autofree char *maximum = NULL;
@@ -151,18 +129,18 @@ is_unfinished (CavFigureRow *self, const char *text)
   last = g_utf8_find_prev_char (text, text + strlen (text));
   if (strspn (text, "0123456789") == strlen (text)
       && CAV_FIGURE_ROW_GET_CLASS (self)->parse (self, text, &value, NULL))
-    return value < get_private (self)->minimum;
+    return value < cav_figure_row_get_private (self)->minimum;
   return last != NULL && g_utf8_strchr (UNFINISHED, -1, g_utf8_get_char (last)) != NULL;
 }
 
 static void
 look_at_text (CavFigureRow *self, gboolean is_final)
 {
-  CavFigureRowPrivate *priv = get_private (self);
+  CavFigureRowPrivate *priv = cav_figure_row_get_private (self);
   const char *text = gtk_editable_get_text (GTK_EDITABLE (priv->entry));
   g_autoptr (GError) error = NULL;
 
-  if (!is_pending (self))
+  if (!cav_figure_row_is_pending (self))
     {
       set_valid (self, TRUE, NULL);
       return;
@@ -179,7 +157,7 @@ look_at_text (CavFigureRow *self, gboolean is_final)
 static void
 fill_entry (CavFigureRow *self)
 {
-  CavFigureRowPrivate *priv = get_private (self);
+  CavFigureRowPrivate *priv = cav_figure_row_get_private (self);
   CavFigureRowClass *klass = CAV_FIGURE_ROW_GET_CLASS (self);
 
   g_free (priv->shown);
@@ -196,7 +174,7 @@ fill_entry (CavFigureRow *self)
 static void
 enter (CavFigureRow *self, double value)
 {
-  CavFigureRowPrivate *priv = get_private (self);
+  CavFigureRowPrivate *priv = cav_figure_row_get_private (self);
   gboolean is_other = priv->mixed || !is_same (value, priv->value);
 
   if (is_other)
@@ -213,22 +191,30 @@ enter (CavFigureRow *self, double value)
   g_object_unref (self);
 }
 
-static void
-step (CavFigureRow *self, double steps, gboolean fine)
+void
+cav_figure_row_step (CavFigureRow *self, double steps, gboolean fine)
 {
-  CavFigureRowPrivate *priv = get_private (self);
+  CavFigureRowPrivate *priv = cav_figure_row_get_private (self);
   double size = CAV_FIGURE_ROW_GET_CLASS (self)->get_step (self, fine);
-  double from = priv->value;
 
-  if (priv->mixed && !is_pending (self))
+  if (cav_figure_row_is_pending (self) ? !priv->valid : priv->mixed)
     return;
-  if (is_pending (self))
-    {
-      if (!priv->valid)
-        return;
-      from = priv->pending;
-    }
-  enter (self, CLAMP (from + steps * size, priv->minimum, priv->maximum));
+  enter (self,
+         CLAMP (cav_figure_row_get_typed (self) + steps * size, priv->minimum, priv->maximum));
+}
+
+gboolean
+cav_figure_row_give_up (CavFigureRow *self)
+{
+  CavFigureRowPrivate *priv = cav_figure_row_get_private (self);
+
+  if (!cav_figure_row_is_pending (self))
+    return FALSE;
+  fill_entry (self);
+  /* Whoever followed what was typed follows back. */
+  if (!priv->mixed)
+    g_signal_emit (self, signals[TYPED], 0, priv->value);
+  return TRUE;
 }
 
 /* Callbacks */
@@ -236,7 +222,7 @@ step (CavFigureRow *self, double steps, gboolean fine)
 static void
 text_changed_cb (CavFigureRow *self)
 {
-  if (!get_private (self)->is_filling)
+  if (!cav_figure_row_get_private (self)->is_filling)
     look_at_text (self, FALSE);
 }
 
@@ -244,13 +230,13 @@ static void
 activate_cb (CavFigureRow *self)
 {
   if (cav_figure_row_apply (self))
-    gtk_editable_select_region (GTK_EDITABLE (get_private (self)->entry), 0, -1);
+    gtk_editable_select_region (GTK_EDITABLE (cav_figure_row_get_private (self)->entry), 0, -1);
 }
 
 static void
 focus_leave_cb (CavFigureRow *self)
 {
-  CavFigureRowPrivate *priv = get_private (self);
+  CavFigureRowPrivate *priv = cav_figure_row_get_private (self);
 
   /* An entry that was emptied and left has not been given a number. */
   if (*gtk_editable_get_text (GTK_EDITABLE (priv->entry)) == '\0')
@@ -259,81 +245,12 @@ focus_leave_cb (CavFigureRow *self)
     cav_figure_row_apply (self);
 }
 
-static gboolean
-key_pressed_cb (CavFigureRow *self, guint key, guint code, GdkModifierType state)
-{
-  gboolean fine = (state & GDK_SHIFT_MASK) != 0;
-
-  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) != 0)
-    return GDK_EVENT_PROPAGATE;
-  switch (key)
-    {
-    case GDK_KEY_Up:
-    case GDK_KEY_KP_Up:
-      step (self, 1.0, fine);
-      return GDK_EVENT_STOP;
-    case GDK_KEY_Down:
-    case GDK_KEY_KP_Down:
-      step (self, -1.0, fine);
-      return GDK_EVENT_STOP;
-    case GDK_KEY_Escape:
-      if (!is_pending (self))
-        return GDK_EVENT_PROPAGATE;
-      fill_entry (self);
-      /* Whoever followed what was typed follows back. */
-      if (!get_private (self)->mixed)
-        g_signal_emit (self, signals[TYPED], 0, get_private (self)->value);
-      return GDK_EVENT_STOP;
-    default:
-      return GDK_EVENT_PROPAGATE;
-    }
-}
-
-/* A click into a number that was not in hand takes the whole of it, so that the next one can be
- * typed at once, as Tab does; the second click sets the cursor. Raw events are looked at, for a
- * gesture would end where the text begins its own. */
-static gboolean
-event_cb (CavFigureRow *self, GdkEvent *event)
-{
-  CavFigureRowPrivate *priv = get_private (self);
-  GtkEditable *editable = GTK_EDITABLE (priv->entry);
-  GtkWidget *text = GTK_WIDGET (gtk_editable_get_delegate (editable));
-  const GdkEventType type = gdk_event_get_event_type (event);
-
-  if (type == GDK_BUTTON_PRESS)
-    priv->is_entered
-        = !gtk_widget_has_focus (text) && gdk_button_event_get_button (event) == GDK_BUTTON_PRIMARY;
-  else if (type == GDK_BUTTON_RELEASE && priv->is_entered)
-    {
-      priv->is_entered = FALSE;
-      if (!gtk_editable_get_selection_bounds (editable, NULL, NULL))
-        gtk_editable_select_region (editable, 0, -1);
-    }
-  return GDK_EVENT_PROPAGATE;
-}
-
-static gboolean
-scroll_cb (CavFigureRow *self, double dx, double dy, GtkEventControllerScroll *scroll)
-{
-  CavFigureRowPrivate *priv = get_private (self);
-  GdkModifierType state
-      = gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (scroll));
-  GtkWidget *text = GTK_WIDGET (gtk_editable_get_delegate (GTK_EDITABLE (priv->entry)));
-  /* Some desktops turn the wheel sideways with Shift. */
-  double turned = fabs (dy) > fabs (dx) ? dy : dx;
-
-  if (!gtk_widget_has_focus (text) || is_same (turned, 0.0))
-    return GDK_EVENT_PROPAGATE;
-  step (self, turned < 0 ? 1.0 : -1.0, (state & GDK_SHIFT_MASK) != 0);
-  return GDK_EVENT_STOP;
-}
-
 /* Class */
 
 static void
 label_entry (CavFigureRow *self)
 {
-  CavFigureRowPrivate *priv = get_private (self);
+  CavFigureRowPrivate *priv = cav_figure_row_get_private (self);
   const char *title = adw_preferences_row_get_title (ADW_PREFERENCES_ROW (self));
   const char *unit = CAV_FIGURE_ROW_GET_CLASS (self)->get_unit (self);
   g_autofree char *label
@@ -359,7 +276,7 @@ cav_figure_row_constructed (GObject *object)
 static void
 cav_figure_row_dispose (GObject *object)
 {
-  CavFigureRowPrivate *priv = get_private (CAV_FIGURE_ROW (object));
+  CavFigureRowPrivate *priv = cav_figure_row_get_private (CAV_FIGURE_ROW (object));
   GtkWidget *child = gtk_list_box_row_get_child (GTK_LIST_BOX_ROW (object));
 
   /* Leaving the window takes the focus away, which is not to enter anything. */
@@ -372,14 +289,14 @@ cav_figure_row_dispose (GObject *object)
 static void
 cav_figure_row_finalize (GObject *object)
 {
-  g_free (get_private (CAV_FIGURE_ROW (object))->shown);
+  g_free (cav_figure_row_get_private (CAV_FIGURE_ROW (object))->shown);
   G_OBJECT_CLASS (cav_figure_row_parent_class)->finalize (object);
 }
 
 static void
 cav_figure_row_get_property (GObject *object, guint id, GValue *value, GParamSpec *pspec)
 {
-  CavFigureRowPrivate *priv = get_private (CAV_FIGURE_ROW (object));
+  CavFigureRowPrivate *priv = cav_figure_row_get_private (CAV_FIGURE_ROW (object));
 
   switch (id)
     {
@@ -404,7 +321,7 @@ static void
 cav_figure_row_set_property (GObject *object, guint id, const GValue *value, GParamSpec *pspec)
 {
   CavFigureRow *self = CAV_FIGURE_ROW (object);
-  CavFigureRowPrivate *priv = get_private (self);
+  CavFigureRowPrivate *priv = cav_figure_row_get_private (self);
 
   switch (id)
     {
@@ -459,15 +376,13 @@ cav_figure_row_class_init (CavFigureRowClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, text_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, activate_cb);
   gtk_widget_class_bind_template_callback (widget_class, focus_leave_cb);
-  gtk_widget_class_bind_template_callback (widget_class, key_pressed_cb);
-  gtk_widget_class_bind_template_callback (widget_class, event_cb);
-  gtk_widget_class_bind_template_callback (widget_class, scroll_cb);
+  cav_figure_row_bind_input (widget_class);
 }
 
 static void
 cav_figure_row_init (CavFigureRow *self)
 {
-  CavFigureRowPrivate *priv = get_private (self);
+  CavFigureRowPrivate *priv = cav_figure_row_get_private (self);
 
   priv->maximum = 1000.0;
   priv->valid = TRUE;
@@ -479,7 +394,7 @@ cav_figure_row_get_value (CavFigureRow *self)
 {
   g_return_val_if_fail (CAV_IS_FIGURE_ROW (self), 0.0);
 
-  return get_private (self)->value;
+  return cav_figure_row_get_private (self)->value;
 }
 
 double
@@ -489,8 +404,8 @@ cav_figure_row_get_typed (CavFigureRow *self)
 
   g_return_val_if_fail (CAV_IS_FIGURE_ROW (self), 0.0);
 
-  priv = get_private (self);
-  return priv->valid && is_pending (self) ? priv->pending : priv->value;
+  priv = cav_figure_row_get_private (self);
+  return priv->valid && cav_figure_row_is_pending (self) ? priv->pending : priv->value;
 }
 
 void
@@ -501,7 +416,7 @@ cav_figure_row_set_value (CavFigureRow *self, double value)
   g_return_if_fail (CAV_IS_FIGURE_ROW (self));
   g_return_if_fail (isfinite (value));
 
-  priv = get_private (self);
+  priv = cav_figure_row_get_private (self);
   if (!priv->mixed && is_same (priv->value, value))
     return;
   priv->value = value;
@@ -519,10 +434,10 @@ cav_figure_row_set_range (CavFigureRow *self, double minimum, double maximum)
   g_return_if_fail (CAV_IS_FIGURE_ROW (self));
   g_return_if_fail (minimum <= maximum);
 
-  priv = get_private (self);
+  priv = cav_figure_row_get_private (self);
   priv->minimum = minimum;
   priv->maximum = maximum;
-  if (is_pending (self))
+  if (cav_figure_row_is_pending (self))
     look_at_text (self, FALSE);
 }
 
@@ -533,7 +448,7 @@ cav_figure_row_set_mixed (CavFigureRow *self)
 
   g_return_if_fail (CAV_IS_FIGURE_ROW (self));
 
-  priv = get_private (self);
+  priv = cav_figure_row_get_private (self);
   if (priv->mixed)
     return;
   priv->mixed = TRUE;
@@ -545,7 +460,7 @@ cav_figure_row_is_mixed (CavFigureRow *self)
 {
   g_return_val_if_fail (CAV_IS_FIGURE_ROW (self), FALSE);
 
-  return get_private (self)->mixed;
+  return cav_figure_row_get_private (self)->mixed;
 }
 
 gboolean
@@ -553,7 +468,7 @@ cav_figure_row_is_valid (CavFigureRow *self)
 {
   g_return_val_if_fail (CAV_IS_FIGURE_ROW (self), FALSE);
 
-  return get_private (self)->valid;
+  return cav_figure_row_get_private (self)->valid;
 }
 
 gboolean
@@ -563,8 +478,8 @@ cav_figure_row_apply (CavFigureRow *self)
 
   g_return_val_if_fail (CAV_IS_FIGURE_ROW (self), FALSE);
 
-  priv = get_private (self);
-  if (priv->is_filling || !is_pending (self))
+  priv = cav_figure_row_get_private (self);
+  if (priv->is_filling || !cav_figure_row_is_pending (self))
     return TRUE;
   look_at_text (self, TRUE);
   if (!priv->valid)
@@ -588,7 +503,7 @@ cav_figure_row_get_message (CavFigureRow *self)
 
   g_return_val_if_fail (CAV_IS_FIGURE_ROW (self), NULL);
 
-  priv = get_private (self);
+  priv = cav_figure_row_get_private (self);
   return gtk_widget_get_visible (priv->trouble) ? gtk_label_get_text (priv->message) : NULL;
 }
 
@@ -597,7 +512,7 @@ cav_figure_row_get_editable (CavFigureRow *self)
 {
   g_return_val_if_fail (CAV_IS_FIGURE_ROW (self), NULL);
 
-  return GTK_EDITABLE (get_private (self)->entry);
+  return GTK_EDITABLE (cav_figure_row_get_private (self)->entry);
 }
 
 void
