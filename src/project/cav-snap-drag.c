@@ -70,7 +70,70 @@ get_axis (const CavHandle *handle, gboolean *out_is_x)
   return fabs (fabs (handle->direction.x) - fabs (handle->direction.y)) > 1.0 - 1e-9;
 }
 
-/* A number along one axis. raw is the cut as the pointer alone would have it. (transfer full) */
+/* The number that the nearest tool of the shop makes, where one is within reach. */
+static gboolean
+settle_at_tool (const CavSnapper *self,
+                const CavCut *raw,
+                CavCutNumber number,
+                double reach,
+                double *inout_value,
+                CavSnap *snap)
+{
+  double at_cutter;
+  const CavCutter *cutter = cav_cutter_find_size (self->cutters, raw, number, reach, &at_cutter);
+  const CavBlade *blade = number == CAV_CUT_WIDTH ? find_blade (self, raw, reach) : NULL;
+
+  if (cutter != NULL
+      && (blade == NULL || fabs (at_cutter - *inout_value) <= fabs (blade->kerf - *inout_value)))
+    {
+      hold_at_cutter (snap, cutter, at_cutter);
+      *inout_value = at_cutter;
+      return TRUE;
+    }
+  if (blade == NULL)
+    return FALSE;
+  hold_at_blade (snap, blade);
+  *inout_value = blade->kerf;
+  return TRUE;
+}
+
+/* The number whose edge lies at something that is worth it, or else on the grid, where that is
+ * within reach. before: the number where the handle stands. */
+static gboolean
+settle_at_place (const CavSnapper *self,
+                 const CavHandle *handle,
+                 gboolean is_x,
+                 double before,
+                 double tolerance,
+                 double *inout_value,
+                 CavSnap *snap)
+{
+  /* The edge in the blank, from where the handle was and how far its number has gone. */
+  double rate = handle->rate[0];
+  double sign = is_x ? handle->direction.x : handle->direction.y;
+  double start = is_x ? handle->point.x : handle->point.y;
+  double edge = start + sign * (*inout_value - before) / rate;
+  double even = cav_snapper_round (*inout_value, self->grid);
+  CavSnapHold *hold = is_x ? &snap->x : &snap->y;
+  const CavSnapTarget *target = cav_snapper_find_target (is_x ? self->x : self->y, edge, tolerance);
+  CavSnapTarget line;
+
+  if (target != NULL)
+    {
+      cav_snapper_set_hold (self, is_x, target, hold);
+      *inout_value = before + (target->value - start) * sign * rate;
+      return TRUE;
+    }
+  if (!(self->grid > 0.0) || fabs (even - *inout_value) > tolerance * fabs (rate))
+    return FALSE;
+  line = (CavSnapTarget){ start + sign * (even - before) / rate, CAV_SNAP_GRID, 0 };
+  cav_snapper_set_hold (self, is_x, &line, hold);
+  *inout_value = even;
+  return TRUE;
+}
+
+/* A number along one axis: a tool of the shop goes before a place. raw is the cut as the pointer
+ * alone would have it, which is taken. (transfer full) */
 static CavCut *
 drag_number (const CavSnapper *self,
              const CavCut *cut,
@@ -80,57 +143,22 @@ drag_number (const CavSnapper *self,
              CavSnap *snap)
 {
   CavCutNumber number = handle->numbers[0];
-  double rate = fabs (handle->rate[0]);
+  double reach = tolerance * fabs (handle->rate[0]);
   double value = cav_handle_get_value (raw, number);
-  double before = cav_handle_get_value (cut, number);
-  double at_cutter, at_place, least = tolerance * rate;
   gboolean is_x;
+  CavCut *result;
 
   if (number == CAV_CUT_COUNT || number == CAV_CUT_SHARE || !get_axis (handle, &is_x))
-    return g_steal_pointer (&raw);
-
-  const CavCutter *cutter = cav_cutter_find_size (self->cutters, raw, number, least, &at_cutter);
-  const CavBlade *blade = number == CAV_CUT_WIDTH ? find_blade (self, raw, least) : NULL;
-  if (cutter != NULL && (blade == NULL || fabs (at_cutter - value) <= fabs (blade->kerf - value)))
+    return raw;
+  if (!settle_at_tool (self, raw, number, reach, &value, snap))
     {
-      hold_at_cutter (snap, cutter, at_cutter);
-      value = at_cutter;
-    }
-  else if (blade != NULL)
-    {
-      hold_at_blade (snap, blade);
-      value = blade->kerf;
-    }
-  else
-    {
-      /* The edge in the blank, from where the handle was and how far its number has gone. */
-      double sign = is_x ? handle->direction.x : handle->direction.y;
-      double start = is_x ? handle->point.x : handle->point.y;
-      double edge = start + sign * (value - before) / handle->rate[0];
-      const CavSnapTarget *target
-          = cav_snapper_find_target (is_x ? self->x : self->y, edge, tolerance);
-
-      at_place = value;
-      if (target != NULL)
-        {
-          cav_snapper_set_hold (self, is_x, target, is_x ? &snap->x : &snap->y);
-          at_place = before + (target->value - start) * sign * handle->rate[0];
-        }
-      else if (self->grid > 0.0 && fabs (cav_snapper_round (value, self->grid) - value) <= least)
-        {
-          double round_value = cav_snapper_round (value, self->grid);
-          CavSnapTarget line
-              = { start + sign * (round_value - before) / handle->rate[0], CAV_SNAP_GRID, 0 };
-
-          cav_snapper_set_hold (self, is_x, &line, is_x ? &snap->x : &snap->y);
-          at_place = round_value;
-        }
-      else
-        return g_steal_pointer (&raw);
-      value = round (at_place * CAV_SNAP_DECIMALS) / CAV_SNAP_DECIMALS;
+      if (!settle_at_place (self, handle, is_x, cav_handle_get_value (cut, number), tolerance,
+                            &value, snap))
+        return raw;
+      value = round (value * CAV_SNAP_DECIMALS) / CAV_SNAP_DECIMALS;
     }
   cav_cut_free (raw);
-  CavCut *result = cav_handle_type (cut, handle, &self->blank, value);
+  result = cav_handle_type (cut, handle, &self->blank, value);
   clean (result, handle);
   return result;
 }

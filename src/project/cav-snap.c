@@ -329,24 +329,3 @@ cav_snapper_move (
     *out_snap = snap;
   return snap.point;
 }
-
-const CavCutter *
-cav_snapper_find_cutter (const CavSnapper *snapper, const CavCut *cut, CavTransform *out_place)
-{
-  CavTransform place;
-
-  g_return_val_if_fail (snapper != NULL, NULL);
-  g_return_val_if_fail (cut != NULL, NULL);
-
-  for (guint i = 0; i < snapper->cutters->len; i++)
-    {
-      const CavCutter *cutter = g_ptr_array_index (snapper->cutters, i);
-
-      if (!cav_cutter_makes_cut (cutter, cut, &place))
-        continue;
-      if (out_place != NULL)
-        *out_place = cav_transform_compose (place, cav_cut_get_frame (cut, &snapper->blank));
-      return cutter;
-    }
-  return NULL;
-}

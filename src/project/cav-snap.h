@@ -65,9 +65,6 @@ CavCut *cav_snapper_drag (const CavSnapper *snapper,
 /* How far several cuts together move: bounds is theirs before, delta what the pointer asks for. */
 CavPoint cav_snapper_move (
     const CavSnapper *snapper, CavBox bounds, CavPoint delta, double tolerance, CavSnap *out_snap);
-/* (nullable) A cutter of the shop that makes the cut exactly in one stand, and where it stands. */
-const CavCutter *
-cav_snapper_find_cutter (const CavSnapper *snapper, const CavCut *cut, CavTransform *out_place);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CavSnapper, cav_snapper_free)
 
