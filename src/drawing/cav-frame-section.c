@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "drawing/cav-dimension.h"
+#include "geometry/cav-tolerance.h"
 
 /* On the page, mm. */
 #define LANE 6.5
@@ -92,14 +93,7 @@ draw_wood (const Section *self)
   cav_scene_end_layer (self->scene);
 }
 
-static gboolean
-is_glass (const CavPackageLayer *layer)
-{
-  return g_str_equal (layer->name, "glass") || g_str_equal (layer->name, "acrylic");
-}
-
-/* Where a layer's edge is: the package stands in the middle of its allowance; a spacer is narrow.
- */
+/* Where a layer's edge is: the package stands in the middle of its allowance. */
 static double
 get_edge (const Section *self)
 {
@@ -119,10 +113,10 @@ draw_layers (const Section *self)
       double top = get_ledge (self) - layer->from;
       CavPoint a = map (self, get_edge (self), top);
       CavPoint b = map (self, self->sight, top - layer->thickness);
-      gboolean narrow = g_str_equal (layer->name, "spacer");
+      gboolean narrow = layer->kind == CAV_LAYER_SPACER;
 
       cav_scene_add_box (self->scene, cav_box (narrow ? b.x : b.x - STUB, a.y, a.x, b.y),
-                         is_glass (layer) ? CAV_STYLE_GLASS : CAV_STYLE_SHEET);
+                         layer->kind == CAV_LAYER_GLAZING ? CAV_STYLE_GLASS : CAV_STYLE_SHEET);
     }
   cav_scene_end_layer (self->scene);
 }
@@ -212,12 +206,7 @@ add_named_dimension (const Section *self,
   g_array_append_val (self->lines, line);
   const CavBox boxes[] = { room.text, room.line, room.extensions[0], room.extensions[1] };
   for (guint i = 0; i < G_N_ELEMENTS (boxes); i++)
-    {
-      extent->x0 = fmin (extent->x0, boxes[i].x0);
-      extent->y0 = fmin (extent->y0, boxes[i].y0);
-      extent->x1 = fmax (extent->x1, boxes[i].x1);
-      extent->y1 = fmax (extent->y1, boxes[i].y1);
-    }
+    *extent = cav_box_join (*extent, boxes[i]);
   if (draw)
     cav_dimension_draw (self->scene, &dimension);
 }
@@ -270,7 +259,7 @@ get_lip_top (const Section *self)
       const CavPoint *points = cav_region_get_ring_points (self->profile->region, ring, &n_points);
 
       for (guint i = 0; i < n_points; i++)
-        if (points[i].x <= self->wall + 1e-6)
+        if (points[i].x <= self->wall + CAV_TOLERANCE_POINT)
           top = fmax (top, points[i].y);
     }
   return top;

@@ -5,12 +5,11 @@
 #include <math.h>
 
 static void
-add_layer (CavPackage *package, const char *name, double thickness)
+add_layer (CavPackage *package, CavLayerKind kind, const char *name, double thickness)
 {
   if (!(thickness > 0.0))
     return;
-  package->layers[package->n_layers++]
-      = (CavPackageLayer){ .name = name, .thickness = thickness, .from = package->depth };
+  package->layers[package->n_layers++] = (CavPackageLayer){ kind, name, thickness, package->depth };
   package->depth += thickness;
 }
 
@@ -38,13 +37,17 @@ cav_frame_fill_package (CavPackage *package,
                         const CavFrameSettings *settings)
 {
   if (settings->glazing != CAV_GLAZING_NONE)
-    add_layer (package, get_glazing_name (settings->glazing), settings->glazing_thickness);
-  add_layer (package, NC_ ("layer of the package", "spacer"), settings->spacer);
+    add_layer (package, CAV_LAYER_GLAZING, get_glazing_name (settings->glazing),
+               settings->glazing_thickness);
+  add_layer (package, CAV_LAYER_SPACER, NC_ ("layer of the package", "spacer"), settings->spacer);
   for (int i = 0; i < settings->n_mats && !settings->floated; i++)
-    add_layer (package, NC_ ("layer of the package", "mat"), settings->mats[i].thickness);
-  add_layer (package, NC_ ("layer of the package", "picture"), settings->picture_thickness);
+    add_layer (package, CAV_LAYER_MAT, NC_ ("layer of the package", "mat"),
+               settings->mats[i].thickness);
+  add_layer (package, CAV_LAYER_PICTURE, NC_ ("layer of the package", "picture"),
+             settings->picture_thickness);
   if (settings->backing != CAV_BACKING_NONE)
-    add_layer (package, get_backing_name (settings->backing), settings->backing_thickness);
+    add_layer (package, CAV_LAYER_BACKING, get_backing_name (settings->backing),
+               settings->backing_thickness);
 
   package->needed = package->depth + settings->point_room;
   package->spare = sizes->rabbet_depth - package->needed;

@@ -86,9 +86,19 @@ typedef struct
   int n_places;
 } CavFrameRails;
 
+typedef enum
+{
+  CAV_LAYER_GLAZING,
+  CAV_LAYER_SPACER, /* a narrow strip, at the edge alone */
+  CAV_LAYER_MAT,
+  CAV_LAYER_PICTURE,
+  CAV_LAYER_BACKING,
+} CavLayerKind;
+
 /* Front to back. */
 typedef struct
 {
+  CavLayerKind kind;
   const char *name; /* "glass", "mat", untranslated, of the context "layer of the package" */
   double thickness;
   double from; /* its front, behind the rabbet's ledge */

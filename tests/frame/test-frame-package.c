@@ -35,6 +35,9 @@ test_layers (void)
   g_autoptr (CavFrameSettings) settings = cav_frame_settings_new ();
   g_autoptr (CavProfile) profile = rig_profile_new (45, 22, 7, 5);
   const char *const names[] = { "acrylic", "spacer", "mat", "mat", "mat", "picture", "plywood" };
+  const CavLayerKind kinds[]
+      = { CAV_LAYER_GLAZING, CAV_LAYER_SPACER,  CAV_LAYER_MAT,    CAV_LAYER_MAT,
+          CAV_LAYER_MAT,     CAV_LAYER_PICTURE, CAV_LAYER_BACKING };
 
   settings->glazing = CAV_GLAZING_ACRYLIC;
   settings->spacer = 3;
@@ -47,6 +50,7 @@ test_layers (void)
   for (int i = 0; i < frame->package.n_layers; i++)
     {
       g_assert_cmpstr (frame->package.layers[i].name, ==, names[i]);
+      g_assert_cmpint (frame->package.layers[i].kind, ==, kinds[i]);
       assert_near (frame->package.layers[i].from, at, 1e-9);
       at += frame->package.layers[i].thickness;
     }
