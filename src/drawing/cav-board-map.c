@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "drawing/cav-board-private.h"
+#include "drawing/cav-words-private.h"
 
 #define CAPTION 5.0 /* from the top of a face to the board */
 #define GAP 5.0     /* below it */
@@ -244,9 +245,8 @@ cav_piece_get_colour (const CavBoardLayout *layout, const CavPlacedPiece *piece)
 char *
 cav_piece_dup_label (const CavBoardLayout *layout, const CavPlacedPiece *piece)
 {
-  static const char *const NAMES[] = { NC_ ("which rail", "top"), NC_ ("which rail", "right"),
-                                       NC_ ("which rail", "bottom"), NC_ ("which rail", "left") };
   const CavBoardJob *job;
+  const char *word;
   g_autofree char *rail = NULL;
 
   g_return_val_if_fail (layout != NULL && piece != NULL, NULL);
@@ -261,10 +261,9 @@ cav_piece_dup_label (const CavBoardLayout *layout, const CavPlacedPiece *piece)
     case CAV_PIECE_RAIL:
       break;
     }
-  if (job->n_rails == 4 && job->mitre > 0.0)
-    rail = g_strdup (g_dpgettext2 (GETTEXT_PACKAGE, "which rail", NAMES[piece->rail % 4]));
-  else
-    rail = g_strdup_printf (C_ ("rail of a frame", "rail %d"), piece->rail + 1);
+  word = job->mitre > 0.0 ? cav_words_get_rail (piece->rail, job->n_rails) : NULL;
+  rail = word != NULL ? g_strdup (word)
+                      : g_strdup_printf (C_ ("rail of a frame", "rail %d"), piece->rail + 1);
   if (layout->jobs->len > 1 && job->name[0] != '\0')
     return g_strdup_printf ("%s, %s %d", rail, job->name, piece->frame + 1);
   return job->frames > 1 ? g_strdup_printf (/* Translators: “top, frame 2”. */ _ ("%s, frame %d"),

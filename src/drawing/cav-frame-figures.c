@@ -47,6 +47,26 @@ cav_words_get_pair (CavRailPair which)
   g_return_val_if_reached ("");
 }
 
+const char *
+cav_words_get_rail (int rail, int n_rails)
+{
+  static const char *const names[] = { NC_ ("which rail", "top"), NC_ ("which rail", "right"),
+                                       NC_ ("which rail", "bottom"), NC_ ("which rail", "left") };
+
+  return n_rails == 4 ? g_dpgettext2 (GETTEXT_PACKAGE, "which rail", names[rail % 4]) : NULL;
+}
+
+char *
+cav_words_format_size (const CavFrame *frame, CavSize size, const CavSheetOptions *options)
+{
+  g_autofree char *width = cav_words_format_unit (size.width, options);
+  g_autofree char *height = cav_words_format_unit (size.height, options);
+
+  if (frame->settings.sides != 4)
+    return g_strdup_printf (_ ("%s across"), width);
+  return g_strdup_printf ("%s × %s", width, height);
+}
+
 static char *
 format (const Lister *self, double mm)
 {
@@ -119,13 +139,10 @@ add_molding (const Lister *self)
 static const char *
 get_rail_word (const CavFrameRails *rails, int rail, char number[8])
 {
-  static const char *const names[] = { NC_ ("which rail", "top"), NC_ ("which rail", "right"),
-                                       NC_ ("which rail", "bottom"), NC_ ("which rail", "left") };
+  const char *word = cav_words_get_rail (rail, rails->n_places);
 
-  if (rails->n_places == 4)
-    return g_dpgettext2 (GETTEXT_PACKAGE, "which rail", names[rail % 4]);
   g_snprintf (number, 8, "%d", rail + 1);
-  return number;
+  return word != NULL ? word : number;
 }
 
 static char *
@@ -215,16 +232,10 @@ has_mats (const CavFrame *frame)
   return frame->settings.n_mats > 0 && !frame->settings.floated;
 }
 
-/* "210 mm × 297 mm", or the one measure that a frame of equal sides has. */
 static char *
 format_size (const Lister *self, CavSize size)
 {
-  g_autofree char *width = format (self, size.width);
-  g_autofree char *height = format (self, size.height);
-
-  if (self->frame->settings.sides != 4)
-    return g_strdup_printf (_ ("%s across"), width);
-  return g_strdup_printf ("%s × %s", width, height);
+  return cav_words_format_size (self->frame, size, self->options);
 }
 
 static void
@@ -441,6 +452,9 @@ format_finish (const CavFrameSettings *settings)
 static char *
 format_sheet (const Lister *self, CavSize size)
 {
+  if (self->frame->settings.sides != 4)
+    return format_size (self, size);
+
   g_autofree char *width
       = cav_length_format_bare (size.width, self->options->unit, self->options->denominator);
   g_autofree char *height

@@ -8,6 +8,7 @@
 #include "drawing/cav-piece-words.h"
 #include "drawing/cav-words-private.h"
 #include "geometry/cav-number-text.h"
+#include "geometry/cav-unit.h"
 
 /* Corners of heavier frames are keyed: end grain alone holds badly. Common practice, no source. */
 #define HEAVY 4.0
@@ -69,11 +70,8 @@ add_lengths (CavJob *job)
 static void
 add_order (CavJob *job)
 {
-  static const char *const names[] = { NC_ ("which rail", "top"), NC_ ("which rail", "right"),
-                                       NC_ ("which rail", "bottom"), NC_ ("which rail", "left") };
   const CavFrameRails *rails = &job->frame->rails;
   g_autoptr (GString) text = g_string_new (NULL);
-
   gboolean several = cav_words_has_several (job->pieces);
 
   if (job->is_numbered)
@@ -88,13 +86,12 @@ add_order (CavJob *job)
     {
       const CavRailPlace *place = &rails->places[i];
       g_autofree char *number = g_strdup_printf ("%d", place->rail + 1);
+      const char *word = cav_words_get_rail (place->rail, rails->n_places);
       gboolean begins = i == 0 || place->strip != rails->places[i - 1].strip;
 
       if (i > 0)
         g_string_append (text, begins ? "; " : ", ");
-      g_string_append (text, rails->n_places == 4 && place->rail < 4
-                                 ? g_dpgettext2 (GETTEXT_PACKAGE, "which rail", names[place->rail])
-                                 : number);
+      g_string_append (text, word != NULL ? word : number);
     }
   /* Translators: %s is a list: top, right, bottom, left. */
   cav_job_step (
@@ -117,10 +114,43 @@ add_strips (CavJob *job)
     cav_job_step (job, "%s", (const char *)g_ptr_array_index (lines, i));
 }
 
+/* Two pieces of other frames than those of four sides make no corner that a square could check. */
+static void
+add_angle (CavJob *job)
+{
+  const int sides = job->frame->settings.sides;
+  g_autofree char *angle = cav_words_format_degrees (job->frame->rails.mitre);
+
+  if (sides == 4)
+    cav_job_step (job,
+                  _ ("Saw at %s°, counted from a cut square across the rail; try it on scrap, fold "
+                     "two pieces together and check the corner with a square."),
+                  angle);
+  else
+    cav_job_step (job,
+                  _ ("Saw at %s°, counted from a cut square across the rail; try it on scrap: %d "
+                     "short pieces, cut alike at both ends and laid in a ring, must close."),
+                  angle, sides);
+}
+
+static void
+add_stops (CavJob *job)
+{
+  if (job->frame->rails.n_groups > 1)
+    cav_job_step (job,
+                  _ ("Face up, the inside (sight edge) toward the short point. Clamp one stop for "
+                     "each pair and leave it where it is: both rails of a pair are cut against the "
+                     "same stop, as a difference between them opens corners."));
+  else
+    cav_job_step (job,
+                  _ ("Face up, the inside (sight edge) toward the short point. Clamp one stop and "
+                     "leave it where it is: all rails are cut against it, as a difference between "
+                     "them opens corners."));
+}
+
 void
 cav_job_add_mitres (CavJob *job)
 {
-  g_autofree char *angle = NULL;
   g_autofree char *gap = NULL;
   g_autofree char *error = NULL;
 
@@ -130,16 +160,9 @@ cav_job_add_mitres (CavJob *job)
       add_without_frame (job);
       return;
     }
-  angle = cav_words_format_degrees (job->frame->rails.mitre);
-  cav_job_step (job,
-                _ ("Saw at %s°, counted from a cut square across the rail; try it on scrap, fold "
-                   "two pieces together and check the corner with a square."),
-                angle);
+  add_angle (job);
   add_lengths (job);
-  cav_job_step (job,
-                _ ("Face up, the inside (sight edge) toward the short point. Clamp one stop for "
-                   "each pair and leave it where it is: both rails of a pair are cut against the "
-                   "same stop, as a difference between them opens corners."));
+  add_stops (job);
   add_order (job);
   add_strips (job);
   if (job->frame->mitres.last_gap <= 0)
@@ -180,35 +203,18 @@ add_corrections (CavJob *job)
     }
 }
 
-void
-cav_job_add_dry_fit (CavJob *job)
+static void
+add_rectangle_fit (CavJob *job)
 {
-  g_autofree char *width = NULL;
-  g_autofree char *height = NULL;
-  g_autofree char *allowance = NULL;
-  g_autofree char *diagonal = NULL;
-
-  cav_job_heading (job, _ ("Fit it dry"));
-  if (job->frame == NULL)
-    {
-      add_without_frame (job);
-      return;
-    }
-  width = cav_job_format (job, job->frame->sizes.outside.width);
-  height = cav_job_format (job, job->frame->sizes.outside.height);
-  allowance = cav_job_format (job, job->frame->settings.allowance);
+  const CavSize outside = job->frame->sizes.outside;
+  g_autofree char *size = cav_words_format_size (job->frame, outside, job->options);
   /* No finer than a rule along it shows. */
-  diagonal = cav_job_format (
-      job,
-      round (10 * hypot (job->frame->sizes.outside.width, job->frame->sizes.outside.height)) / 10);
-  if (job->frame->settings.sides == 4)
-    cav_job_step (job, _ ("Band it together without glue: outside %s × %s, both diagonals %s."),
-                  width, height, diagonal);
-  else
-    cav_job_step (job,
-                  _ ("Band it together without glue: %s across from the inner touching circle's "
-                     "outside."),
-                  width);
+  g_autofree char *diagonal
+      = cav_job_format (job, round (10 * hypot (outside.width, outside.height)) / 10);
+  g_autofree char *allowance = cav_job_format (job, job->frame->settings.allowance);
+
+  cav_job_step (job, _ ("Band it together without glue: outside %s, both diagonals %s."), size,
+                diagonal);
   cav_job_step (job, _ ("Lay the glass in: %s play in each direction, left and right together."),
                 allowance);
   add_fit_table (job);
@@ -216,6 +222,48 @@ cav_job_add_dry_fit (CavJob *job)
                 _ ("More play across than that comes off the top and bottom rails, each by all of "
                    "it; more play upright off the left and right ones. Less cannot be cut away: "
                    "those rails are too short."));
+}
+
+/* Rails of equal sides are shortened alike: a side is as long as the frame is across, times
+ * tan (180 / n). */
+static void
+add_polygon_fit (CavJob *job)
+{
+  const int sides = job->frame->settings.sides;
+  const double across = job->frame->sizes.outside.width;
+  const double half_angle = CAV_RADIANS (180.0 / sides);
+  const double measured = sides % 2 == 0 ? across : (across + across / cos (half_angle)) / 2.0;
+  g_autofree char *length = cav_job_format (job, round (10 * measured) / 10);
+  g_autofree char *allowance = cav_job_format (job, job->frame->settings.allowance);
+  char share[G_ASCII_DTOSTR_BUF_SIZE];
+
+  cav_job_step (job,
+                sides % 2 == 0
+                    ? _ ("Band it together without glue: %s from the outside of each rail to the "
+                         "outside of the one opposite.")
+                    : _ ("Band it together without glue: %s from the outside of each rail, at its "
+                         "middle, to the corner opposite."),
+                length);
+  cav_job_step (job, _ ("Lay the glass in: %s play across, both sides together."), allowance);
+  cav_job_step (job,
+                _ ("More play than that comes off all rails, each by %s times as much. Less cannot "
+                   "be cut away: the rails are too short."),
+                cav_number_format (share, sizeof share, "%.2f", tan (half_angle)));
+}
+
+void
+cav_job_add_dry_fit (CavJob *job)
+{
+  cav_job_heading (job, _ ("Fit it dry"));
+  if (job->frame == NULL)
+    {
+      add_without_frame (job);
+      return;
+    }
+  if (job->frame->settings.sides == 4)
+    add_rectangle_fit (job);
+  else
+    add_polygon_fit (job);
   add_corrections (job);
 }
 
@@ -225,10 +273,16 @@ cav_job_add_glue (CavJob *job)
   const CavFrame *frame = job->frame;
 
   cav_job_heading (job, _ ("Glue up"));
-  cav_job_step (job,
-                _ ("Size the mitres with thinned glue, let it draw in, glue again. Band clamp with "
-                   "a block at each corner, on a flat board; compare the diagonals before the "
-                   "glue takes."));
+  if (frame == NULL || frame->settings.sides == 4)
+    cav_job_step (job,
+                  _ ("Size the mitres with thinned glue, let it draw in, glue again. Band clamp "
+                     "with a block at each corner, on a flat board; compare the diagonals before "
+                     "the glue takes."));
+  else
+    cav_job_step (job,
+                  _ ("Size the mitres with thinned glue, let it draw in, glue again. Band clamp "
+                     "with a block at each corner, on a flat board; measure across as before, at "
+                     "every rail, before the glue takes."));
   if (frame == NULL)
     return;
   if (frame->mitres.has_seasons && frame->mitres.season_gap >= GAP_SMALL)
@@ -317,13 +371,11 @@ add_mat_sizes (CavJob *job)
 
   for (int i = 0; i < frame->settings.n_mats && !frame->settings.floated; i++)
     {
-      g_autofree char *width = cav_job_format (job, frame->sizes.windows[i].width);
-      g_autofree char *height = cav_job_format (job, frame->sizes.windows[i].height);
-
+      g_autofree char *size = cav_words_format_size (frame, frame->sizes.windows[i], job->options);
       g_autofree char *borders = cav_words_describe_mat_borders (frame, i, job->options);
 
       /* Translators: a size, and where the window lies: “60 all around”. */
-      cav_job_step (job, _ ("Mat %d: window %s × %s; %s."), i + 1, width, height, borders);
+      cav_job_step (job, _ ("Mat %d: window %s; %s."), i + 1, size, borders);
     }
 }
 
@@ -331,8 +383,7 @@ void
 cav_job_add_fit_up (CavJob *job)
 {
   const CavFrame *frame = job->frame;
-  g_autofree char *width = NULL;
-  g_autofree char *height = NULL;
+  g_autofree char *size = NULL;
   g_autofree char *spacing = NULL;
 
   cav_job_heading (job, _ ("Fit up"));
@@ -341,11 +392,10 @@ cav_job_add_fit_up (CavJob *job)
       add_without_frame (job);
       return;
     }
-  width = cav_job_format (job, frame->sizes.glass.width);
-  height = cav_job_format (job, frame->sizes.glass.height);
+  size = cav_words_format_size (frame, frame->sizes.glass, job->options);
   spacing = cav_job_format (job, round (frame->weights.point_spacing));
-  cav_job_step (job, _ ("Glass, mats and backing %s × %s. Clean the glass on both sides; gloves."),
-                width, height);
+  cav_job_step (job, _ ("Glass, mats and backing %s. Clean the glass on both sides; gloves."),
+                size);
   add_mat_sizes (job);
   add_layers (job);
   if (frame->package.stands_out > 0)
@@ -372,7 +422,7 @@ describe_load (const CavJob *job)
   char load[G_ASCII_DTOSTR_BUF_SIZE];
   g_autofree char *angle = cav_words_format_degrees (frame->settings.wire_angle);
 
-  cav_job_percent (frame->weights.hanger_load / CAV_GRAVITY, load);
+  cav_job_format_tenth (frame->weights.hanger_load / CAV_GRAVITY, load);
   if (frame->weights.wire_tension > 0)
     return g_strdup_printf (
         g_dngettext (GETTEXT_PACKAGE,
@@ -410,7 +460,7 @@ cav_job_add_hang (CavJob *job)
       return;
     }
   is_without_wood = frame->wood == NULL || frame->wood->density <= 0;
-  cav_job_percent (frame->weights.total, total);
+  cav_job_format_tenth (frame->weights.total, total);
   weight = g_strdup_printf (is_without_wood ? _ ("It weighs about %s kg without its wood.")
                                             : _ ("It weighs about %s kg."),
                             total);

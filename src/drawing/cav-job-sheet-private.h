@@ -26,7 +26,7 @@ void cav_job_step (CavJob *job, const char *format, ...) G_GNUC_PRINTF (2, 3);
 /* (transfer full) a length with its unit. */
 char *cav_job_format (const CavJob *job, double mm) G_GNUC_WARN_UNUSED_RESULT;
 /* A number to a tenth, in buffer of G_ASCII_DTOSTR_BUF_SIZE. */
-const char *cav_job_percent (double value, char *buffer);
+const char *cav_job_format_tenth (double value, char *buffer);
 
 /* From the mitres on, in cav-job-frame.c. */
 void cav_job_add_mitres (CavJob *job);

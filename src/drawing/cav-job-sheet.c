@@ -46,7 +46,7 @@ cav_job_heading (CavJob *job, const char *text)
 }
 
 const char *
-cav_job_percent (double value, char *buffer)
+cav_job_format_tenth (double value, char *buffer)
 {
   return cav_number_format (buffer, G_ASCII_DTOSTR_BUF_SIZE, "%.1f", value);
 }
@@ -67,9 +67,9 @@ add_rest (CavJob *job)
                     REST_DAYS);
       return;
     }
-  cav_job_percent (cav_moisture_get (frame->settings.shop), now);
-  cav_job_percent (cav_moisture_get (frame->settings.dry), low);
-  cav_job_percent (cav_moisture_get (frame->settings.damp), high);
+  cav_job_format_tenth (cav_moisture_get (frame->settings.shop), now);
+  cav_job_format_tenth (cav_moisture_get (frame->settings.dry), low);
+  cav_job_format_tenth (cav_moisture_get (frame->settings.damp), high);
   cav_job_step (
       job,
       _ ("Let it lie until a meter reads about %s %% (the workshop's air); where the frame "

@@ -3,11 +3,11 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
-#include <string.h>
 
 #include "drawing/cav-dimension.h"
 #include "drawing/cav-drawing.h"
 #include "drawing/cav-pass-group.h"
+#include "drawing/cav-words-private.h"
 #include "geometry/cav-unit.h"
 #include "milling/cav-placement.h"
 
@@ -22,7 +22,6 @@
 #define LARGEST_MARK 6.5
 #define TABLE_HATCH 1.5
 #define FENCE_HATCH 2.2
-#define ABOUT "≈ "
 #define UNLIMITED 1e4
 /* Wood may be drawn up to this many times its size. */
 #define LARGEST_SCALE 2.5
@@ -280,9 +279,9 @@ draw_wood_and_tool (const View *view, CavEndMark mark)
 static char *
 format_value (double mm, CavUnit unit, int denominator)
 {
-  g_autofree char *text = cav_length_format_bare (mm, unit, denominator);
+  gboolean about;
 
-  return g_strdup (g_str_has_prefix (text, ABOUT) ? text + strlen (ABOUT) : text);
+  return cav_words_format_figure (mm, unit, denominator, &about);
 }
 
 /* Puts the value where there is room in the picture, or leaves it to the large figure beside. */
@@ -334,7 +333,7 @@ get_crown (const View *view)
   if (view->setup->machine != CAV_MACHINE_SAW)
     return view->pass->fence;
   /* The near corner of a blade that leans away is its highest, the far one of one that leans in. */
-  if (tilt > 1e-9)
+  if (view->setup->tilt > CAV_SETTING_SAME)
     return view->pass->fence + view->pass->height * tan (tilt);
   return view->pass->fence + kerf / cos (tilt) + view->pass->height * tan (tilt);
 }

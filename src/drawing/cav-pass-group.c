@@ -3,8 +3,7 @@
 
 #include <math.h>
 
-/* Settings nearer than this are the same: far below the finest step of a machine. */
-#define SAME 1e-6
+#define SAME CAV_SETTING_SAME
 
 static const CavSetup *
 get_setup (const CavPlan *plan, guint index)
@@ -152,6 +151,23 @@ cav_pass_group_get_cautions (const CavPlan *plan, const CavPassGroup *group)
 
   for (guint i = 0; i < group->count; i++)
     cautions |= cav_pass_group_get_pass (plan, group, i)->cautions;
+  return cautions;
+}
+
+guint
+cav_plan_collect_cautions (const CavPlan *plan)
+{
+  guint cautions = 0;
+
+  g_return_val_if_fail (plan != NULL, 0);
+
+  for (guint i = 0; i < plan->setups->len; i++)
+    {
+      const CavSetup *setup = get_setup (plan, i);
+
+      for (guint j = 0; j < setup->passes->len; j++)
+        cautions |= ((const CavPass *)g_ptr_array_index (setup->passes, j))->cautions;
+    }
   return cautions;
 }
 

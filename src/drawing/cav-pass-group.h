@@ -5,6 +5,9 @@
 
 G_BEGIN_DECLS
 
+/* Settings nearer than this are the same, mm or degrees: far below the finest step of a machine. */
+#define CAV_SETTING_SAME 1e-6
+
 /* What moves from pass to pass of a group. */
 typedef enum
 {
@@ -46,6 +49,8 @@ gboolean cav_pass_group_get_turned (const CavPlan *plan,
                                     double *out_last);
 /* Cautions of all its passes. */
 guint cav_pass_group_get_cautions (const CavPlan *plan, const CavPassGroup *group);
+/* Those of all passes of a plan. */
+guint cav_plan_collect_cautions (const CavPlan *plan);
 /* Deepest bite of its passes. */
 double cav_pass_group_get_bite (const CavPlan *plan, const CavPassGroup *group);
 

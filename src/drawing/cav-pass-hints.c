@@ -15,8 +15,7 @@
 #define BESIDE_CUT 0.3
 /* Nearer to the fence than this a cut begins at the rail's side. */
 #define AT_SIDE 0.05
-/* Settings nearer than this are the same, mm. */
-#define SAME 1e-6
+#define SAME CAV_SETTING_SAME
 /* Rows are measured to a few micrometres: a wall of 1.8 mm may come out as 1.799. */
 #define WALL_SAME 0.005
 /* The longer leg of the setting triangle, mm. */
@@ -351,15 +350,8 @@ cav_words_list_helpers (const CavPlan *plan)
     { CAV_CAUTION_SMALL_RAIL, NC_ ("to have at hand", "hold-down") },
   };
   GString *text = g_string_new (C_ ("to have at hand", "push blocks"));
-  guint cautions = 0;
+  guint cautions = cav_plan_collect_cautions (plan);
 
-  for (guint i = 0; i < plan->setups->len; i++)
-    {
-      const CavSetup *setup = g_ptr_array_index (plan->setups, i);
-
-      for (guint j = 0; j < setup->passes->len; j++)
-        cautions |= ((const CavPass *)g_ptr_array_index (setup->passes, j))->cautions;
-    }
   for (guint i = 0; i < G_N_ELEMENTS (helpers); i++)
     if (cautions & helpers[i].cautions)
       g_string_append_printf (text, ", %s",

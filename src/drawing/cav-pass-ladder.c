@@ -1,16 +1,17 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "drawing/cav-pass-sheet-private.h"
+#include "drawing/cav-pass-panel-private.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
-#include <string.h>
+
+#include "drawing/cav-words-private.h"
 
 #define BOX 5.6
 #define BOX_GAP 2.2    /* between a figure and its box */
 #define COLUMN_GAP 5.0 /* between a box and the next column */
 /* Several boxes of a setting stand in two rows. */
-#define TICK 4.4
-#define TICK_STEP 5.6
+#define TICK CAV_PANEL_TICK
+#define TICK_STEP CAV_PANEL_TICK_STEP
 #define MOST_TICKS 6
 /* The number of the pass before its setting, white on black as those of the panels. */
 #define BADGE (CAV_LETTER_SMALL + 2.6)
@@ -18,18 +19,13 @@
 #define BADGE_GAP 2.6
 #define FIGURE CAV_LETTER_FIGURE
 #define ROW (FIGURE * 1.62) /* fonts have room for accents and descenders */
-#define LABEL (CAV_LETTER_SMALL + 1.5 + 0.28 * FIGURE)
+#define LABEL CAV_PANEL_LABEL (FIGURE)
 #define SHORT 4u
-#define ABOUT "≈ "
 
 char *
 cav_pass_sheet_format_figure (const CavPassSheet *sheet, double mm, gboolean *out_about)
 {
-  g_autofree char *text
-      = cav_length_format_bare (mm, sheet->options->unit, sheet->options->denominator);
-
-  *out_about = g_str_has_prefix (text, ABOUT);
-  return g_strdup (*out_about ? text + strlen (ABOUT) : text);
+  return cav_words_format_figure (mm, sheet->options->unit, sheet->options->denominator, out_about);
 }
 
 static double

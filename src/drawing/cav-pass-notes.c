@@ -51,21 +51,6 @@ add_note (const Collector *self, const char *label, const char *text)
     add_line (self->sheet, i == 0 ? label : NULL, g_ptr_array_index (lines, i));
 }
 
-static guint
-collect_cautions (const CavPlan *plan)
-{
-  guint cautions = 0;
-
-  for (guint i = 0; i < plan->setups->len; i++)
-    {
-      const CavSetup *setup = g_ptr_array_index (plan->setups, i);
-
-      for (guint j = 0; j < setup->passes->len; j++)
-        cautions |= ((const CavPass *)g_ptr_array_index (setup->passes, j))->cautions;
-    }
-  return cautions;
-}
-
 /* What stays on which cut, by the numbers in the picture; then why more than is allowed does. */
 static void
 collect_places (const Collector *self)
@@ -106,7 +91,7 @@ collect_findings (const Collector *self)
 static void
 collect_sentences (const Collector *self)
 {
-  guint cautions = collect_cautions (self->sheet->plan);
+  guint cautions = cav_plan_collect_cautions (self->sheet->plan);
   const char *label = _ ("Cautions");
 
   for (guint i = 0; i < CAV_N_CAUTIONS; i++)

@@ -9,7 +9,9 @@ G_BEGIN_DECLS
 #define CAV_PANEL_PAD 2.0
 #define CAV_PANEL_HEADER 13.8
 #define CAV_PANEL_TOP 1.8   /* over figures and words of a wide panel */
+#define CAV_PANEL_BADGE 9.5 /* height of the number, and its width where it is short */
 #define CAV_PANEL_TICKS 8.0 /* down to below the boxes to tick */
+#define CAV_PANEL_TICK 4.4  /* a box */
 #define CAV_PANEL_TICK_STEP 5.6
 #define CAV_PANEL_TICKS_IN_ROW 4
 #define CAV_PANEL_CHANGE 1.4 /* over the lines that say what changes */
@@ -75,6 +77,8 @@ GPtrArray *cav_panel_wrap_cautions (const CavPassSheet *sheet,
                                     const CavPassGroup *group,
                                     double width,
                                     GArray *starts);
+/* Width that what changes needs, so that no word of it is cut. */
+double cav_panel_get_longest_word (const CavPassSheet *sheet, const CavPassGroup *group);
 /* Height of all these words. */
 double cav_panel_measure_words (const CavPassSheet *sheet, const CavPassGroup *group, double width);
 

@@ -267,7 +267,7 @@ shape_narrow_single (const CavPassSheet *sheet,
 double
 cav_panel_get_badge_width (const CavPassGroup *group)
 {
-  return group->count > 1 ? 18.0 : 9.5;
+  return group->count > 1 ? 18.0 : CAV_PANEL_BADGE;
 }
 
 static double
@@ -347,7 +347,8 @@ divide_low (const CavPassSheet *sheet,
   return divided;
 }
 
-static void
+/* FALSE where the words have no room. */
+static gboolean
 shape_wide_single (const CavPassSheet *sheet,
                    const CavPassGroup *group,
                    double width,
@@ -357,6 +358,7 @@ shape_wide_single (const CavPassSheet *sheet,
   double figures = CAV_PANEL_TOP + 2 * cav_panel_get_block_height (sheet) + LINE;
   double least = fmax (figures - shape->header, FLAT_PICTURE);
   double body = height - shape->header - PAD;
+  double longest = cav_panel_get_longest_word (sheet, group);
   gboolean two_rows
       = sheet->n_pieces > CAV_PANEL_TICKS_IN_ROW && sheet->n_pieces <= 2 * CAV_PANEL_TICKS_IN_ROW;
   CavPanelShape larger;
@@ -365,12 +367,15 @@ shape_wide_single (const CavPassSheet *sheet,
   shape->words_top = CAV_PANEL_TICKS + (two_rows ? CAV_PANEL_TICK_STEP : 0);
   shape->figures_width = measure_column (sheet, group) + PAD;
   *shape = divide_low (sheet, group, width, least, shape);
+  if (shape->words_width < longest)
+    return FALSE;
   if (body <= shape->body)
-    return;
+    return TRUE;
   /* A larger picture leaves less to the words, which then may not fit any more. */
   larger = divide_single (sheet, group, width, body, LEAST_WORDS, shape);
-  if (larger.body <= body + 0.01)
+  if (larger.body <= body + 0.01 && larger.words_width >= longest)
     *shape = larger;
+  return TRUE;
 }
 
 /* Where the words of a wide ladder stand. */
@@ -382,7 +387,7 @@ typedef enum
   N_WORDS,
 } WordsPlace;
 
-/* A ladder in so many columns; FALSE where that leaves no room for header and picture. */
+/* A ladder in so many columns; FALSE where that leaves no room for header, picture or words. */
 static gboolean
 shape_wide_ladder (const CavPassSheet *sheet,
                    const CavPassGroup *group,
@@ -409,6 +414,8 @@ shape_wide_ladder (const CavPassSheet *sheet,
   if (place == WORDS_UNDER)
     /* All the width that is left, for words as for the picture. */
     shape->words_width = shape->zone_width = width - 3 * PAD - shape->figures_width;
+  if (shape->words_width < cav_panel_get_longest_word (sheet, group))
+    return FALSE;
   if (place == WORDS_BESIDE)
     fit_words (sheet, group, shape);
   else
@@ -494,13 +501,14 @@ cav_panel_shape_find (
     const CavPassSheet *sheet, const CavPassGroup *group, double width, double height, double below)
 {
   gboolean is_ladder = group->ladder != CAV_LADDER_NONE;
-  CavPanelShape shape = { .header = CAV_PANEL_HEADER, .below = PAD, .wide = width >= WIDE };
+  CavPanelShape shape = { .header = CAV_PANEL_HEADER, .below = PAD };
+  CavPanelShape wide = { .header = CAV_PANEL_HEADER, .below = PAD, .wide = TRUE };
 
-  if (shape.wide && is_ladder)
-    shape.wide = find_wide_ladder (sheet, group, width, &shape);
-  else if (shape.wide)
-    shape_wide_single (sheet, group, width, height, &shape);
-  if (!shape.wide)
+  if (width >= WIDE
+      && (is_ladder ? find_wide_ladder (sheet, group, width, &wide)
+                    : shape_wide_single (sheet, group, width, height, &wide)))
+    shape = wide;
+  else
     shape_narrow (sheet, group, width, height, below, &shape);
   shape.body = fmax (shape.body, height - shape.header - shape.below);
   if (shape.wide && is_ladder && !shape.words_beside)

@@ -71,29 +71,63 @@ wrap_change (const CavPassSheet *sheet, const char *text, double width)
   return cav_lettering_wrap (sheet->lettering, fits ? text : loose, CAV_PANEL_SIDE, TRUE, width, 0);
 }
 
-/* What changes: the sacrificial fence, the settings, the steps of a ladder. */
-GPtrArray *
-cav_panel_wrap_changes (const CavPassSheet *sheet, const CavPassGroup *group, double width)
+/* (transfer full) What changes: the sacrificial fence, the settings, the steps of a ladder. */
+static GPtrArray *
+list_changes (const CavPassSheet *sheet, const CavPassGroup *group)
 {
   const CavSetup *setup = cav_pass_sheet_get_setup (sheet, group);
   const CavPass *pass = cav_pass_group_get_pass (sheet->plan, group, 0);
   const char *board
       = cav_words_get_board (cav_pass_find_board (sheet->plan, group->setup, group->first));
-  g_autofree char *change = cav_words_describe_change (
-      sheet->plan, setup, cav_pass_group_get_before (sheet->plan, group), pass, sheet->options);
-  g_autofree char *ladder = group->ladder != CAV_LADDER_NONE
-                                ? cav_words_describe_ladder (sheet->plan, group, sheet->options)
-                                : NULL;
-  const char *const texts[] = { board, change, ladder, cav_words_get_release (pass) };
+  const char *release = cav_words_get_release (pass);
+  GPtrArray *texts = g_ptr_array_new_with_free_func (g_free);
+
+  if (board != NULL)
+    g_ptr_array_add (texts, g_strdup (board));
+  g_ptr_array_add (texts, cav_words_describe_change (sheet->plan, setup,
+                                                     cav_pass_group_get_before (sheet->plan, group),
+                                                     pass, sheet->options));
+  if (group->ladder != CAV_LADDER_NONE)
+    g_ptr_array_add (texts, cav_words_describe_ladder (sheet->plan, group, sheet->options));
+  if (release != NULL)
+    g_ptr_array_add (texts, g_strdup (release));
+  return texts;
+}
+
+double
+cav_panel_get_longest_word (const CavPassSheet *sheet, const CavPassGroup *group)
+{
+  g_autoptr (GPtrArray) texts = list_changes (sheet, group);
+  double width = 0;
+
+  for (guint i = 0; i < texts->len; i++)
+    {
+      g_auto (GStrv) words = g_strsplit (g_ptr_array_index (texts, i), " ", -1);
+
+      for (guint j = 0; words[j] != NULL; j++)
+        {
+          g_auto (GStrv) parts = g_strsplit (words[j], "\302\240", -1);
+
+          for (guint k = 0; parts[k] != NULL; k++)
+            width = MAX (
+                width, cav_lettering_get_width (sheet->lettering, parts[k], CAV_PANEL_SIDE, TRUE));
+        }
+    }
+  return width;
+}
+
+GPtrArray *
+cav_panel_wrap_changes (const CavPassSheet *sheet, const CavPassGroup *group, double width)
+{
+  g_autoptr (GPtrArray) texts = list_changes (sheet, group);
   GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
 
-  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
-    if (texts[i] != NULL)
-      {
-        g_autoptr (GPtrArray) more = wrap_change (sheet, texts[i], width);
+  for (guint i = 0; i < texts->len; i++)
+    {
+      g_autoptr (GPtrArray) more = wrap_change (sheet, g_ptr_array_index (texts, i), width);
 
-        g_ptr_array_extend_and_steal (lines, g_steal_pointer (&more));
-      }
+      g_ptr_array_extend_and_steal (lines, g_steal_pointer (&more));
+    }
   return lines;
 }
 

@@ -8,8 +8,8 @@
 
 #define PAD CAV_PANEL_PAD
 #define LINE CAV_PANEL_LINE
-#define BADGE 9.5
-#define TICK 4.4
+#define BADGE CAV_PANEL_BADGE
+#define TICK CAV_PANEL_TICK
 /* Panels narrower than this have their boxes in two rows. */
 #define NARROW 95.0
 

@@ -5,15 +5,17 @@
 #include <math.h>
 #include <string.h>
 
+#include "drawing/cav-pass-group.h"
 #include "drawing/cav-piece-words.h"
 #include "drawing/cav-sheet-private.h"
 #include "drawing/cav-words-private.h"
+#include "geometry/cav-unit.h"
 
-/* Settings nearer than this are the same: far below the finest step of a machine. */
-#define SAME 1e-6
+#define SAME CAV_SETTING_SAME
 #define STAY CAV_STAY
-/* Before what was rounded to a fraction. */
-#define ABOUT "≈" STAY
+/* Before what was rounded to a fraction; and where no line may break. */
+#define ABOUT "≈ "
+#define ABOUT_STAYING "≈" STAY
 /* Of inches on a tape. */
 #define TAPE_DENOMINATOR 16
 /* Less than this stands for no leftover at all, mm² and mm. */
@@ -128,7 +130,7 @@ cav_words_format_unit (double mm, const CavSheetOptions *options)
 static double
 get_mark (CavUnit unit)
 {
-  return unit == CAV_UNIT_INCH ? 25.4 / TAPE_DENOMINATOR : 1.0;
+  return unit == CAV_UNIT_INCH ? CAV_INCH / TAPE_DENOMINATOR : 1.0;
 }
 
 double
@@ -156,7 +158,16 @@ cav_words_round_place (double mm, CavUnit unit)
 const char *
 cav_words_skip_about (const char *length)
 {
-  return g_str_has_prefix (length, ABOUT) ? length + strlen (ABOUT) : length;
+  return g_str_has_prefix (length, ABOUT_STAYING) ? length + strlen (ABOUT_STAYING) : length;
+}
+
+char *
+cav_words_format_figure (double mm, CavUnit unit, int denominator, gboolean *out_about)
+{
+  g_autofree char *text = cav_length_format_bare (mm, unit, denominator);
+
+  *out_about = g_str_has_prefix (text, ABOUT);
+  return g_strdup (*out_about ? text + strlen (ABOUT) : text);
 }
 
 char *

@@ -19,10 +19,22 @@ double cav_words_round_up (double mm, CavUnit unit);
 /* A place along a board or a strip, mm: at the nearest mark that a pencil makes by the same rule.
  */
 double cav_words_round_place (double mm, CavUnit unit);
+/* (transfer full) A figure to set, without unit and without the sign of what was rounded away:
+ * whether there was any, for a label. */
+char *cav_words_format_figure (double mm, CavUnit unit, int denominator, gboolean *out_about)
+    G_GNUC_WARN_UNUSED_RESULT;
 /* The same text behind the sign of what was rounded away. */
 const char *cav_words_skip_about (const char *length);
 /* "Rails, top and bottom". */
 const char *cav_words_get_pair (CavRailPair which);
+/* (nullable) "top", "right" and so on, of a frame of four rails; NULL of others, which have
+ * numbers.
+ */
+const char *cav_words_get_rail (int rail, int n_rails);
+/* (transfer full) "210 mm × 297 mm", or the one measure that a frame of equal sides has. */
+char *cav_words_format_size (const CavFrame *frame,
+                             CavSize size,
+                             const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;
 /* (transfer full) degrees to a hundredth, without zeros at the end. */
 char *cav_words_format_degrees (double degrees) G_GNUC_WARN_UNUSED_RESULT;
 

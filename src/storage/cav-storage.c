@@ -192,9 +192,9 @@ save_bytes (const char *file_name, GBytes *bytes, gboolean must_read_back, GErro
 
       g_set_error (
           error, CAV_STORAGE_ERROR, CAV_STORAGE_ERROR_TOO_LARGE,
-          _ ("%s: not written, for it would be larger than 10 MB; draw its paths with fewer "
+          _ ("%s: not written, for it would be larger than %d MB; draw its paths with fewer "
              "pieces"),
-          shown);
+          shown, CAV_STORAGE_MAX_MEGABYTES);
       return FALSE;
     }
   return cav_storage_write (file_name, data, length, error);

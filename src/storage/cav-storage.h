@@ -18,8 +18,9 @@ typedef enum
 #define CAV_STORAGE_ERROR (cav_storage_error_quark ())
 GQuark cav_storage_error_quark (void);
 
-/* The most bytes of a file that are read: projects, shops and pictures. */
-#define CAV_STORAGE_MAX_BYTES 10000000
+/* The most of a file that is read: projects, shops and pictures. */
+#define CAV_STORAGE_MAX_MEGABYTES 10
+#define CAV_STORAGE_MAX_BYTES (CAV_STORAGE_MAX_MEGABYTES * 1000000)
 
 /* Messages are one line: file name, line where there is one, what, and what to do. */
 CavProject *cav_storage_load_project (const char *file_name,

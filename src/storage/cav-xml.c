@@ -121,7 +121,8 @@ check_bytes (const char *data, gsize length, const char *name, GError **error)
     {
       g_set_error (
           error, CAV_STORAGE_ERROR, CAV_STORAGE_ERROR_TOO_LARGE,
-          _ ("%s: larger than 10 MB; make the drawing in it simpler or choose another file"), name);
+          _ ("%s: larger than %d MB; make the drawing in it simpler or choose another file"), name,
+          CAV_STORAGE_MAX_MEGABYTES);
       return FALSE;
     }
 
@@ -274,7 +275,8 @@ check_version (const CavXml *xml, const xmlNode *root, const char *kind, int new
     {
       g_autofree char *shown = cav_xml_dup_printable_value (text);
       return cav_xml_fail (xml, root, CAV_STORAGE_ERROR_CONTENT, error,
-                           _ ("the version is \"%s\"; this program writes version=\"1\""), shown);
+                           _ ("the version is \"%s\"; write a whole number from 1 to %d"), shown,
+                           newest);
     }
   if (version > newest)
     return cav_xml_fail (

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/cav-sheets.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "drawing-samples.h"
@@ -162,6 +163,79 @@ test_many_words (void)
           check_many_words (project, &options);
         }
   sheet_check_use_language ("");
+}
+
+/* (transfer full) All texts of the job sheet, each wrapped sentence as one line. */
+static char *
+create_job_text (CavProject *project, const CavPlan *plan)
+{
+  const CavSheetOptions options = sample_options (CAV_UNIT_MM, CAV_PAPER_A4);
+  g_autoptr (GPtrArray) scenes = cav_sheet_create_scenes (CAV_SHEET_JOB, project, plan, &options);
+  GString *all = g_string_new (NULL);
+
+  for (guint i = 0; i < scenes->len; i++)
+    for (guint j = 0; j < cav_scene_get_text_count (g_ptr_array_index (scenes, i)); j++)
+      {
+        const char *text;
+        const CavTextStyle *style;
+
+        cav_scene_get_text (g_ptr_array_index (scenes, i), j, &text, &style);
+        g_string_append_printf (all, "%s ", text);
+      }
+  return g_string_free (all, FALSE);
+}
+
+static void
+assert_says (const char *text, const char *sentence, gboolean expected)
+{
+  g_test_message ("%s: %s", expected ? "says" : "does not say", sentence);
+  g_assert_true ((strstr (text, sentence) != NULL) == expected);
+}
+
+/* A frame of equal sides has no diagonals to compare, no pairs of rails and no square corners. A
+ * regular pentagon is sqrt (5 + 2 sqrt (5)) / 2 times as high as its side is long, a hexagon
+ * sqrt (3) times as wide from side to side (recalled, not looked up). */
+static void
+test_equal_sides (void)
+{
+  static const struct
+  {
+    int sides;
+    const char *words;
+    double ratio;
+    const char *share;
+  } rows[] = {
+    { 5, " mm from the outside of each rail, at its middle, to the corner opposite.", 1.5388417686,
+      "each by 0.73 times as much" },
+    { 6, " mm from the outside of each rail to the outside of the one opposite.", 1.7320508076,
+      "each by 0.58 times as much" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (CavProject) project = sample_project_new ();
+      g_autoptr (CavPlan) plan = sample_plan_new (project);
+      g_autoptr (CavFrameSettings) settings = cav_frame_settings_new ();
+      g_autofree char *text = NULL;
+      g_autofree char *figure = NULL;
+      g_autofree char *fit = NULL;
+      double length;
+
+      settings->sides = rows[i].sides;
+      cav_project_set_frame_settings (project, settings);
+      text = create_job_text (project, plan);
+      length = cav_project_get_frame (project)->rails.groups[0].long_point * rows[i].ratio;
+      figure = cav_length_format_bare (round (10 * length) / 10, CAV_UNIT_MM, 1);
+      fit = g_strconcat (figure, rows[i].words, NULL);
+      assert_says (text, fit, TRUE);
+      assert_says (text, rows[i].share, TRUE);
+      assert_says (text, "laid in a ring, must close", TRUE);
+      assert_says (text, "mm across. Clean the glass", TRUE);
+      assert_says (text, "diagonals", FALSE);
+      assert_says (text, "with a square", FALSE);
+      assert_says (text, "each pair", FALSE);
+      assert_says (text, "top and bottom rails", FALSE);
+    }
 }
 
 static void
@@ -511,6 +585,7 @@ main (int argc, char **argv)
   g_test_add_func ("/drawing/sheets/golden", test_golden);
   g_test_add_func ("/drawing/sheets/random-projects", test_random_projects);
   g_test_add_func ("/drawing/sheets/many-words", test_many_words);
+  g_test_add_func ("/drawing/sheets/equal-sides", test_equal_sides);
   g_test_add_func ("/drawing/sheets/titles", test_titles);
   g_test_add_func ("/drawing/sheets/file", test_file);
   g_test_add_func ("/drawing/sheets/every-file", test_every_file);
