@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-canvas-private.h"
 
+#include "geometry/cav-tolerance.h"
+
 /* A stretch of leftover belongs to a place of the plan that is no farther away, mm. */
 #define PLACE_REACH 1.0
 /* How far lines, glow and corners reach beyond a shape, and a finding's mark beyond its place,
@@ -72,7 +74,8 @@ cav_canvas_update_shapes (CavSectionCanvas *self)
   gboolean same_blank
       = self->cuts != NULL
         && cav_point_near (CAV_POINT (blank.width, blank.thickness),
-                           CAV_POINT (self->drawn_blank.width, self->drawn_blank.thickness), 1e-9);
+                           CAV_POINT (self->drawn_blank.width, self->drawn_blank.thickness),
+                           CAV_TOLERANCE_POINT);
   GPtrArray *cuts = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_cut_free);
   GPtrArray *shapes = g_ptr_array_new_with_free_func (unref_shape);
 

@@ -4,6 +4,7 @@
 
 #include "app/cav-canvas-private.h"
 #include "app/cav-length-text.h"
+#include "geometry/cav-tolerance.h"
 #include "project/cav-path-edit.h"
 
 /* The bulge that a line gets when it becomes an arc, as a share of its length. */
@@ -89,7 +90,7 @@ cav_path_tool_drag (CavSectionCanvas *self, CavPoint pixel)
   CavSegment line = cav_segment_line (self->path_next.from, self->path_next.to);
 
   if (hypot (pixel.x - self->drag.begin.x, pixel.y - self->drag.begin.y) < 2 * CAV_CANVAS_THRESHOLD
-      || cav_point_near (line.from, line.to, 1e-6))
+      || cav_point_near (line.from, line.to, CAV_TOLERANCE_POINT))
     return;
   self->path_next = bend (line, cav_canvas_to_wood (self, pixel));
   gtk_widget_queue_draw (GTK_WIDGET (self));
@@ -101,12 +102,13 @@ cav_path_tool_release (CavSectionCanvas *self, CavPoint pixel)
   CavPoint start;
 
   self->drag.is_down = FALSE;
-  if (self->path == NULL || cav_point_near (self->path_next.from, self->path_next.to, 1e-6))
+  if (self->path == NULL
+      || cav_point_near (self->path_next.from, self->path_next.to, CAV_TOLERANCE_POINT))
     return;
   cav_path_append (self->path, &self->path_next);
   start = cav_path_get_start (self->path);
   self->path_next = cav_segment_line (get_end (self->path), get_end (self->path));
-  if (cav_point_near (get_end (self->path), start, 1e-6))
+  if (cav_point_near (get_end (self->path), start, CAV_TOLERANCE_POINT))
     cav_path_tool_finish (self);
   else
     cav_canvas_set_figure (self, FALSE, NULL);

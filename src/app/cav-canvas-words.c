@@ -6,6 +6,7 @@
 #include "app/cav-cut-words.h"
 #include "app/cav-length-text.h"
 #include "app/cav-settings.h"
+#include "geometry/cav-tolerance.h"
 
 static char *
 format_number (const CavCut *cut, const CavCutNumberInfo *number, gboolean with_unit)
@@ -24,7 +25,7 @@ is_worth_a_word (const CavCut *cut, CavCutNumber number)
   if (!cav_cut_words_has_number (cut, number))
     return FALSE;
   return (number != CAV_CUT_SHIFT_X && number != CAV_CUT_SHIFT_Y)
-         || fabs (cut->numbers[number]) > 1e-9;
+         || fabs (cut->numbers[number]) > CAV_TOLERANCE_POINT;
 }
 
 static void

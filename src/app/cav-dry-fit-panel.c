@@ -8,6 +8,7 @@
 #include "app/cav-frame-rows.h"
 #include "app/cav-length-entry.h"
 #include "app/cav-settings.h"
+#include "geometry/cav-tolerance.h"
 
 /* A line either says whether a kind of measure was taken, or takes one. */
 typedef struct
@@ -106,7 +107,7 @@ show_number (GtkWidget *row, const CavFrameSettings *settings, const Line *line)
       return;
     }
   for (guint i = 1; i < G_N_ELEMENTS (GAPS); i++)
-    differ |= fabs (get_gap (settings, i) - get_gap (settings, 0)) > 1e-9;
+    differ |= fabs (get_gap (settings, i) - get_gap (settings, 0)) > CAV_TOLERANCE_POINT;
   if (differ)
     cav_figure_row_set_mixed (figure);
   else

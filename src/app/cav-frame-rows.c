@@ -7,6 +7,7 @@
 
 #include "frame/cav-material.h"
 #include "frame/cav-stock-size.h"
+#include "geometry/cav-tolerance.h"
 
 /* The column from top to bottom. It has as many rows as the settings have numbers, so that a table
  * says it better than forty pieces of interface would. */
@@ -117,7 +118,7 @@ cav_frame_rows_find_number (const char *name)
 static gboolean
 is_same (double a, double b)
 {
-  return fabs (a - b) < 1e-6;
+  return fabs (a - b) < CAV_TOLERANCE_POINT;
 }
 
 CavBorderKind
@@ -126,7 +127,7 @@ cav_frame_rows_get_borders (const CavFrameSettings *settings)
   const double border = settings->border_left;
 
   if (!is_same (settings->border_right, border) || !is_same (settings->border_top, border)
-      || settings->border_bottom < border - 1e-6)
+      || settings->border_bottom < border - CAV_TOLERANCE_POINT)
     return CAV_BORDERS_EACH;
   return is_same (settings->border_bottom, border) ? CAV_BORDERS_EQUAL : CAV_BORDERS_WEIGHTED;
 }

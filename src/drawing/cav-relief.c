@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+#include "geometry/cav-tolerance.h"
+
 /* Chords this near to the curve turn by less than half a degree on any molding's hollow, so that
  * shading shows no facets; mm. */
 #define CHORD 0.0001
@@ -25,7 +27,7 @@ raise_chord (CavRelief *relief, CavPoint a, CavPoint b)
   int first = MAX (0, (int)ceil (from / step - 0.5));
   int last = MIN (relief->n_samples - 1, (int)floor (to / step - 0.5));
 
-  if (to - from < 1e-9)
+  if (to - from < CAV_TOLERANCE_POINT)
     return;
   double slope = (b.y - a.y) / (a.x - b.x);
   for (int i = first; i <= last; i++)

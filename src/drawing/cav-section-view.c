@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "drawing/cav-end-grain.h"
+#include "geometry/cav-tolerance.h"
 
 /* On the page, mm. */
 #define FIRST_LANE 8.5
@@ -28,15 +29,6 @@ dimension_free (gpointer data)
 
   g_free ((char *)dimension->text);
   g_free (dimension);
-}
-
-static void
-extend (CavBox *box, CavBox other)
-{
-  box->x0 = fmin (box->x0, other.x0);
-  box->y0 = fmin (box->y0, other.y0);
-  box->x1 = fmax (box->x1, other.x1);
-  box->y1 = fmax (box->y1, other.y1);
 }
 
 /* Texts keep clear of everything, dimension lines of their own kind. */
@@ -164,7 +156,7 @@ compare_measures (gconstpointer a, gconstpointer b)
 
   if (one->crosses != other->crosses)
     return one->crosses ? 1 : -1;
-  if (fabs (difference) > 1e-9)
+  if (fabs (difference) > CAV_TOLERANCE_POINT)
     return difference < 0 ? -1 : 1;
   if (one->upright != other->upright)
     return one->upright ? 1 : -1;
@@ -196,9 +188,9 @@ get_room_box (const CavDimensionRoom *room)
 {
   CavBox box = room->text;
 
-  extend (&box, room->line);
-  extend (&box, room->extensions[0]);
-  extend (&box, room->extensions[1]);
+  box = cav_box_join (box, room->line);
+  box = cav_box_join (box, room->extensions[0]);
+  box = cav_box_join (box, room->extensions[1]);
   return box;
 }
 
@@ -233,8 +225,9 @@ add_names (CavSectionView *view)
     {
       const Name *name = g_ptr_array_index (view->names, i);
 
-      extend (&view->extent,
-              cav_scene_get_text_box (view->scene, name->text, name->point, &name->style));
+      view->extent
+          = cav_box_join (view->extent, cav_scene_get_text_box (view->scene, name->text,
+                                                                name->point, &name->style));
     }
 }
 
@@ -263,7 +256,8 @@ cav_section_view_new (CavScene *scene,
     return view;
   place_all (view, project, unit, denominator);
   for (guint i = 0; i < view->rooms->len; i++)
-    extend (&view->extent, get_room_box (&g_array_index (view->rooms, CavDimensionRoom, i)));
+    view->extent = cav_box_join (view->extent,
+                                 get_room_box (&g_array_index (view->rooms, CavDimensionRoom, i)));
   add_names (view);
   return view;
 }
