@@ -374,6 +374,7 @@ find_on_board (const CavLaidBoard *board, int job, int frame, int rail, CavBoard
   return FALSE;
 }
 
+/* The program follows pieces on its map of the boards; tests ask here whether a layout kept a pin. */
 gboolean
 cav_board_layout_find (const CavBoardLayout *layout,
                        int job,

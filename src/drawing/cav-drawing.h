@@ -55,8 +55,6 @@ void cav_draw_pass (cairo_t *cr,
                     CavDrawBox box,
                     CavLight light,
                     const CavMachineLook *look);
-/* Draws the section: blank in thin outline, waste pale, profile as end grain, sides named. */
-void cav_draw_section (cairo_t *cr, CavProject *project, CavDrawBox box, CavUnit unit);
 
 /* Whole files in memory, so that the caller can write them atomically. (transfer full) */
 GBytes *cav_pass_sheet_create_pdf (CavProject *project,

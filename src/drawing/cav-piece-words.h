@@ -16,7 +16,7 @@ GArray *cav_words_list_pieces (CavProject *project,
 int cav_words_count_pieces (const GArray *pieces);
 /* Whether rails are still to be cut apart after milling. */
 gboolean cav_words_has_several (const GArray *pieces);
-/* (transfer full) "4 pieces of 585 mm; 300 mm more for trial cuts". */
+/* (transfer full) "4 pieces of 585 mm; 1 spare piece of 300 mm for trial cuts". */
 char *cav_words_describe_pieces (const GArray *pieces,
                                  CavProject *project,
                                  const CavSheetOptions *options) G_GNUC_WARN_UNUSED_RESULT;

@@ -5,9 +5,6 @@
 #include "drawing/cav-preview-private.h"
 #include "drawing/cav-wood-texture.h"
 
-/* The core of mat board, seen in the bevel. */
-#define CORE 0xfbfaf6
-
 static guint32
 blend (guint32 a, guint32 b, double share)
 {
@@ -274,7 +271,7 @@ get_package_pixel (const FlatPainter *painter, CavPoint point, int x, int y, gui
                       * exp (-within / cav_preview_get_window_contact (&settings->mats[i])));
       if (bevel > 0.0 && within < 0.5 * pixel)
         {
-          colour = blend (colour, CORE, 0.5 - within / pixel);
+          colour = blend (colour, CAV_MAT_CORE, 0.5 - within / pixel);
           *out_shade = within <= 0.0 ? (guint16)(1 + side) : *out_shade;
         }
       if (mat > -0.5 * pixel)

@@ -9,6 +9,8 @@ G_BEGIN_DECLS
 
 /* Light that comes from everywhere, as a share of what falls on a surface that faces the viewer. */
 #define CAV_AMBIENT 0.56f
+/* The core of mat board, seen in the bevel. */
+#define CAV_MAT_CORE 0xfbfaf6
 /* Shadow where two things meet, whatever the light: how dark, and over which distance, mm. */
 #define CAV_CONTACT 0.22
 #define CAV_CONTACT_WALL 9.0
@@ -65,7 +67,6 @@ struct _CavPreview
   GArray *wall_spans; /* CavSpan of the wall */
   GArray *mat_spans;  /* CavSpan of what the frame surrounds */
   GArray *seams;      /* CavSeam, of mitres and of the wood's edges */
-  guint n_wood_spans;
   CavShade *table;
   int n_table;
   cairo_surface_t *surface;
@@ -77,7 +78,8 @@ cav_preview_get_point (const CavPreview *self, double x, double y)
   return CAV_POINT ((x - self->width / 2.0) / self->scale, (y - self->height / 2.0) / self->scale);
 }
 
-/* And within the window of a mat: the thicker, the farther. */
+/* How far the shadow reaches that the edge of a mat throws into its window, mm: the thicker the
+ * mat, the farther. */
 static inline double
 cav_preview_get_window_contact (const CavMat *mat)
 {

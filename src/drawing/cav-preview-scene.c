@@ -14,7 +14,6 @@
 #define FIGURE_SHARPNESS 2.5
 #define FIGURE_SHARPNESS_PAGE 6.0 /* for each mm on a page that shows the frame small */
 #define FIGURE_MAX 1600.0
-#define CORE 0xfbfaf6
 
 CavPoint
 cav_scene_painter_map (const CavScenePainter *painter, CavPoint point)
@@ -140,7 +139,7 @@ draw_bevels (const CavScenePainter *painter, const CavFrameFace *window, double 
       CavPoint points[4];
 
       cav_scene_painter_get_side (window, i, -bevel, 0.0, points);
-      fill_polygon (painter, points, 4, get_colour (CORE, shade.scale / 256.0));
+      fill_polygon (painter, points, 4, get_colour (CAV_MAT_CORE, shade.scale / 256.0));
     }
 }
 

@@ -100,7 +100,6 @@ cav_preview_new (const CavFrame *frame,
   self->surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, width, height);
   fill_faces (self);
   cav_preview_paint_frame (self, frame, profile, grain);
-  self->n_wood_spans = self->spans->len;
   cav_preview_paint_flat (self, picture);
   return self;
 }
@@ -120,20 +119,6 @@ cav_preview_free (CavPreview *self)
   g_free (self->shades);
   g_free (self->table);
   g_free (self);
-}
-
-void
-cav_preview_set_looks (CavPreview *self, const CavFrameSettings *settings, cairo_surface_t *picture)
-{
-  g_return_if_fail (self != NULL && settings != NULL);
-
-  self->settings.wall_colour = settings->wall_colour;
-  self->settings.float_colour = settings->float_colour;
-  self->settings.reflection = settings->reflection;
-  for (int i = 0; i < CAV_MATS_MAX; i++)
-    self->settings.mats[i].colour = settings->mats[i].colour;
-  g_array_set_size (self->spans, self->n_wood_spans);
-  cav_preview_paint_flat (self, picture);
 }
 
 double

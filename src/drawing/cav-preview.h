@@ -29,10 +29,6 @@ CavPreview *cav_preview_new (const CavFrame *frame,
                              int width,
                              int height) G_GNUC_WARN_UNUSED_RESULT;
 void cav_preview_free (CavPreview *self);
-/* Changes what does not touch the wood: wall, mats' colours, reflection, picture. */
-void cav_preview_set_looks (CavPreview *self,
-                            const CavFrameSettings *settings,
-                            cairo_surface_t *picture);
 /* (transfer none) An image surface, lit from a direction: degrees clockwise from the top, and above
  * the wall. The next call paints into the same surface. */
 cairo_surface_t *cav_preview_shade (CavPreview *self, double light_angle, double light_height);

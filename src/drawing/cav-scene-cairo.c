@@ -156,7 +156,7 @@ cav_scene_render_in (CavScene *self, cairo_t *cr, CavLight light)
   cairo_save (cr);
   cairo_set_fill_rule (cr, CAIRO_FILL_RULE_EVEN_ODD);
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_MITER);
-  /* An arc is drawn within a hundredth of a millimetre, whatever the device. */
+  /* Of the device's unit, a point or a pixel: on paper an arc is drawn within 0.02 mm. */
   cairo_set_tolerance (cr, MIN (cairo_get_tolerance (cr), 0.05));
   layout = cav_lettering_create_layout (self->lettering, cr);
   for (guint i = 0; i < self->items->len; i++)

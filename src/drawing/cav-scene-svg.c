@@ -87,6 +87,7 @@ typedef struct
   xmlTextWriter *writer;
   guint n_clips;
   guint n_gradients;
+  gboolean has_failed; /* something is missing in it */
 } Svg;
 
 static void
@@ -213,7 +214,10 @@ write_image (Svg *svg, const CavItem *item)
 
   if (cairo_surface_write_to_png_stream (item->surface, cav_byte_stream_append_cb, png)
       != CAIRO_STATUS_SUCCESS)
-    return;
+    {
+      svg->has_failed = TRUE;
+      return;
+    }
   base64 = g_base64_encode (png->data, png->len);
   link = g_strconcat ("data:image/png;base64,", base64, NULL);
   start (svg, "image");
@@ -356,7 +360,8 @@ write_document (Svg *svg)
   write_element (svg, "desc", scene->description);
   for (guint i = 0; i < scene->items->len; i++)
     write_item (svg, g_ptr_array_index (scene->items, i));
-  xmlTextWriterEndDocument (svg->writer);
+  if (xmlTextWriterEndDocument (svg->writer) < 0)
+    svg->has_failed = TRUE;
 }
 
 GBytes *
@@ -364,23 +369,23 @@ cav_scene_create_svg (CavScene *self, GError **error)
 {
   Svg svg = { .scene = self };
   xmlBuffer *buffer;
-  GBytes *bytes;
+  GBytes *bytes = NULL;
 
   g_return_val_if_fail (self != NULL, NULL);
 
   buffer = xmlBufferCreate ();
   svg.writer = buffer != NULL ? xmlNewTextWriterMemory (buffer, 0) : NULL;
-  if (svg.writer == NULL)
+  if (svg.writer != NULL)
     {
-      g_clear_pointer (&buffer, xmlBufferFree);
-      g_set_error_literal (error, CAV_DRAWING_ERROR, CAV_DRAWING_ERROR_FAILED,
-                           _ ("the drawing could not be written for want of memory; try again with "
-                              "less else running"));
-      return NULL;
+      write_document (&svg);
+      xmlFreeTextWriter (svg.writer);
+      if (!svg.has_failed)
+        bytes = g_bytes_new (xmlBufferContent (buffer), (gsize)xmlBufferLength (buffer));
     }
-  write_document (&svg);
-  xmlFreeTextWriter (svg.writer);
-  bytes = g_bytes_new (xmlBufferContent (buffer), (gsize)xmlBufferLength (buffer));
-  xmlBufferFree (buffer);
+  g_clear_pointer (&buffer, xmlBufferFree);
+  if (bytes == NULL)
+    g_set_error_literal (error, CAV_DRAWING_ERROR, CAV_DRAWING_ERROR_FAILED,
+                         _ ("the drawing could not be written for want of memory; try again with "
+                            "less else running"));
   return bytes;
 }

@@ -7,6 +7,7 @@
 #include "drawing/cav-section-view.h"
 #include "drawing/cav-sheet-private.h"
 #include "drawing/cav-title-block.h"
+#include "geometry/cav-tolerance.h"
 
 /* On the page, mm. */
 #define CUT_INDENT 3.0 /* of the second line of a cut */
@@ -15,8 +16,6 @@
 #define TINY 30.0
 #define TINY_MOST 5.0
 #define USUAL_MOST 2.0
-/* Widest dimensions of a window still leave this share of the size without any. */
-#define LEAST_SHARE 0.3
 
 static gboolean
 fits (CavBox extent, CavBox area)
@@ -143,7 +142,7 @@ describe_cut (const CavCut *cut, const CavSheetOptions *options)
                                         number_names[number->number]);
       g_autofree char *figure = NULL;
 
-      if ((number->optional && fabs (value) < 1e-9)
+      if ((number->optional && fabs (value) < CAV_TOLERANCE_POINT)
           || (number->number == CAV_CUT_POSITION && cut->anchor != CAV_ANCHOR_SIDE))
         continue;
       figure = cav_length_format_bare (value, number->is_length ? options->unit : CAV_UNIT_MM,
@@ -265,54 +264,4 @@ cav_section_drawing_create_png (CavProject *project, const CavSheetOptions *opti
 
   scene = cav_section_drawing_create_scene (project, options);
   return cav_scene_create_png (scene, CAV_DRAWING_DOTS_PER_INCH, error);
-}
-
-/* The largest view that fits a box of any size; without words and dimensions where they would
- * leave hardly any room for the wood. */
-static CavSectionView *
-create_fitting_view (
-    CavScene *scene, CavProject *project, CavBox area, CavUnit unit, int denominator)
-{
-  CavBlank blank = cav_project_get_blank (project);
-  double width = area.x1 - area.x0;
-  double height = area.y1 - area.y0;
-  double bare = fmin (width / blank.width, height / blank.thickness);
-  double scale = bare * 0.8;
-
-  for (int i = 0; i < 12 && scale > LEAST_SHARE * bare; i++)
-    {
-      g_autoptr (CavSectionView) view
-          = cav_section_view_new (scene, project, scale, FALSE, unit, denominator);
-      double used_x = view->extent.x1 - view->extent.x0 - blank.width * scale;
-      double used_y = view->extent.y1 - view->extent.y0 - blank.thickness * scale;
-
-      if (fits (view->extent, area))
-        return g_steal_pointer (&view);
-      scale = fmin (scale * 0.97,
-                    fmin ((width - used_x) / blank.width, (height - used_y) / blank.thickness));
-    }
-  return cav_section_view_new (scene, project, bare * 0.96, TRUE, unit, denominator);
-}
-
-void
-cav_draw_section (cairo_t *cr, CavProject *project, CavDrawBox box, CavUnit unit)
-{
-  g_autoptr (CavScene) scene = NULL;
-  g_autoptr (CavSectionView) view = NULL;
-  double per_mm = box.per_mm > 0 ? box.per_mm : 1;
-  CavBox area = cav_box (0, 0, box.width / per_mm, box.height / per_mm);
-
-  g_return_if_fail (cr != NULL && CAV_IS_PROJECT (project));
-
-  if (!(area.x1 > 1 && area.y1 > 1))
-    return;
-  scene = cav_scene_new (area.x1, area.y1);
-  view = create_fitting_view (scene, project, area, unit, CAV_SHEET_DENOMINATOR);
-  cav_section_view_draw (view, get_centred_origin (view->extent, area), unit,
-                         CAV_SHEET_DENOMINATOR);
-  cairo_save (cr);
-  cairo_translate (cr, box.x, box.y);
-  cairo_scale (cr, per_mm, per_mm);
-  cav_scene_render (scene, cr);
-  cairo_restore (cr);
 }

@@ -8,6 +8,7 @@
 #include "drawing/cav-pen-private.h"
 #include "drawing/cav-section-pane.h"
 #include "drawing/cav-trace.h"
+#include "geometry/cav-tolerance.h"
 
 /* Pixels. */
 #define NAME_GAP 7.0
@@ -279,7 +280,7 @@ draw_path (CavPen *pen, const CavPane *pane, const CavSectionOverlay *overlay)
   cairo_set_line_width (cr, FIRM);
   cav_path_trace_mapped (cr, overlay->path, map);
   cairo_stroke (cr);
-  if (!cav_point_near (overlay->next.from, overlay->next.to, 1e-6))
+  if (!cav_point_near (overlay->next.from, overlay->next.to, CAV_TOLERANCE_POINT))
     {
       static const double dashes[] = { 5, 3 };
 
@@ -434,7 +435,7 @@ draw_band (CavPen *pen, CavBox band)
 static void
 draw_figure (CavPen *pen, const CavPane *pane, const CavSectionOverlay *overlay)
 {
-  double room = pane->width - CAV_PANE_RULER - 6 * WORD_GAP;
+  double room = pane->width - cav_pane_get_ruler (pane) - 6 * WORD_GAP;
   CavPenText style = { .size = CAV_PEN_USUAL,
                        .tone = overlay->is_refused ? CAV_TONE_MARK : CAV_TONE_TEXT,
                        .plated = TRUE,
@@ -595,12 +596,4 @@ cav_section_overlay_draw_part (cairo_t *cr,
   else
     draw_over_wood (&pen, pane, overlay, part, which);
   cav_pen_end (&pen);
-}
-
-void
-cav_section_overlay_draw (cairo_t *cr, const CavPane *pane, const CavSectionOverlay *overlay)
-{
-  g_return_if_fail (overlay != NULL);
-  for (guint i = 0; i < cav_section_overlay_get_part_count (overlay); i++)
-    cav_section_overlay_draw_part (cr, pane, overlay, i);
 }

@@ -68,8 +68,7 @@ typedef struct
   gboolean is_refused; /* what is drawn cannot be made: figure says why */
 } CavSectionOverlay;
 
-void cav_section_overlay_draw (cairo_t *cr, const CavPane *pane, const CavSectionOverlay *overlay);
-/* The same in parts, from the lowest up, each of which covers little of the pane: who keeps them
+/* It is drawn in parts, from the lowest up, each of which covers little of the pane: who keeps them
  * apart draws little anew. Some draw nothing. */
 guint cav_section_overlay_get_part_count (const CavSectionOverlay *overlay);
 void cav_section_overlay_draw_part (cairo_t *cr,

@@ -25,12 +25,6 @@ cav_sheet_get_id (CavSheet sheet)
   return infos[sheet].id;
 }
 
-const char *
-cav_sheet_get_name (CavSheet sheet)
-{
-  return _ (infos[sheet].name);
-}
-
 gboolean
 cav_sheet_is_possible (CavSheet sheet, CavProject *project, const CavPlan *plan)
 {
@@ -134,7 +128,7 @@ cav_sheet_create_pdf (CavSheet sheet,
   g_autoptr (GPtrArray) scenes = cav_sheet_create_scenes (sheet, project, plan, options);
   g_autofree char *title = cav_sheet_dup_title (project);
 
-  return cav_scene_create_pdf (scenes, title, cav_sheet_get_name (sheet), options->date, error);
+  return cav_scene_create_pdf (scenes, title, _ (infos[sheet].name), options->date, error);
 }
 
 GPtrArray *

@@ -17,9 +17,8 @@ typedef enum
 } CavSheet;
 #define CAV_N_SHEETS 5
 
-/* "pass-sheet" and so on, for names of files; and for people, untranslated. */
+/* "pass-sheet" and so on, for names of files. */
 const char *cav_sheet_get_id (CavSheet sheet);
-const char *cav_sheet_get_name (CavSheet sheet);
 /* FALSE where that sheet needs something that is missing: a pass sheet a plan, a drawing or a
  * template a sound section. */
 gboolean cav_sheet_is_possible (CavSheet sheet, CavProject *project, const CavPlan *plan);

@@ -19,6 +19,7 @@
 #define HEAD 21.0
 #define GAP 10.0
 #define BAR 3.0         /* height of a check bar */
+#define BARS 34.0       /* of both with the room around them */
 #define TAB 9.0         /* width of a flap to glue on */
 #define SLANT 3.0       /* of its ends */
 #define LEAST_SLANT 0.6 /* a name that asks for less stands beside its flap */
@@ -157,12 +158,6 @@ get_list_height (const Template *self)
              : (self->centres->len + 1) * CAV_LETTER_SMALL * CAV_LETTER_LEADING + 4;
 }
 
-static double
-get_bars_height (const Template *self)
-{
-  return 34.0;
-}
-
 static void
 get_size (const Template *self, CavTemplatePart part, double *out_width, double *out_height)
 {
@@ -194,7 +189,7 @@ add_page (Template *self)
 static void
 lay_out (Template *self)
 {
-  double foot = get_bars_height (self) + get_list_height (self) + MARGIN;
+  double foot = BARS + get_list_height (self) + MARGIN;
   Page *page = add_page (self);
   double x = MARGIN;
   double y = MARGIN + HEAD;
@@ -395,7 +390,7 @@ static void
 draw_list (const Template *self, CavScene *scene, const Page *page)
 {
   const double line = CAV_LETTER_SMALL * CAV_LETTER_LEADING;
-  double y = page->height - MARGIN - get_bars_height (self) - get_list_height (self) + 6;
+  double y = page->height - MARGIN - BARS - get_list_height (self) + 6;
 
   if (self->centres->len == 0)
     return;

@@ -14,6 +14,13 @@ typedef struct
   float blue;
 } CavTint;
 
+static inline CavTint
+cav_tint_mix (CavTint a, CavTint b, float share)
+{
+  return (CavTint){ a.red + (b.red - a.red) * share, a.green + (b.green - a.green) * share,
+                    a.blue + (b.blue - a.blue) * share };
+}
+
 /*
  * What makes one wood look like itself. All lengths mm. Values by eye, from boards: no source.
  */

@@ -37,13 +37,6 @@ smooth (float low, float high, float value)
   return t * t * (3.0f - 2.0f * t);
 }
 
-static inline CavTint
-mix (CavTint a, CavTint b, float share)
-{
-  return (CavTint){ a.red + (b.red - a.red) * share, a.green + (b.green - a.green) * share,
-                    a.blue + (b.blue - a.blue) * share };
-}
-
 /* The place seen from the pith: out along the rings' radius, and around. */
 typedef struct
 {
@@ -146,8 +139,8 @@ add_streaks (const CavWoodLook *look, CavTint tint, Polar polar, float along)
   float band = cav_noise_get (polar.radius / look->streak_width,
                               polar.around / (3.0f * look->streak_width), along * 0.004f);
   float fine = cav_noise_get (polar.radius * 0.8f, polar.around * 0.2f, along * 0.006f);
-  return mix (tint, look->pore,
-              look->streak * 0.7f * smooth (0.45f, 0.85f, 0.8f * band + 0.25f * fine));
+  return cav_tint_mix (tint, look->pore,
+                       look->streak * 0.7f * smooth (0.45f, 0.85f, 0.8f * band + 0.25f * fine));
 }
 
 static CavTint
@@ -169,13 +162,13 @@ cav_wood_texture_get (const CavWoodTexture *texture, float along, float across, 
   float within = years - year;
   float strength = 0.65f + 0.5f * cav_noise_hash ((gint32)year, 1, 4);
   float late = get_late (look, within, 0.12f * texture->detail / look->ring) * MIN (strength, 1.0f);
-  CavTint tint = mix (look->early, look->late, late);
+  CavTint tint = cav_tint_mix (look->early, look->late, late);
   float mottle = cav_noise_get (along * 0.012f, polar.around * 0.04f, polar.radius * 0.04f) - 0.5f;
   float fibre = cav_noise_get (along * 0.06f, polar.around * 1.3f, polar.radius * 1.3f) - 0.5f;
   float by = 0.22f * look->mottle * mottle + 0.05f * fibre + get_rays (texture, polar, along);
 
   tint = add_streaks (look, tint, polar, along);
-  tint = mix (tint, look->pore, get_pores (texture, polar, within, along, height));
+  tint = cav_tint_mix (tint, look->pore, get_pores (texture, polar, within, along, height));
   if (look->curl > 0.0f)
     {
       float bend = 30.0f * cav_noise_get (along * 0.016f, across * 0.03f, 4.0f);

@@ -337,47 +337,6 @@ test_random_sections (void)
     }
 }
 
-/* A context of a window: any size, dots for millimetres. */
-static void
-test_draw_section (void)
-{
-  static const CavDrawBox boxes[] = { { 20, 20, 460, 300, 3.78 },
-                                      { 20, 20, 100, 60, 3.78 },
-                                      { 20, 20, 3, 400, 1 },
-                                      { 20, 20, 0, 0, 1 },
-                                      { 20, 20, 300, 200, 0 } };
-  g_autoptr (CavProject) project = sample_project_new ();
-
-  for (guint i = 0; i < G_N_ELEMENTS (boxes); i++)
-    {
-      cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 500, 450);
-      cairo_t *cr = cairo_create (surface);
-      CavDrawBox box = boxes[i];
-      int n_outside = 0;
-      int n_inside = 0;
-
-      cairo_set_source_rgb (cr, 1, 1, 1);
-      cairo_paint (cr);
-      cav_draw_section (cr, project, box, CAV_UNIT_MM);
-      cairo_surface_flush (surface);
-      for (int y = 0; y < 450; y++)
-        for (int x = 0; x < 500; x++)
-          if (tool_get_colour (surface, x, y) != 0xffffff)
-            {
-              gboolean inside = x >= box.x - 3 && x <= box.x + box.width + 3 && y >= box.y - 3
-                                && y <= box.y + box.height + 3;
-
-              n_inside += inside;
-              n_outside += !inside;
-            }
-      g_assert_cmpint (n_outside, ==, 0);
-      if (box.width > 50)
-        g_assert_cmpint (n_inside, >, (int)(box.width * box.height / 20));
-      cairo_destroy (cr);
-      cairo_surface_destroy (surface);
-    }
-}
-
 int
 main (int argc, char **argv)
 {
@@ -391,6 +350,5 @@ main (int argc, char **argv)
   g_test_add_func ("/drawing/section-drawing/pdf", test_pdf);
   g_test_add_func ("/drawing/section-drawing/scales", test_scales);
   g_test_add_func ("/drawing/section-drawing/random-sections", test_random_sections);
-  g_test_add_func ("/drawing/section-drawing/draw-section", test_draw_section);
   return g_test_run ();
 }

@@ -66,8 +66,8 @@ draw (const CavPane *pane, const CavSectionContent *content, const CavSectionOve
   cav_section_pane_draw_ground (cr, pane, content);
   cav_section_pane_draw_wood (cr, pane, content, grain);
   cav_section_pane_draw_rulers (cr, pane, content->unit);
-  if (overlay != NULL)
-    cav_section_overlay_draw (cr, pane, overlay);
+  for (guint i = 0; overlay != NULL && i < cav_section_overlay_get_part_count (overlay); i++)
+    cav_section_overlay_draw_part (cr, pane, overlay, i);
   g_assert_cmpint (cairo_status (cr), ==, CAIRO_STATUS_SUCCESS);
   cairo_destroy (cr);
   cairo_surface_destroy (grain);
