@@ -164,6 +164,33 @@ test_frame (void)
   destroy (window);
 }
 
+/* (nullable) of those that are shown. */
+static GtkWidget *
+find_popover (GtkWidget *widget)
+{
+  GtkWidget *found = NULL;
+
+  if (!gtk_widget_get_mapped (widget) || GTK_IS_POPOVER (widget))
+    return gtk_widget_get_mapped (widget) ? widget : NULL;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_popover (child);
+  return found;
+}
+
+/* What there is to choose from, in the first list of a page. */
+static void
+assert_list_whole (GtkWidget *window)
+{
+  GtkWidget *page = ui_test_find (window, CAV_TYPE_LUMBER_PAGE);
+  GtkWidget *row = ui_test_find (page, ADW_TYPE_COMBO_ROW);
+
+  adw_action_row_activate (ADW_ACTION_ROW (row));
+  ui_test_wait_for (find_popover (row) != NULL);
+  assert_whole (window, "list");
+  gtk_popover_popdown (GTK_POPOVER (find_popover (row)));
+}
+
 static void
 test_lumber (void)
 {
@@ -175,6 +202,37 @@ test_lumber (void)
                     && cav_board_runner_get_layout (cav_document_get_board_runner (document))
                            != NULL);
   assert_whole (window, "lumber");
+  assert_list_whole (window);
+  destroy (window);
+}
+
+/* (nullable) The dialog that stands before a window. */
+static GtkWidget *
+find_dialog (void)
+{
+  g_autoptr (GList) windows = gtk_window_list_toplevels ();
+
+  for (GList *link = windows; link != NULL; link = link->next)
+    if (ADW_IS_MESSAGE_DIALOG (link->data) && gtk_widget_get_mapped (link->data))
+      return link->data;
+  return NULL;
+}
+
+/* Whether to keep what was changed. */
+static void
+test_question (void)
+{
+  g_autoptr (CavDocument) document = ui_test_open_example ("plain-steps.cavetto");
+  GtkWidget *window = show (document);
+  GtkWidget *dialog;
+
+  cav_project_set_title (cav_document_get_project (document), "Changed");
+  gtk_window_close (GTK_WINDOW (window));
+  ui_test_wait_for (find_dialog () != NULL);
+  dialog = find_dialog ();
+  assert_whole (dialog, "question");
+  adw_message_dialog_response (ADW_MESSAGE_DIALOG (dialog), "cancel");
+  gtk_window_destroy (GTK_WINDOW (dialog));
   destroy (window);
 }
 
@@ -224,6 +282,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/ui/large-letters/molding", test_molding);
   g_test_add_func ("/ui/large-letters/frame", test_frame);
   g_test_add_func ("/ui/large-letters/lumber", test_lumber);
+  g_test_add_func ("/ui/large-letters/question", test_question);
   g_test_add_func ("/ui/large-letters/start", test_start);
   g_test_add_func ("/ui/large-letters/shop", test_shop);
   g_test_add_func ("/ui/large-letters/sheets", test_sheets);
