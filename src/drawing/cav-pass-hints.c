@@ -254,10 +254,10 @@ cav_words_describe_ladder (const CavPlan *plan,
                    group->count, sign, by);
   if (is_fence)
     return g_strdup_printf (
-        step > 0 ? g_dngettext (GETTEXT_PACKAGE, "%u setting, fence up; all pieces at each",
-                                "%u settings, fence up; all pieces at each", group->count)
-                 : g_dngettext (GETTEXT_PACKAGE, "%u setting, fence down; all pieces at each",
-                                "%u settings, fence down; all pieces at each", group->count),
+        step > 0 ? g_dngettext (GETTEXT_PACKAGE, "%u setting, fence farther; all pieces at each",
+                                "%u settings, fence farther; all pieces at each", group->count)
+                 : g_dngettext (GETTEXT_PACKAGE, "%u setting, fence closer; all pieces at each",
+                                "%u settings, fence closer; all pieces at each", group->count),
         group->count);
   return g_strdup_printf (
       step > 0 ? g_dngettext (GETTEXT_PACKAGE, "%u setting, height up; all pieces at each",
