@@ -177,7 +177,7 @@ make_room_for_marks (CavFramePage *self)
   int room = (int)(MARK_ROOM * cav_letters_get_size (GTK_WIDGET (self)));
 
   gtk_widget_set_margin_start (self->air, room);
-  gtk_widget_set_margin_end (self->air, MAX (room, SWITCH_ROOM));
+  gtk_widget_set_margin_end (self->air, SWITCH_ROOM + room - MARK_ROOM);
 }
 
 static void
