@@ -18,7 +18,8 @@ case ${1:-} in
   --coverage)
     build=$top/build-coverage
     coverage=yes
-    set_option="$set_option -Db_coverage=true -Dbuildtype=debug"
+    # The planner's threads count the same lines.
+    set_option="$set_option -Db_coverage=true -Dbuildtype=debug -Dc_args=-fprofile-update=atomic"
     ;;
   --sanitize)
     build=$top/build-sanitize
