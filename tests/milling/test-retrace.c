@@ -167,7 +167,6 @@ retrace (const CavPlanRequest *request, const char *text)
       = g_variant_parse (G_VARIANT_TYPE (CAV_TRACE_TYPE), text, NULL, NULL, &error);
 
   g_assert_no_error (error);
-  g_variant_ref_sink (trace);
   return cav_planner_retrace (request, trace);
 }
 
