@@ -117,6 +117,26 @@ draw_base_cb (cairo_t *cr, CavBox part, gpointer user_data)
 }
 
 static void
+draw_ground_cb (cairo_t *cr, CavBox part, gpointer user_data)
+{
+  CavSectionCanvas *self = CAV_SECTION_CANVAS (user_data);
+  CavSectionContent content = get_content (self);
+
+  cav_section_pane_draw_ground (cr, &self->pane, &content);
+}
+
+/* A pass is seen with table and fence, as far as the pane goes. */
+static CavBox
+get_area (CavSectionCanvas *self)
+{
+  CavSectionContent content = get_content (self);
+
+  if (!cav_canvas_is_drawable (self))
+    return (CavBox){ 0, 0, self->pane.width, self->pane.height };
+  return cav_section_pane_get_area (&self->pane, &content);
+}
+
+static void
 update_pane (CavSectionCanvas *self)
 {
   CavPane pane = get_pane (self);
@@ -333,7 +353,8 @@ cav_canvas_snapshot (CavSectionCanvas *self, GtkSnapshot *snapshot)
       snapshot_plain (self, snapshot);
       return;
     }
-  cav_tile_sheet_snapshot (self->sheet, snapshot, draw_base_cb, self);
+  cav_tile_sheet_set_area (self->sheet, get_area (self));
+  cav_tile_sheet_snapshot (self->sheet, snapshot, draw_ground_cb, draw_base_cb, self);
   if (!cav_canvas_is_drawable (self))
     return;
   snapshot_rulers (self, snapshot);

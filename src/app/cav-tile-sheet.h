@@ -9,7 +9,8 @@ G_BEGIN_DECLS
 
 /*
  * A picture that is kept in squares, each a render node of its own. When something of it changes,
- * the squares that it touches are drawn anew, and GTK paints no others on the screen.
+ * the squares that it touches are drawn anew, and GTK paints no others on the screen. Beyond an
+ * area the picture is ground, of which no pixels are kept.
  */
 typedef struct _CavTileSheet CavTileSheet;
 
@@ -22,12 +23,15 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (CavTileSheet, cav_tile_sheet_free)
 
 /* Pixels, and how many device pixels one of them has. Another size is another picture. */
 void cav_tile_sheet_set_size (CavTileSheet *sheet, double width, double height, double device);
-/* What has changed, pixels. */
+/* Beyond what there is only ground, pixels; all of the sheet is within when it has got its size. */
+void cav_tile_sheet_set_area (CavTileSheet *sheet, CavBox area);
+/* What has changed within the area, pixels; all: the ground too. */
 void cav_tile_sheet_queue_box (CavTileSheet *sheet, CavBox box);
 void cav_tile_sheet_queue_all (CavTileSheet *sheet);
 /* Draws what has changed, in one piece, and shows all. */
 void cav_tile_sheet_snapshot (CavTileSheet *sheet,
                               GtkSnapshot *snapshot,
+                              CavTileSheetDraw draw_ground,
                               CavTileSheetDraw draw,
                               gpointer user_data);
 

@@ -17,6 +17,7 @@ struct _CavWindow
   /* Template widgets */
   AdwToastOverlay *toasts;
   AdwViewStack *stack;
+  AdwBin *narrow;
   AdwViewSwitcher *switcher;
   GtkInfoBar *file_bar;
   GtkLabel *file_bar_label;

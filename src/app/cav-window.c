@@ -3,12 +3,17 @@
 
 #include "app/cav-application.h"
 #include "app/cav-frame-page.h"
+#include "app/cav-letters.h"
 #include "app/cav-lumber-page.h"
 #include "app/cav-molding-page.h"
 #include "app/cav-settings.h"
 #include "app/cav-toast.h"
 
 #include <glib/gi18n.h>
+
+/* Where a window is wider, the names of the pages have room beside their icons in every language,
+ * with letters as large as usual. Pixels. */
+#define ROOMY 1100
 
 G_DEFINE_FINAL_TYPE (CavWindow, cav_window, ADW_TYPE_APPLICATION_WINDOW)
 
@@ -75,6 +80,31 @@ page_chosen_cb (CavWindow *self)
   cav_window_update_actions (self);
 }
 
+/* In a narrow window the names stand below their icons: a switcher of its own, made when a window
+ * may be narrow. */
+static void
+prepare_narrow (CavWindow *self)
+{
+  GtkWidget *switcher;
+
+  if (adw_bin_get_child (self->narrow) != NULL)
+    return;
+  switcher = adw_view_switcher_new ();
+  adw_view_switcher_set_policy (ADW_VIEW_SWITCHER (switcher), ADW_VIEW_SWITCHER_POLICY_NARROW);
+  adw_view_switcher_set_stack (ADW_VIEW_SWITCHER (switcher), self->stack);
+  adw_bin_set_child (self->narrow, switcher);
+}
+
+static void
+width_changed_cb (CavWindow *self)
+{
+  int width, height;
+
+  gtk_window_get_default_size (GTK_WINDOW (self), &width, &height);
+  if (width < ROOMY * cav_letters_get_size (GTK_WIDGET (self)))
+    prepare_narrow (self);
+}
+
 /* Large letters leave no room for the names of the pages above: they go below. */
 static void
 move_names_cb (gpointer user_data)
@@ -83,6 +113,8 @@ move_names_cb (gpointer user_data)
   gboolean no_room = adw_squeezer_get_visible_child (self->squeezer) == self->no_room;
 
   self->bar_idle = 0;
+  if (adw_squeezer_get_visible_child (self->squeezer) != GTK_WIDGET (self->switcher))
+    prepare_narrow (self);
   if (no_room && self->bar == NULL)
     {
       self->bar = ADW_VIEW_SWITCHER_BAR (adw_view_switcher_bar_new ());
@@ -372,6 +404,7 @@ cav_window_class_init (CavWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, CavWindow, sheets_menu);
   gtk_widget_class_bind_template_child (widget_class, CavWindow, sheets_menu_button);
   gtk_widget_class_bind_template_child (widget_class, CavWindow, name_label);
+  gtk_widget_class_bind_template_child (widget_class, CavWindow, narrow);
   gtk_widget_class_bind_template_child (widget_class, CavWindow, no_room);
   gtk_widget_class_bind_template_child (widget_class, CavWindow, recent_section);
   gtk_widget_class_bind_template_child (widget_class, CavWindow, redo_button);
@@ -391,6 +424,8 @@ static void
 cav_window_init (CavWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  g_signal_connect (self, "notify::default-width", G_CALLBACK (width_changed_cb), NULL);
+  cav_letters_watch (G_CALLBACK (width_changed_cb), GTK_WIDGET (self));
   restore_size (self);
   prepare_menus (self);
   add_pages (self);

@@ -12,6 +12,10 @@
 #define OUTLINE 1.6
 #define GLOW 3
 #define HATCH 5.0
+/* How far an outline, at its sharpest corner, and a glow reach beyond the blank. */
+#define REACH 9.0
+/* How far a sign reaches beyond post and place. */
+#define MARK_REACH (1.3 * CAV_PANE_MARK + 4)
 #define MARK_RISE 20.0 /* of a finding's mark over its place */
 #define TICK_FINE 4.0
 #define TICK_MIDDLE 7.0
@@ -23,19 +27,50 @@ get_blank_box (const CavPane *pane, const CavBlank *blank)
   return cav_view_box_to_pixels (&pane->view, (CavBox){ 0, 0, blank->width, blank->thickness });
 }
 
+static CavBox
+get_wider (CavBox box, double reach)
+{
+  return (CavBox){ box.x0 - reach, box.y0 - reach, box.x1 + reach, box.y1 + reach };
+}
+
+CavBox
+cav_section_pane_get_area (const CavPane *pane, const CavSectionContent *content)
+{
+  CavBox area = get_wider (get_blank_box (pane, &content->blank), REACH);
+
+  for (guint i = 0; content->findings != NULL && i < content->findings->len; i++)
+    {
+      CavPoint at;
+      CavBox mark;
+
+      if (!cav_section_pane_get_mark (pane, g_ptr_array_index (content->findings, i), &at))
+        continue;
+      mark = get_wider ((CavBox){ at.x, at.y, at.x, at.y + MARK_RISE }, MARK_REACH);
+      area = (CavBox){ fmin (area.x0, mark.x0), fmin (area.y0, mark.y0), fmax (area.x1, mark.x1),
+                       fmax (area.y1, mark.y1) };
+    }
+  return area;
+}
+
+/* Lines of what cr paints of the pane, and no longer than that. */
 static void
 add_grid (CavPen *pen, const CavPane *pane, double step, double skip)
 {
-  CavBox seen = cav_view_box_to_wood (&pane->view, (CavBox){ 0, 0, pane->width, pane->height });
+  CavBox part;
+  CavBox seen;
   gint64 every = skip > 0 ? (gint64)lround (skip / step) : G_MAXINT64;
 
+  cairo_clip_extents (pen->cr, &part.x0, &part.y0, &part.x1, &part.y1);
+  part = (CavBox){ fmax (part.x0, 0), fmax (part.y0, 0), fmin (part.x1, pane->width),
+                   fmin (part.y1, pane->height) };
+  seen = cav_view_box_to_wood (&pane->view, get_wider (part, 1));
   for (gint64 i = (gint64)ceil (seen.x0 / step); i * step <= seen.x1; i++)
     if (i % every != 0)
-      cav_pen_add_upright_line (pen, pane->view.x + i * step * pane->view.scale, 0, pane->height,
+      cav_pen_add_upright_line (pen, pane->view.x + i * step * pane->view.scale, part.y0, part.y1,
                                 1 / pen->device);
   for (gint64 i = (gint64)ceil (seen.y0 / step); i * step <= seen.y1; i++)
     if (i % every != 0)
-      cav_pen_add_level_line (pen, 0, pane->width, pane->view.y - i * step * pane->view.scale,
+      cav_pen_add_level_line (pen, part.x0, part.x1, pane->view.y - i * step * pane->view.scale,
                               1 / pen->device);
 }
 

@@ -25,6 +25,8 @@ typedef struct
 /* Radius of the mark of a finding, pixels. */
 #define CAV_PANE_MARK 8.0
 
+/* Beyond what only ground and grid are drawn, rulers aside, pixels. */
+CavBox cav_section_pane_get_area (const CavPane *pane, const CavSectionContent *content);
 /* cr's unit is the pane's pixel. Ground, grid and waste. */
 void
 cav_section_pane_draw_ground (cairo_t *cr, const CavPane *pane, const CavSectionContent *content);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/cav-findings.h"
 #include "app/cav-print.h"
+#include "app/cav-settings.h"
 #include "app/cav-starter.h"
 #include "app/cav-window.h"
 #include "drawing/cav-sheets.h"
@@ -489,6 +490,79 @@ test_large_letters (Fixture *fixture, gconstpointer data)
   g_object_set (settings, "gtk-xft-dpi", usual, NULL);
 }
 
+/* (nullable) The names of the pages that are seen. */
+static GtkWidget *
+find_switcher (GtkWidget *root)
+{
+  GtkWidget *found = ADW_IS_VIEW_SWITCHER (root) && gtk_widget_get_mapped (root) ? root : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_switcher (child);
+  return found;
+}
+
+static guint
+count_switchers (GtkWidget *root)
+{
+  guint count = ADW_IS_VIEW_SWITCHER (root) ? 1 : 0;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    count += count_switchers (child);
+  return count;
+}
+
+/* Of the header, not of the bar below. */
+static gboolean
+is_named (CavWindow *window, AdwViewSwitcherPolicy policy)
+{
+  GtkWidget *found = find_switcher (ui_test_find (GTK_WIDGET (window), ADW_TYPE_HEADER_BAR));
+
+  return found != NULL && adw_view_switcher_get_policy (ADW_VIEW_SWITCHER (found)) == policy;
+}
+
+static void
+make_as_wide (CavWindow *window, int width)
+{
+  gtk_window_set_default_size (GTK_WINDOW (window), width, 700);
+  ui_test_wait_for (gtk_widget_get_width (GTK_WIDGET (window)) <= width);
+  ui_test_settle ();
+}
+
+/* A window that is made narrow has the names of the pages below their icons, by a switcher that was
+ * not made before, and beside them again when there is room; one that begins narrow has them from
+ * the beginning. */
+static void
+test_names_of_pages (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr (CavDocument) document = cav_document_new ();
+  CavWindow *other;
+  int width = 1200;
+
+  make_as_wide (fixture->window, width);
+  ui_test_wait_for (is_named (fixture->window, ADW_VIEW_SWITCHER_POLICY_WIDE));
+  g_assert_cmpuint (count_switchers (GTK_WIDGET (fixture->window)), ==, 1);
+  while (width > 640 && !is_named (fixture->window, ADW_VIEW_SWITCHER_POLICY_NARROW))
+    {
+      width -= 20;
+      make_as_wide (fixture->window, width);
+    }
+  g_assert_cmpint (width, >, 640);
+
+  g_settings_set (cav_settings_get (), "window-size", "(ii)", width, 700);
+  other = cav_window_new (ui_test_get_application (), document);
+  g_settings_reset (cav_settings_get (), "window-size");
+  g_assert_cmpuint (count_switchers (GTK_WIDGET (other)), ==, 2);
+  gtk_window_present (GTK_WINDOW (other));
+  ui_test_wait_for (is_named (other, ADW_VIEW_SWITCHER_POLICY_NARROW));
+  gtk_window_destroy (GTK_WINDOW (other));
+  ui_test_settle ();
+
+  gtk_window_set_default_size (GTK_WINDOW (fixture->window), 1200, 700);
+  ui_test_wait_for (is_named (fixture->window, ADW_VIEW_SWITCHER_POLICY_WIDE));
+}
+
 /* What stands in the list beside the section and is a matter of the frame leads to its page. */
 static void
 test_finding_of_the_frame (void)
@@ -544,6 +618,7 @@ main (int argc, char *argv[])
   ADD ("opens-in-place", NULL, test_opens_in_place);
   ADD ("drop", NULL, test_drop);
   ADD ("name-in-narrow-window", NULL, test_name_in_narrow_window);
+  ADD ("names-of-pages", NULL, test_names_of_pages);
   ADD ("title-follows-the-name", "a cut", test_title_follows_the_name);
   ADD ("large-letters", NULL, test_large_letters);
   ADD ("prints", "a cut", test_prints);
