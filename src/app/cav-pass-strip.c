@@ -25,6 +25,7 @@ struct _CavPassStrip
   GtkLabel *leftover_label;
   GtkLabel *state_label;
   GtkLabel *totals_label;
+  GtkButton *play_button;
   GtkScrolledWindow *scroller;
   GtkWidget *state_box;
   GtkSpinner *spinner;
@@ -189,6 +190,20 @@ update_chosen (CavPassStrip *self)
     }
 }
 
+/* The same button plays and stops. */
+static void
+update_playing (CavPassStrip *self)
+{
+  gboolean is_playing = cav_selection_is_playing (cav_document_get_selection (self->document));
+
+  gtk_button_set_icon_name (self->play_button, is_playing ? "media-playback-stop-symbolic"
+                                                          : "media-playback-start-symbolic");
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self->play_button),
+                               is_playing ? _ ("Stop playing (F5)") : _ ("Play the milling (F5)"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->play_button), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  is_playing ? _ ("Stop playing") : _ ("Play the milling"), -1);
+}
+
 /* Totals and state */
 
 static void
@@ -325,6 +340,7 @@ bind_template (GtkWidgetClass *widget_class)
                                                "/org/cavetto/Cavetto/cav-pass-strip.ui");
   gtk_widget_class_bind_template_child (widget_class, CavPassStrip, content);
   gtk_widget_class_bind_template_child (widget_class, CavPassStrip, leftover_label);
+  gtk_widget_class_bind_template_child (widget_class, CavPassStrip, play_button);
   gtk_widget_class_bind_template_child (widget_class, CavPassStrip, scroller);
   gtk_widget_class_bind_template_child (widget_class, CavPassStrip, setups_box);
   gtk_widget_class_bind_template_child (widget_class, CavPassStrip, spinner);
@@ -363,6 +379,8 @@ cav_pass_strip_init (CavPassStrip *self)
   self->selection_signals = g_signal_group_new (CAV_TYPE_SELECTION);
   g_signal_group_connect_swapped (self->selection_signals, "notify::pass",
                                   G_CALLBACK (update_chosen), self);
+  g_signal_group_connect_swapped (self->selection_signals, "notify::playing",
+                                  G_CALLBACK (update_playing), self);
   g_signal_connect_object (cav_settings_get (), "changed::" CAV_SETTING_UNIT,
                            G_CALLBACK (unit_changed_cb), self, G_CONNECT_SWAPPED);
 }

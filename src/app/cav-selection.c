@@ -15,6 +15,7 @@ struct _CavSelection
   /* State */
   int pass;
   double progress;
+  gboolean is_playing;
   int kind;
 };
 
@@ -24,6 +25,7 @@ enum
 {
   PROP_KIND = 1,
   PROP_PASS,
+  PROP_PLAYING,
   PROP_PROGRESS,
   N_PROPERTIES,
 };
@@ -78,6 +80,9 @@ cav_selection_get_property (GObject *object, guint id, GValue *value, GParamSpec
     case PROP_PASS:
       g_value_set_int (value, self->pass);
       break;
+    case PROP_PLAYING:
+      g_value_set_boolean (value, self->is_playing);
+      break;
     case PROP_PROGRESS:
       g_value_set_double (value, self->progress);
       break;
@@ -98,6 +103,9 @@ cav_selection_set_property (GObject *object, guint id, const GValue *value, GPar
       break;
     case PROP_PASS:
       cav_selection_set_pass (self, g_value_get_int (value));
+      break;
+    case PROP_PLAYING:
+      cav_selection_set_playing (self, g_value_get_boolean (value));
       break;
     case PROP_PROGRESS:
       cav_selection_set_progress (self, g_value_get_double (value));
@@ -131,6 +139,9 @@ cav_selection_class_init (CavSelectionClass *klass)
   properties[PROP_PROGRESS]
       = g_param_spec_double ("progress", NULL, NULL, 0, 1, 1,
                              G_PARAM_READWRITE | G_PARAM_EXPLICIT_NOTIFY | G_PARAM_STATIC_STRINGS);
+  properties[PROP_PLAYING]
+      = g_param_spec_boolean ("playing", NULL, NULL, FALSE,
+                              G_PARAM_READWRITE | G_PARAM_EXPLICIT_NOTIFY | G_PARAM_STATIC_STRINGS);
   properties[PROP_PASS]
       = g_param_spec_int ("pass", NULL, NULL, CAV_NO_PASS, G_MAXINT, CAV_NO_PASS,
                           G_PARAM_READWRITE | G_PARAM_EXPLICIT_NOTIFY | G_PARAM_STATIC_STRINGS);
@@ -277,6 +288,23 @@ cav_selection_set_progress (CavSelection *self, double progress)
   g_return_if_fail (progress >= 0 && progress <= 1);
   self->progress = progress;
   g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_PROGRESS]);
+}
+
+gboolean
+cav_selection_is_playing (CavSelection *self)
+{
+  g_return_val_if_fail (CAV_IS_SELECTION (self), FALSE);
+  return self->is_playing;
+}
+
+void
+cav_selection_set_playing (CavSelection *self, gboolean is_playing)
+{
+  g_return_if_fail (CAV_IS_SELECTION (self));
+  if (is_playing == self->is_playing)
+    return;
+  self->is_playing = is_playing;
+  g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_PLAYING]);
 }
 
 int

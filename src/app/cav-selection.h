@@ -11,7 +11,7 @@ G_BEGIN_DECLS
  * share one. Choosing a pass leaves the cuts as they are.
  *
  * Emits "cuts-changed" when the set of cuts is another than before, and notifies of "pass",
- * "progress" and "kind".
+ * "progress", "playing" and "kind".
  */
 #define CAV_TYPE_SELECTION (cav_selection_get_type ())
 G_DECLARE_FINAL_TYPE (CavSelection, cav_selection, CAV, SELECTION, GObject)
@@ -45,6 +45,9 @@ void cav_selection_set_pass (CavSelection *self, int pass);
 /* How much of the chosen pass is milled, 0 to 1; 1 unless the milling is being played. */
 double cav_selection_get_progress (CavSelection *self);
 void cav_selection_set_progress (CavSelection *self, double progress);
+/* Whether the milling is being played, pass after pass. */
+gboolean cav_selection_is_playing (CavSelection *self);
+void cav_selection_set_playing (CavSelection *self, gboolean is_playing);
 
 /* A CavCutKind, or CAV_NO_KIND. A kind that is chosen ends the look at a pass. */
 int cav_selection_get_kind (CavSelection *self);

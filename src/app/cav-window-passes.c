@@ -53,6 +53,7 @@ play_cb (gpointer user_data)
   if (cav_selection_get_pass (selection) != self->play_pass)
     {
       self->play_source = 0;
+      cav_selection_set_playing (selection, FALSE);
       cav_selection_set_progress (selection, 1);
       return G_SOURCE_REMOVE;
     }
@@ -73,6 +74,7 @@ play_cb (gpointer user_data)
   if (cav_selection_get_pass (selection) + 1 >= get_pass_count (self))
     {
       self->play_source = 0;
+      cav_selection_set_playing (selection, FALSE);
       cav_window_update_actions (self);
       return G_SOURCE_REMOVE;
     }
@@ -101,6 +103,7 @@ cav_window_toggle_play (CavWindow *self)
   self->play_time = 0;
   self->play_pass = cav_selection_get_pass (selection);
   self->play_source = g_timeout_add (FRAME_MS, play_cb, self);
+  cav_selection_set_playing (selection, TRUE);
 }
 
 void
@@ -109,6 +112,7 @@ cav_window_stop_play (CavWindow *self)
   CavSelection *selection = cav_document_get_selection (self->document);
 
   g_clear_handle_id (&self->play_source, g_source_remove);
+  cav_selection_set_playing (selection, FALSE);
   if (cav_selection_get_progress (selection) < 1)
     cav_selection_set_progress (selection, 1);
 }

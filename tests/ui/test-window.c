@@ -141,6 +141,70 @@ test_passes (Fixture *fixture, gconstpointer data)
 }
 
 /* The film runs from the first pass to the end of the last, and stops. */
+/* (nullable) */
+static GtkWidget *
+find_play_button (GtkWidget *root)
+{
+  GtkWidget *found
+      = GTK_IS_BUTTON (root)
+                && g_strcmp0 (gtk_actionable_get_action_name (GTK_ACTIONABLE (root)), "win.play")
+                       == 0
+            ? root
+            : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_play_button (child);
+  return found;
+}
+
+/* What the button does next is what it says, by picture, tip and name. */
+static void
+assert_button (Fixture *fixture, const char *icon, const char *tip, const char *name)
+{
+  GtkWidget *button = find_play_button (GTK_WIDGET (fixture->window));
+
+  g_assert_nonnull (button);
+  g_assert_cmpstr (gtk_button_get_icon_name (GTK_BUTTON (button)), ==, icon);
+  g_assert_cmpstr (gtk_widget_get_tooltip_text (button), ==, tip);
+  gtk_test_accessible_assert_property (button, GTK_ACCESSIBLE_PROPERTY_LABEL, name);
+}
+
+static void
+assert_plays (Fixture *fixture)
+{
+  g_assert_true (cav_selection_is_playing (fixture->selection));
+  assert_button (fixture, "media-playback-stop-symbolic", "Stop playing (F5)", "Stop playing");
+}
+
+static void
+assert_rests (Fixture *fixture)
+{
+  g_assert_false (cav_selection_is_playing (fixture->selection));
+  assert_button (fixture, "media-playback-start-symbolic", "Play the milling (F5)",
+                 "Play the milling");
+}
+
+static void
+test_play_button (Fixture *fixture, gconstpointer data)
+{
+  assert_rests (fixture);
+  act (fixture, "win.play");
+  assert_plays (fixture);
+  act (fixture, "win.play");
+  assert_rests (fixture);
+  act (fixture, "win.play");
+  assert_plays (fixture);
+  act (fixture, "win.leave-pass");
+  assert_rests (fixture);
+  act (fixture, "win.play");
+  assert_plays (fixture);
+  /* Another pass than the one that is played. */
+  cav_selection_set_pass (fixture->selection, CAV_NO_PASS);
+  ui_test_wait_for (!cav_selection_is_playing (fixture->selection));
+  assert_rests (fixture);
+}
+
 static void
 test_play (Fixture *fixture, gconstpointer data)
 {
@@ -153,6 +217,8 @@ test_play (Fixture *fixture, gconstpointer data)
   ui_test_wait_for (cav_selection_get_progress (fixture->selection) > 0.2);
   ui_test_wait_for (cav_selection_get_pass (fixture->selection) == count - 1);
   ui_test_wait_for (cav_selection_get_progress (fixture->selection) > 0.99);
+  ui_test_wait_for (!cav_selection_is_playing (fixture->selection));
+  assert_rests (fixture);
   act (fixture, "win.leave-pass");
   g_assert_cmpfloat (cav_selection_get_progress (fixture->selection), >, 0.99);
 }
@@ -612,6 +678,7 @@ main (int argc, char *argv[])
   ADD ("undo", "a cut", test_undo);
   ADD ("passes", "a cut", test_passes);
   ADD ("play", "a cut", test_play);
+  ADD ("play-button", "a cut", test_play_button);
   ADD ("play-without-motion", "a cut", test_play_without_motion);
   ADD ("kinds", "a cut", test_kinds);
   ADD ("says-what-cannot-be-read", NULL, test_says_what_cannot_be_read);
