@@ -15,13 +15,12 @@
 #include <glib/gi18n.h>
 
 #define LARGE (2 * 96 * 1024)
-#define PATIENCE (40 * G_USEC_PER_SEC)
 
 /* Rows may come a frame late, with what they say; in the end nothing is cut. */
 static void
 assert_whole (GtkWidget *window, const char *what)
 {
-  gint64 end = g_get_monotonic_time () + PATIENCE;
+  gint64 end = ui_test_get_deadline ();
   g_autoptr (GPtrArray) cut = NULL;
 
   gtk_test_widget_wait_for_draw (window);
