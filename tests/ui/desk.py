@@ -293,11 +293,6 @@ class Program:
     def is_running(self):
         return self.process.poll() is None
 
-    def wait_end(self):
-        """The exit status."""
-        wait(lambda: not self.is_running(), "the program to end")
-        return self.process.returncode
-
     def leave(self, key="ctrl+q", title="Cavetto"):
         """Ends the program by a key; the exit status. Pressed again where nothing comes of it: a
         dialog that has just gone may have taken the focus, and the key, with it."""

@@ -420,8 +420,7 @@ def test_printing():
             os.remove(printed)
             program.keys("Escape", title=title)
             wait(lambda: not program.frame(title), "the sheets' window to close")
-            program.keys("ctrl+q")
-            tap.equal(program.wait_end(), 0, "exit status:")
+            tap.equal(program.leave(), 0, "exit status:")
         finally:
             program.kill()
 
