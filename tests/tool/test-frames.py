@@ -16,7 +16,7 @@ sys.dont_write_bytecode = True
 sys.path.insert(0, os.path.join(TOP, "tests", "support"))
 import tap  # noqa: E402
 
-SECONDS = 120
+SECONDS = float(os.environ.get("CAV_SECONDS", 120))
 SVG = "{http://www.w3.org/2000/svg}"
 FOLDER = tempfile.mkdtemp(prefix="cavetto-frames-")
 atexit.register(shutil.rmtree, FOLDER, ignore_errors=True)
