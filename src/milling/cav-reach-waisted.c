@@ -126,7 +126,7 @@ create_side_tool (const CavCutter *cutter)
   CavScanTool *tool = g_new0 (CavScanTool, 1);
 
   tool->n = (int)floor (cutter->length / CAV_SCAN_STEP) + 1;
-  tool->depths = g_new (gint32, tool->n);
+  tool->depths = cav_scan_depths_new ((guint)tool->n);
   for (int i = 0; i < tool->n; i++)
     tool->depths[i]
         = -(gint32)lround (cav_cutter_get_radius_at (cutter, i * CAV_SCAN_STEP) * CAV_MICRONS);

@@ -7,14 +7,21 @@
 #define MICRONS 1000.0
 #define OPEN (1 << 29)
 
-/* Eight whole numbers at once; the compilers that we know make vector instructions of it, wide ones
- * where the processor has them. */
-typedef gint32 Eight __attribute__ ((vector_size (32)));
+/* Tools and lines are compared so many samples at a time, which compilers make vector instructions
+ * of, wide ones where the processor has them. */
+#define LANES 8
 #if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__)
 #define WIDE __attribute__ ((target_clones ("avx2", "default")))
 #else
 #define WIDE
 #endif
+
+/* Nearest whole number of micrometres above the table. */
+static gint32
+to_microns (double height)
+{
+  return (gint32)(height * MICRONS + 0.5);
+}
 
 CavScanLine *
 cav_scan_line_new (const CavLowerLine *line, double reach, int margin)
@@ -26,18 +33,18 @@ cav_scan_line_new (const CavLowerLine *line, double reach, int margin)
   scan->n = (int)floor (reach / CAV_SCAN_STEP + 0.5) + 1;
   scan->margin = margin + 8;
   size = scan->n + 2 * scan->margin;
-  scan->heights = g_new (gint32, size);
-  scan->mirrored = g_new (gint32, size);
+  scan->heights = g_new (gint32, (guint)size + LANES);
+  scan->mirrored = g_new (gint32, (guint)size + LANES);
   heights = g_new (double, scan->n);
   cav_lower_line_sample (line, CAV_SCAN_STEP, scan->n, heights);
-  for (int i = 0; i < size; i++)
-    scan->heights[i] = OPEN;
+  for (int i = 0; i < size + LANES; i++)
+    scan->heights[i] = scan->mirrored[i] = OPEN;
   for (int i = 0; i < scan->n; i++)
     if (heights[i] < CAV_LOWER_LINE_OPEN)
-      scan->heights[scan->margin + i] = (gint32)lround (heights[i] * MICRONS);
+      scan->heights[scan->margin + i] = to_microns (MAX (heights[i], 0));
   for (int i = 0; i < size; i++)
     scan->mirrored[i] = scan->heights[size - 1 - i];
-  scan->n_grounded = g_new0 (gint32, size + 1);
+  scan->n_grounded = g_new0 (gint32, (guint)size + 1);
   for (int i = 0; i < size; i++)
     scan->n_grounded[i + 1] = scan->n_grounded[i] + (scan->heights[i] <= 0);
   return scan;
@@ -62,7 +69,7 @@ cav_scan_tool_new (const CavToolTop *top)
   int j = 0;
 
   tool->n = (int)floor (rim / CAV_SCAN_STEP) + 1;
-  tool->depths = g_new (gint32, tool->n);
+  tool->depths = cav_scan_depths_new ((guint)tool->n);
   for (int i = 0; i < tool->n; i++)
     {
       double d = i * CAV_SCAN_STEP, z;
@@ -73,7 +80,7 @@ cav_scan_tool_new (const CavToolTop *top)
       if (j > 0 && top->r[j] - top->r[j - 1] > 1e-12 && d < top->r[j])
         z = top->z[j - 1]
             + (d - top->r[j - 1]) / (top->r[j] - top->r[j - 1]) * (top->z[j] - top->z[j - 1]);
-      tool->depths[i] = (gint32)lround (z * MICRONS);
+      tool->depths[i] = to_microns (z);
       if (z < CAV_SCAN_STEP && tool->n_flat == i)
         tool->n_flat = i + 1;
     }
@@ -89,56 +96,47 @@ cav_scan_tool_free (CavScanTool *tool)
   g_free (tool);
 }
 
-/* Least of a[i] + b[i]. */
+/* Least of a[i] + b[i], for n that is a multiple of LANES. */
 WIDE static gint32
-get_least (const gint32 *a, const gint32 *b, int n)
+get_least (const gint32 *restrict a, const gint32 *restrict b, int n)
 {
-  Eight least;
-  gint32 result = 2 * OPEN - 1;
-  int i = 0;
+  gint32 least = 2 * OPEN - 1;
 
-  for (int k = 0; k < 8; k++)
-    least[k] = result;
-  for (; i + 8 <= n; i += 8)
-    {
-      Eight x, y, smaller;
-
-      memcpy (&x, &a[i], sizeof x);
-      memcpy (&y, &b[i], sizeof y);
-      x += y;
-      smaller = x < least;
-      least = (x & smaller) | (least & ~smaller);
-    }
-  for (; i < n; i++)
-    result = MIN (result, a[i] + b[i]);
-  for (int k = 0; k < 8; k++)
-    result = MIN (result, least[k]);
-  return result;
+  for (int i = 0; i < n / LANES * LANES; i++)
+    least = MIN (least, a[i] + b[i]);
+  return least;
 }
 
-/* How many a[i] + b[i] lie below limit. */
+/* How many a[i] + b[i] lie below limit, for n that is a multiple of LANES. */
 WIDE static int
-count_below (const gint32 *a, const gint32 *b, int n, gint32 limit)
+count_below (const gint32 *restrict a, const gint32 *restrict b, int n, gint32 limit)
 {
-  Eight count = { 0, 0, 0, 0, 0, 0, 0, 0 };
-  int result = 0, i = 0;
+  int count = 0;
 
-  for (; i + 8 <= n; i += 8)
-    {
-      Eight x, y;
-
-      memcpy (&x, &a[i], sizeof x);
-      memcpy (&y, &b[i], sizeof y);
-      count -= (x + y) < limit;
-    }
-  for (; i < n; i++)
-    result += a[i] + b[i] < limit;
-  for (int k = 0; k < 8; k++)
-    result += count[k];
-  return result;
+  for (int i = 0; i < n / LANES * LANES; i++)
+    count += a[i] + b[i] < limit;
+  return count;
 }
 
-/* The part of a tool that lies over the line and its margins, on either side of sample i. */
+/* Room for whole lanes. */
+static guint
+fill_up (guint n)
+{
+  return (n + LANES - 1) / LANES * LANES;
+}
+
+gint32 *
+cav_scan_depths_new (guint n)
+{
+  gint32 *depths = g_new (gint32, fill_up (n));
+
+  for (guint i = n; i < fill_up (n); i++)
+    depths[i] = OPEN;
+  return depths;
+}
+
+/* How many samples of a tool lie over the line and its margins, on either side of sample i, filled
+ * up to whole lanes. */
 static int
 get_overlap (
     const CavScanLine *line, const CavScanTool *tool, int i, gboolean mirrored, int *out_at)
@@ -147,7 +145,7 @@ get_overlap (
   int at = mirrored ? size - 1 - (line->margin + i) : line->margin + i;
 
   *out_at = at;
-  return at < 0 ? 0 : MIN (tool->n, size - at);
+  return at < 0 || at >= size ? 0 : (int)fill_up ((guint)MIN (tool->n, size - at));
 }
 
 gboolean
@@ -180,7 +178,7 @@ cav_scan_get_contact (
 
   if (tip + slack >= OPEN / MICRONS)
     return 0;
-  limit = (gint32)lround ((tip + slack) * MICRONS);
+  limit = to_microns (tip + slack);
   count = n > 0 ? count_below (&line->heights[at], tool->depths, n, limit) : 0;
   n = get_overlap (line, tool, i, TRUE, &at);
   count += n > 0 ? count_below (&line->mirrored[at], tool->depths, n, limit) : 0;

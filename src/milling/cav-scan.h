@@ -32,6 +32,8 @@ typedef struct
 CavScanLine *
 cav_scan_line_new (const CavLowerLine *line, double reach, int margin) G_GNUC_WARN_UNUSED_RESULT;
 void cav_scan_line_free (CavScanLine *line);
+/* Room for the depths of n samples. */
+gint32 *cav_scan_depths_new (guint n) G_GNUC_WARN_UNUSED_RESULT;
 /* Depth of the top over distance from the axis. */
 CavScanTool *cav_scan_tool_new (const CavToolTop *top) G_GNUC_WARN_UNUSED_RESULT;
 void cav_scan_tool_free (CavScanTool *tool);
