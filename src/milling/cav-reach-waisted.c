@@ -57,14 +57,6 @@ get_pared_line (const CavLowerLine *line, double v, double slack)
   return fmax (u, fmax (cav_lower_line_at (line, v - slack), cav_lower_line_at (line, v + slack)));
 }
 
-static int
-compare_places (const void *a, const void *b)
-{
-  const NearPlace *p = a, *q = b;
-
-  return (p->u > q->u) - (p->u < q->u);
-}
-
 /* The line may jump at a break: what is pared off shows beside it. */
 static void
 list_places (CavReachNear *near, int which)
@@ -73,6 +65,8 @@ list_places (CavReachNear *near, int which)
   double slack = near->slacks[which];
   int n = 0;
 
+  if (near->places[which] != NULL)
+    return;
   near->places[which] = g_new (NearPlace, MAX (3 * line->n_breaks, 1));
   for (int i = 0; i < line->n_breaks; i++)
     for (int k = slack > 0 ? -1 : 0; k <= (slack > 0 ? 1 : 0); k++)
@@ -84,7 +78,6 @@ list_places (CavReachNear *near, int which)
           near->places[which][n++] = place;
       }
   near->n_places[which] = n;
-  qsort (near->places[which], (size_t)n, sizeof (NearPlace), compare_places);
 }
 
 static int
@@ -114,8 +107,6 @@ get_near (CavReachSide *side, CavFence fence)
   near->scan = cav_scan_line_new (near->line, cav_placement_get_height (&task->blank, side->down),
                                   get_longest_cutter (task));
   near->slacks[0] = CAV_SLACK_UP;
-  for (int i = 0; i < 2; i++)
-    list_places (near, i);
   return near;
 }
 
@@ -151,25 +142,26 @@ get_side_tool (const CavConfig *config, const CavCutter *cutter)
 /* How close to the fence side a waisted cutter may come at a height: exactly, or to the pared
  * profile. */
 static double
-get_side_approach (const CavReachNear *near, int which, const CavCutter *cutter, double height)
+get_side_approach (CavReachNear *near, int which, const CavCutter *cutter, double height)
 {
   double axis = CAV_LOWER_LINE_OPEN, widest = cav_cutter_get_greatest_radius (cutter);
 
-  /* Nearest first, until not even the widest part would meet the profile. */
-  for (int i = 0; i < near->n_places[which] && near->places[which][i].u - widest < axis; i++)
-    {
-      NearPlace place = near->places[which][i];
-      double z = height - place.v;
-
-      if (z >= 0 && z <= cutter->length)
-        axis = MIN (axis, place.u - cav_cutter_get_radius_at (cutter, z));
-    }
   for (guint i = 0; i < cutter->silhouette->len; i++)
     {
       CavSilhouettePoint p = g_array_index (cutter->silhouette, CavSilhouettePoint, i);
 
       if (height - p.z >= -1e-9 && near->line->lowest - p.r < axis)
         axis = MIN (axis, get_pared_line (near->line, height - p.z, near->slacks[which]) - p.r);
+    }
+  list_places (near, which);
+  for (int i = 0; i < near->n_places[which]; i++)
+    {
+      NearPlace place = near->places[which][i];
+      double z = height - place.v;
+
+      /* Most stand so far back that not even the widest part would meet them. */
+      if (place.u - widest < axis && z >= 0 && z <= cutter->length)
+        axis = MIN (axis, place.u - cav_cutter_get_radius_at (cutter, z));
     }
   return axis;
 }
