@@ -34,29 +34,12 @@ cav_snap (double value, double step)
   return round (value / step) * step;
 }
 
-static guint64
-hash_sweep (const CavSweepRows *sweep)
+/* The key stands for what is swept, whatever the tool: placements that take the same have the same.
+ */
+static void
+measure_sweep (const CavTask *task, const CavSweepRows *sweep, guint64 *out_key, double *out_area)
 {
   guint64 hash = (0x9e3779b97f4a7c15u ^ (guint64)sweep->r0) * 0xff51afd7ed558ccdu;
-  int row = sweep->r0;
-
-  for (int run = 0; run < sweep->n_runs; row = sweep->runs[run++])
-    for (int i = 0; i < sweep->n_layers; i++)
-      {
-        CavSpan span = sweep->spans[(row - sweep->r0) * sweep->n_layers + i];
-
-        hash = (hash ^ (guint64)sweep->runs[run]) * 0xff51afd7ed558ccdu;
-        hash ^= hash >> 32;
-        hash ^= ((guint64)(guint32)span.a << 32) | (guint32)span.b;
-        hash *= 0xff51afd7ed558ccdu;
-        hash ^= hash >> 32;
-      }
-  return hash | 1;
-}
-
-static double
-get_swept_area (const CavTask *task, const CavSweepRows *sweep)
-{
   gint32 width = (gint32)lround (task->blank.width * CAV_MICRONS);
   gint64 microns = 0;
   int row = sweep->r0;
@@ -64,13 +47,18 @@ get_swept_area (const CavTask *task, const CavSweepRows *sweep)
   for (int run = 0; run < sweep->n_runs; row = sweep->runs[run++])
     for (int i = 0; i < sweep->n_layers; i++)
       {
-        CavSpan span = sweep->spans[(row - sweep->r0) * sweep->n_layers + i];
-        gint32 a = MAX (span.a, 0), b = MIN (span.b, width);
+        CavSpan span = cav_sweep_rows_get (sweep, row)[i];
+        gint32 length = MIN (span.b, width) - MAX (span.a, 0);
 
-        if (b > a)
-          microns += (gint64)(b - a) * (sweep->runs[run] - row);
+        hash = (hash ^ (guint64)sweep->runs[run]) * 0xff51afd7ed558ccdu;
+        hash ^= hash >> 32;
+        hash ^= ((guint64)(guint32)span.a << 32) | (guint32)span.b;
+        hash *= 0xff51afd7ed558ccdu;
+        hash ^= hash >> 32;
+        microns += (gint64)MAX (length, 0) * (sweep->runs[run] - row);
       }
-  return (double)microns / CAV_MICRONS * CAV_ROW_HEIGHT;
+  *out_key = hash | 1;
+  *out_area = (double)microns / CAV_MICRONS * CAV_ROW_HEIGHT;
 }
 
 /* The pilot's box in the blank, drawn in by what may stand in it. FALSE where the finished profile
@@ -243,8 +231,7 @@ cav_task_place (
     }
   set_fences (task, &stand, fence, distance, c);
   cav_stand_fill_rows (task, &stand, down, &c->sweep);
-  c->key = hash_sweep (&c->sweep);
-  c->area = get_swept_area (task, &c->sweep);
+  measure_sweep (task, &c->sweep, &c->key, &c->area);
   if (c->fences == 0 || c->area < 0.02
       || (tool->cutter != NULL && tool->cutter->has_pilot && !place_pilot (task, &stand, down, c)))
     {

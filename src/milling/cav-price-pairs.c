@@ -94,11 +94,13 @@ measure_kerf (CavPrices *prices, int candidate)
               && blank->standing.area - left->standing.area - (double)step->removed > PAIR_LEAST,
           c->sweep.r0, c->sweep.r1, G_MAXINT32, G_MININT32 };
 
-  for (int i = 0; i < (c->sweep.r1 - c->sweep.r0) * c->sweep.n_layers; i++)
-    if (c->sweep.spans[i].b > c->sweep.spans[i].a)
+  for (int run = 0, row = c->sweep.r0; run < c->sweep.n_runs; row = c->sweep.runs[run++])
+    for (int i = 0; i < c->sweep.n_layers; i++)
       {
-        kerf.x0 = MIN (kerf.x0, c->sweep.spans[i].a);
-        kerf.x1 = MAX (kerf.x1, c->sweep.spans[i].b);
+        CavSpan span = cav_sweep_rows_get (&c->sweep, row)[i];
+
+        kerf.x0 = span.b > span.a ? MIN (kerf.x0, span.a) : kerf.x0;
+        kerf.x1 = span.b > span.a ? MAX (kerf.x1, span.b) : kerf.x1;
       }
   return kerf;
 }

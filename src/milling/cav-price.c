@@ -111,29 +111,52 @@ add_cells (CavPrices *prices, BitList *list, gboolean beyond)
   end_kind (list);
 }
 
+/* A place over the outline that stands for some of its samples. */
+typedef struct
+{
+  int row;
+  gint32 x;
+  double minutes;
+} Place;
+
+static int
+compare_places (const void *a, const void *b)
+{
+  const Place *p = a, *q = b;
+
+  return p->row != q->row ? (p->row > q->row) - (p->row < q->row) : (p->x > q->x) - (p->x < q->x);
+}
+
+/* From the lowest row up, so that a tool is only asked for those that it can reach. */
 static void
 add_samples (CavPrices *prices, BitList *list)
 {
   const CavTask *task = prices->task;
+  g_autoptr (GArray) places = g_array_new (FALSE, FALSE, sizeof (Place));
   double sum = 0;
-  int n = 0;
 
   for (guint i = SAMPLES_PER_BIT / 2; i < task->samples->len; i += SAMPLES_PER_BIT)
     {
       const CavOutlineSample *s = &g_array_index (task->samples, CavOutlineSample, i);
-      double x = s->point.x + 0.3 * s->normal.x, y = s->point.y + 0.3 * s->normal.y, minutes;
-      int row = (int)floor (y / CAV_ROW_HEIGHT);
-      gint32 at = (gint32)lround (x * CAV_MICRONS);
+      double x = s->point.x + 0.3 * s->normal.x, y = s->point.y + 0.3 * s->normal.y;
+      Place place = { (int)floor (y / CAV_ROW_HEIGHT), (gint32)lround (x * CAV_MICRONS),
+                      task->shop->rates.hand_surface * task->metres * s->length * SAMPLES_PER_BIT };
 
-      if (row < 0 || row >= task->n_rows || x < 0 || x > task->blank.width
-          || cav_rows_contains (task->profile_rows, row, at))
+      if (place.row < 0 || place.row >= task->n_rows || x < 0 || x > task->blank.width
+          || cav_rows_contains (task->profile_rows, place.row, place.x))
         continue;
-      minutes = task->shop->rates.hand_surface * task->metres * s->length * SAMPLES_PER_BIT;
-      add_bit (list, minutes, row, at);
-      sum += minutes;
-      n++;
+      g_array_append_val (places, place);
+      sum += place.minutes;
     }
-  prices->kind_worth[2] = n > 0 ? sum / n : 0;
+  g_array_sort (places, compare_places);
+  for (guint i = 0; i < places->len; i++)
+    {
+      const Place *place = &g_array_index (places, Place, i);
+
+      add_bit (list, place->minutes, place->row, place->x);
+    }
+  prices->n_samples = (int)places->len;
+  prices->kind_worth[2] = places->len > 0 ? sum / places->len : 0;
   end_kind (list);
 }
 
@@ -204,6 +227,24 @@ set_arc (const CavPrices *prices, guint arc, guint64 *bits)
   bits[bit / 64] |= G_GUINT64_CONSTANT (1) << (bit % 64);
 }
 
+/* First of the samples that lies in a row or above it. */
+static int
+find_sample (const CavPrices *prices, int row)
+{
+  int low = prices->first_sample, high = low + prices->n_samples;
+
+  while (low < high)
+    {
+      int middle = (low + high) / 2;
+
+      if (prices->rows[middle] >= row)
+        high = middle;
+      else
+        low = middle + 1;
+    }
+  return low;
+}
+
 static guint64 *
 create_sweep_bits (const CavPrices *prices, const CavCandidate *c)
 {
@@ -218,11 +259,9 @@ create_sweep_bits (const CavPrices *prices, const CavCandidate *c)
 
       if (cells->row >= sweep->r0 && cells->row < sweep->r1)
         for (int layer = 0; layer < sweep->n_layers; layer++)
-          set_cells (prices, cells,
-                     sweep->spans[(cells->row - sweep->r0) * sweep->n_layers + layer], &known,
-                     bits);
+          set_cells (prices, cells, cav_sweep_rows_get (sweep, cells->row)[layer], &known, bits);
     }
-  for (int i = prices->first_sample; i < prices->first_arc; i++)
+  for (int i = find_sample (prices, sweep->r0), end = find_sample (prices, sweep->r1); i < end; i++)
     if (cav_sweep_rows_contain (sweep, prices->rows[i], prices->xs[i]))
       bits[i / 64] |= G_GUINT64_CONSTANT (1) << (i % 64);
   if (cav_task_config (task, c->config)->machine == CAV_MACHINE_ROUTER)
@@ -269,7 +308,7 @@ cav_prices_get_rail_bits (CavPrices *prices, const CavRail *rail)
           for (int k = rail->bands.first[band]; k < rail->bands.first[band + 1]; k++)
             set_cells (prices, cells, rail->bands.spans[k], &known, self->bits);
         }
-      for (int i = prices->first_sample; i < prices->first_arc; i++)
+      for (int i = prices->first_sample; i < prices->first_sample + prices->n_samples; i++)
         if (cav_bands_contain (&rail->bands, prices->rows[i], prices->xs[i]))
           self->bits[i / 64] |= G_GUINT64_CONSTANT (1) << (i % 64);
     }

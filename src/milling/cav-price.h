@@ -48,6 +48,7 @@ typedef struct
   gint32 *xs;
   GArray *cell_rows; /* CavCellRow */
   int first_sample;  /* bit; cells come before, each kind from a fresh word on */
+  int n_samples;     /* whose rows rise */
   int first_arc;     /* bit */
   int kinds[CAV_BIT_KINDS
             + 1]; /* first word of near cells, of cells beyond, of samples, of arcs, and the end */

@@ -179,8 +179,7 @@ subtract (Taking *t, const CavBands *bands)
             while (sweep->runs[run] <= row)
               run++;
             end = MIN (end, sweep->runs[run]);
-            if (!subtract_run (t, bands, band, &sweep->spans[(row - sweep->r0) * sweep->n_layers],
-                               row, end))
+            if (!subtract_run (t, bands, band, cav_sweep_rows_get (sweep, row), row, end))
               return FALSE;
           }
         row = end;

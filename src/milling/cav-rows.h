@@ -35,24 +35,29 @@ typedef struct
   int r0;
   int r1;
   int n_layers;   /* 1, or 2 where a waisted cutter lies on its side */
-  CavSpan *spans; /* (r1 - r0) x n_layers, rising in a row */
+  int stride;     /* spans from one row to the next: n_layers, or 0 where all rows are alike */
+  CavSpan *spans; /* rising in a row */
   int n_runs;
   gint32 *runs; /* row after the last of each run */
 } CavSweepRows;
 
+/* The spans of a row that lies within the sweep. */
+static inline const CavSpan *
+cav_sweep_rows_get (const CavSweepRows *sweep, int row)
+{
+  return &sweep->spans[(row - sweep->r0) * sweep->stride];
+}
+
 static inline gboolean
 cav_sweep_rows_contain (const CavSweepRows *sweep, int row, gint32 x)
 {
+  const CavSpan *spans;
+
   if (row < sweep->r0 || row >= sweep->r1)
     return FALSE;
-  for (int i = 0; i < sweep->n_layers; i++)
-    {
-      CavSpan span = sweep->spans[(row - sweep->r0) * sweep->n_layers + i];
-
-      if (x >= span.a && x < span.b)
-        return TRUE;
-    }
-  return FALSE;
+  spans = cav_sweep_rows_get (sweep, row);
+  return (x >= spans[0].a && x < spans[0].b)
+         || (sweep->n_layers > 1 && x >= spans[1].a && x < spans[1].b);
 }
 
 int cav_rows_count_for (double thickness);

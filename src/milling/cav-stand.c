@@ -1,40 +1,25 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "milling/cav-stand.h"
+#include "milling/cav-stand-private.h"
 
 #include "milling/cav-placement.h"
 
 #include <math.h>
 #include <string.h>
 
-/* Sweeps are grown by this when they are subtracted, so that two cuts that share a wall leave no
- * film between them (micrometres). */
-#define GROWTH 3
-
 #define RADIANS(degrees) ((degrees)*G_PI / 180)
 
 /* Farther from the wood than any tool reaches, and well within what a gint32 holds, mm. */
 #define FARTHEST 1e6
 
-static gint32
-to_microns (double x)
+gint32
+cav_stand_to_microns (double x)
 {
   x = CLAMP (x, -FARTHEST, FARTHEST);
   return (gint32)(x * CAV_MICRONS + (x < 0 ? -0.5 : 0.5));
 }
 
-/* Depth of a tool where it is not so wide at all, micrometres. */
-#define TOO_DEEP (1 << 30)
-
-/* Interval of a sweep on a line of constant v (u from .. to) or constant u (v from .. to). */
-typedef struct
-{
-  double from[2];
-  double to[2];
-  int n;
-} Interval;
-
 static void
-set_interval (Interval *interval, double from, double to)
+set_interval (CavStandCrossing *interval, double from, double to)
 {
   interval->n = to > from;
   interval->from[0] = from;
@@ -72,7 +57,7 @@ cav_stand_get_blade_end (const CavStand *stand)
 
 /* What the tool covers at height v. */
 static void
-cross_at_height (const CavStand *stand, double v, Interval *interval)
+cross_at_height (const CavStand *stand, double v, CavStandCrossing *interval)
 {
   interval->n = 0;
   if (v < 0 || v > stand->height)
@@ -133,7 +118,7 @@ find_first_wide (const CavTool *tool, double d)
 
 /* Depths at which a cutter is at least d wide to one side, as heights. */
 static void
-cross_cutter (const CavStand *stand, double d, Interval *interval)
+cross_cutter (const CavStand *stand, double d, CavStandCrossing *interval)
 {
   const GArray *points = stand->tool->cutter->silhouette;
   gboolean inside = FALSE;
@@ -168,9 +153,8 @@ cross_cutter (const CavStand *stand, double d, Interval *interval)
     }
 }
 
-/* What the tool covers at distance u. */
-static void
-cross_at_distance (const CavStand *stand, double u, Interval *interval)
+void
+cav_stand_cross_at_distance (const CavStand *stand, double u, CavStandCrossing *interval)
 {
   double d = fabs (u - stand->u);
 
@@ -234,265 +218,85 @@ get_row_range (const CavTask *task, const CavStand *stand, CavSide down, int *ou
 static CavSpan
 get_span (const CavTask *task, CavSide down, double from, double to)
 {
-  CavSpan span = { to_microns (from) - GROWTH, to_microns (to) + GROWTH };
+  CavSpan span = { cav_stand_to_microns (from) - CAV_STAND_GROWTH,
+                   cav_stand_to_microns (to) + CAV_STAND_GROWTH };
 
   if (down == CAV_SIDE_OUTSIDE)
     {
-      span.a = to_microns (task->blank.width - to) - GROWTH;
-      span.b = to_microns (task->blank.width - from) + GROWTH;
+      span.a = cav_stand_to_microns (task->blank.width - to) - CAV_STAND_GROWTH;
+      span.b = cav_stand_to_microns (task->blank.width - from) + CAV_STAND_GROWTH;
     }
-  if (to - from < 1e-9 || span.b <= 0 || span.a >= to_microns (task->blank.width))
+  if (to - from < 1e-9 || span.b <= 0 || span.a >= cav_stand_to_microns (task->blank.width))
     return (CavSpan){ 0, 0 };
   return span;
 }
 
-/* Ends of the stretches of rows that have the same spans. */
 static void
-find_runs (CavSweepRows *sweep)
+cross_row (
+    const CavTask *task, const CavStand *stand, CavSide down, int row, CavStandCrossing *crossing)
 {
-  int n = sweep->n_layers;
+  double y = (row + 0.5) * CAV_ROW_HEIGHT;
 
-  sweep->runs = g_new (gint32, MAX (sweep->r1 - sweep->r0, 1));
-  for (int row = sweep->r0; row < sweep->r1; row++)
-    {
-      const CavSpan *spans = &sweep->spans[(row - sweep->r0) * n];
-      gboolean same = row > sweep->r0;
-
-      for (int i = 0; i < n && same; i++)
-        same = spans[i].a == spans[i - n].a && spans[i].b == spans[i - n].b;
-      if (!same)
-        sweep->n_runs++;
-      sweep->runs[sweep->n_runs - 1] = row + 1;
-    }
-}
-
-/* The same where each row has one span. */
-static void
-find_single_runs (CavSweepRows *sweep)
-{
-  int n_rows = sweep->r1 - sweep->r0, n_runs = 0;
-  gint32 *runs = g_new (gint32, MAX (n_rows, 1));
-
-  for (int i = 0; i < n_rows; i++)
-    {
-      n_runs += i == 0 || sweep->spans[i].a != sweep->spans[i - 1].a
-                || sweep->spans[i].b != sweep->spans[i - 1].b;
-      runs[n_runs - 1] = sweep->r0 + i + 1;
-    }
-  sweep->runs = runs;
-  sweep->n_runs = n_runs;
-}
-
-static void
-fill_tables (CavConfig *config, const CavTool *tool)
-{
-  double turn = RADIANS (config->angle), widest = 0;
-  CavStand stand = { config, tool, 0, config->limit, 1, sin (turn), cos (turn) };
-
-  if (config->machine == CAV_MACHINE_SAW)
-    return;
-  config->n_halves = (int)ceil (config->limit / CAV_ROW_HEIGHT) + 2;
-  config->halves = g_new (gint32, config->n_halves);
-  for (int i = 0; i < config->n_halves; i++)
-    {
-      double depth = (i + 0.5) * CAV_ROW_HEIGHT;
-
-      double half = config->machine == CAV_MACHINE_COVE
-                        ? cav_stand_get_cove_half_width (&stand, config->limit - depth)
-                        : cav_cutter_get_radius_at (tool->cutter, depth);
-
-      config->halves[i] = to_microns (half);
-      widest = fmax (widest, half);
-    }
-  if (config->machine == CAV_MACHINE_ROUTER && !tool->widens)
-    return;
-  config->n_depths = (int)ceil (widest / CAV_ROW_HEIGHT) + 2;
-  config->depths = g_new (gint32, config->n_depths);
-  for (int i = 0; i < config->n_depths; i++)
-    {
-      /* A wall right in the middle of a row takes it, as spans are grown too. */
-      double d = (i + 0.5) * CAV_ROW_HEIGHT - GROWTH / CAV_MICRONS;
-      Interval interval = { .n = 0 };
-
-      if (config->machine == CAV_MACHINE_COVE)
-        set_interval (&interval, 0, get_cove_top (&stand, d));
-      else
-        cross_cutter (&stand, d, &interval);
-      config->depths[i] = interval.n > 0 ? to_microns (config->limit - interval.to[0]) : TOO_DEEP;
-    }
-}
-
-void
-cav_config_measure (const CavConfig *config, const CavTool *tool)
-{
-  CavConfig *self = (CavConfig *)config;
-
-  if (!g_once_init_enter (&self->has_tables))
-    return;
-  fill_tables (self, tool);
-  g_once_init_leave (&self->has_tables, 1);
-}
-
-static gboolean
-is_on_row (double value, int *out_row)
-{
-  *out_row = (int)lround (value / CAV_ROW_HEIGHT);
-  return fabs (value - *out_row * CAV_ROW_HEIGHT) < 1e-7;
-}
-
-/* A span, or nothing where it lies beside the wood. */
-static inline CavSpan
-keep_in_wood (CavSpan span, gint32 width)
-{
-  return span.b <= 0 || span.a >= width ? (CavSpan){ 0, 0 } : span;
-}
-
-/* Rows along the table, each as wide as the tool is at its height. */
-static void
-fill_flat_rows (const gint32 *halves, gint32 u, gint32 width, int step, CavSpan *spans, int n)
-{
-  for (int i = 0; i < n; i++)
-    {
-      gint32 half = halves[i * step];
-
-      spans[i] = half > 0 ? keep_in_wood ((CavSpan){ u - half - GROWTH, u + half + GROWTH }, width)
-                          : (CavSpan){ 0, 0 };
-    }
-}
-
-/* Rows upright on the table, each as high as the tool is there; the one nearest its axis first. */
-static void
-fill_upright_rows (const gint32 *depths,
-                   gint32 height,
-                   gint32 width,
-                   gboolean outside,
-                   int step,
-                   CavSpan *spans,
-                   int n)
-{
-  for (int i = 0; i < n; i++)
-    {
-      gint32 top = height - depths[i];
-      CavSpan span = outside ? (CavSpan){ width - top - GROWTH, width + GROWTH }
-                             : (CavSpan){ -GROWTH, top + GROWTH };
-
-      spans[i * step] = top <= 0 ? (CavSpan){ 0, 0 } : keep_in_wood (span, width);
-    }
-}
-
-/* Leaves out the rows at either end that nothing is taken from. */
-static void
-trim_rows (CavSweepRows *sweep, int from, int to)
-{
-  CavSpan *spans = sweep->spans;
-  int first = 0, last = to - from;
-
-  while (first < last && spans[first].b <= spans[first].a)
-    first++;
-  while (last > first && spans[last - 1].b <= spans[last - 1].a)
-    last--;
-  if (first > 0)
-    memmove (spans, spans + first, sizeof (CavSpan) * (gsize)(last - first));
-  sweep->r0 = from + first;
-  sweep->r1 = from + last;
-}
-
-/* Rows of a tool that stands on the grid, from the tables of its configuration. FALSE where it does
- * not, or has no such table. */
-static gboolean
-fill_rows_from_table (const CavTask *task, const CavStand *stand, CavSide down, CavSweepRows *sweep)
-{
-  const CavConfig *config = stand->config;
-  gboolean flat = cav_side_is_flat (down), face = down == CAV_SIDE_FACE;
-  gint32 width = to_microns (task->blank.width);
-  int at, thickness = 0, from, to;
-
-  cav_config_measure (config, stand->tool);
-  if ((flat ? config->halves : config->depths) == NULL
-      || !is_on_row (flat ? stand->height : stand->u, &at)
-      || (face && !is_on_row (task->blank.thickness, &thickness)))
-    return FALSE;
-  if (!flat)
-    {
-      from = MAX (at - config->n_depths, 0);
-      to = MIN (at + config->n_depths, task->n_rows);
-    }
+  if (cav_side_is_flat (down))
+    cross_at_height (stand, down == CAV_SIDE_BACK ? y : task->blank.thickness - y, crossing);
   else
-    {
-      from = face ? MAX (thickness - at, 0) : 0;
-      to = face ? task->n_rows : MIN (at, task->n_rows);
-    }
-  to = MAX (to, from);
-  sweep->n_layers = 1;
-  sweep->spans = g_new (CavSpan, MAX (to - from, 1));
-  if (flat)
-    fill_flat_rows (config->halves + (face ? from - (thickness - at) : at - 1),
-                    to_microns (stand->u), width, face ? 1 : -1, sweep->spans, to - from);
-  else
-    {
-      gint32 height = to_microns (stand->height);
-      gboolean outside = down == CAV_SIDE_OUTSIDE;
-      int middle = CLAMP (at, from, to);
-      CavSpan *spans = sweep->spans + (middle - from);
-
-      fill_upright_rows (config->depths + (middle - at), height, width, outside, 1, spans,
-                         to - middle);
-      fill_upright_rows (config->depths + (at - middle), height, width, outside, -1, spans - 1,
-                         middle - from);
-    }
-  trim_rows (sweep, from, to);
-  return TRUE;
+    cav_stand_cross_at_distance (stand, y, crossing);
 }
 
-/* The sweep in the blank's rows. */
-void
-cav_stand_fill_rows (const CavTask *task, const CavStand *stand, CavSide down, CavSweepRows *sweep)
+/* An upright blade takes the same from all rows that it meets. */
+static void
+fill_alike (const CavTask *task, const CavStand *stand, CavSide down, CavSweepRows *sweep)
 {
-  gboolean flat = cav_side_is_flat (down);
-  gboolean upright = stand->config->machine == CAV_MACHINE_SAW && fabs (stand->config->tilt) < 1e-9;
-  int n_layers, from, to;
+  CavStandCrossing crossing = { .n = 0 };
+  int from, to;
 
-  if (fill_rows_from_table (task, stand, down, sweep))
-    {
-      find_single_runs (sweep);
-      return;
-    }
-  n_layers = !flat && stand->config->machine == CAV_MACHINE_ROUTER && !stand->tool->widens ? 2 : 1;
   get_row_range (task, stand, down, &from, &to);
-  sweep->n_layers = n_layers;
-  sweep->spans = g_new0 (CavSpan, MAX ((to - from) * n_layers, 1));
+  for (; from < to; from++)
+    {
+      cross_row (task, stand, down, from, &crossing);
+      if (crossing.n > 0)
+        break;
+    }
+  sweep->spans = g_new0 (CavSpan, 1);
+  if (from < to)
+    sweep->spans[0] = get_span (task, down, crossing.from[0], crossing.to[0]);
+  while (to > from)
+    {
+      cross_row (task, stand, down, to - 1, &crossing);
+      if (crossing.n > 0)
+        break;
+      to--;
+    }
+  sweep->r0 = from;
+  sweep->r1 = to;
+}
+
+/* Row by row; what comes before the first row with wood and after the last is left out. */
+static void
+fill_row_by_row (const CavTask *task, const CavStand *stand, CavSide down, CavSweepRows *sweep)
+{
+  int n = sweep->n_layers, from, to;
+
+  get_row_range (task, stand, down, &from, &to);
+  sweep->stride = n;
+  sweep->spans = g_new0 (CavSpan, MAX ((to - from) * n, 1));
   sweep->r0 = to;
   sweep->r1 = from;
   for (int row = from; row < to; row++)
     {
-      double y = (row + 0.5) * CAV_ROW_HEIGHT;
       CavSpan *at;
-      Interval interval;
+      CavStandCrossing crossing;
 
-      /* An upright blade takes the same from all rows but those at its ends. */
-      if (upright && sweep->r0 < row && row + 3 < to)
-        {
-          sweep->spans[row - sweep->r0] = sweep->spans[row - sweep->r0 - 1];
-          sweep->r1 = row + 1;
-          continue;
-        }
-
-      if (flat)
-        cross_at_height (stand, down == CAV_SIDE_BACK ? y : task->blank.thickness - y, &interval);
-      else
-        cross_at_distance (stand, y, &interval);
-      if (interval.n == 0 && sweep->r0 == to)
+      cross_row (task, stand, down, row, &crossing);
+      if (crossing.n == 0)
         continue;
-      /* The first row with wood begins the sweep; what comes before is left out. */
-      if (sweep->r0 == to)
-        sweep->r0 = row;
-      at = &sweep->spans[(row - sweep->r0) * n_layers];
-      for (int i = 0; i < interval.n && i < n_layers; i++)
-        at[i] = get_span (task, down, interval.from[i], interval.to[i]);
-      if (interval.n > 0)
-        sweep->r1 = row + 1;
+      sweep->r0 = MIN (sweep->r0, row);
+      sweep->r1 = row + 1;
+      at = &sweep->spans[(row - sweep->r0) * n];
+      for (int i = 0; i < crossing.n && i < n; i++)
+        at[i] = get_span (task, down, crossing.from[i], crossing.to[i]);
       /* Two layers come from the tip down; rising order is what subtraction wants. */
-      if (n_layers == 2 && at[0].a > at[1].a)
+      if (n == 2 && at[0].a > at[1].a)
         {
           CavSpan swap = at[0];
 
@@ -502,5 +306,43 @@ cav_stand_fill_rows (const CavTask *task, const CavStand *stand, CavSide down, C
     }
   if (sweep->r0 == to)
     sweep->r0 = sweep->r1 = 0;
+}
+
+/* Ends of the stretches of rows that have the same spans. */
+static void
+find_runs (CavSweepRows *sweep)
+{
+  int n_rows = sweep->r1 - sweep->r0, n = sweep->stride, n_runs = 0;
+  gint32 *runs = g_new (gint32, n > 0 ? MAX (n_rows, 1) : 1);
+  gsize size = sizeof (CavSpan) * (gsize)n;
+
+  if (n == 0)
+    runs[n_runs++] = sweep->r1;
+  for (int i = 0; n > 0 && i < n_rows; i++)
+    {
+      const CavSpan *spans = &sweep->spans[i * n];
+
+      n_runs += i == 0
+                || (n == 1 ? memcmp (spans, spans - 1, sizeof (CavSpan))
+                           : memcmp (spans, spans - n, size))
+                       != 0;
+      runs[n_runs - 1] = sweep->r0 + i + 1;
+    }
+  sweep->runs = runs;
+  sweep->n_runs = n_rows > 0 ? n_runs : 0;
+}
+
+/* The sweep in the blank's rows. */
+void
+cav_stand_fill_rows (const CavTask *task, const CavStand *stand, CavSide down, CavSweepRows *sweep)
+{
+  gboolean saw = stand->config->machine == CAV_MACHINE_SAW;
+  gboolean layered = stand->config->machine == CAV_MACHINE_ROUTER && !stand->tool->widens;
+
+  sweep->n_layers = layered && !cav_side_is_flat (down) ? 2 : 1;
+  if (saw && fabs (stand->config->tilt) < 1e-9)
+    fill_alike (task, stand, down, sweep);
+  else if (saw || !cav_stand_fill_from_table (task, stand, down, sweep))
+    fill_row_by_row (task, stand, down, sweep);
   find_runs (sweep);
 }

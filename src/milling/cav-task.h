@@ -41,14 +41,17 @@ typedef struct
   CavScanTool *side_scan;
   gsize has_scan;
   gsize has_side_scan;
-  /* Tables of cutters and coves at the middles of rows: half of what the tool is wide so far below
-   * its tip, and how far below its tip it is so wide (for tools that widen downward), micrometres.
-   * See cav_config_measure. */
+  /* Tables of cutters and coves at the middles of rows, micrometres: half of what the tool is wide
+   * so far below its tip, and between which depths below its tip it is so wide, once or, where it
+   * narrows, up to twice. They are made where they are first asked for. */
   gsize has_tables;
   gint32 *halves;
-  gint32 *depths;
+  CavSpan *depths;
   int n_halves;
   int n_depths;
+  int n_layers; /* of the depths */
+  int n_alike;  /* halves from the tip on that are equal */
+  int n_level;  /* depths from the axis on that are equal where all others are empty, else 0 */
 } CavConfig;
 
 /* Both fences of a side that lies down: the low one is the side where its coordinate is 0. */
@@ -164,7 +167,6 @@ void cav_tool_top_init_cove (CavToolTop *top, const CavBlade *blade, double degr
 
 /* cav-stand.c */
 /* Fills the tables of a configuration where they are not there yet; threads may share one. */
-void cav_config_measure (const CavConfig *config, const CavTool *tool);
 
 /* cav-candidate.c */
 CavSide cav_fence_get_side (CavSide down, CavFence fence);

@@ -34,7 +34,7 @@ create_rows (const CavTask *task, const CavSweepRows *sweep)
       rows->first[row] = n;
       for (int i = 0; i < sweep->n_layers && row >= sweep->r0 && row < sweep->r1; i++)
         {
-          CavSpan span = sweep->spans[(row - sweep->r0) * sweep->n_layers + i];
+          CavSpan span = cav_sweep_rows_get (sweep, row)[i];
 
           span.a = MAX (span.a, 0);
           span.b = MIN (span.b, width);

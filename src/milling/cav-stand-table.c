@@ -1,0 +1,297 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Sweeps of tools that stand on the grid of rows, from tables made once for a configuration. */
+#include "milling/cav-stand-private.h"
+
+#include "milling/cav-placement.h"
+
+#include <math.h>
+#include <string.h>
+
+#define RADIANS(degrees) ((degrees)*G_PI / 180)
+#define GROWTH CAV_STAND_GROWTH
+/* Depth of a tool where it is not so wide at all, micrometres. */
+#define TOO_DEEP (1 << 30)
+
+/* How many values from the first on are equal and above 0. */
+static int
+count_alike (const gint32 *values, int n)
+{
+  int i = 0;
+
+  while (i < n && values[i] == values[0] && values[i] > 0)
+    i++;
+  return i;
+}
+
+static void
+fill_halves (CavConfig *config, const CavStand *stand, double *widest)
+{
+  config->n_halves = (int)ceil (config->limit / CAV_ROW_HEIGHT) + 2;
+  config->halves = g_new (gint32, config->n_halves);
+  for (int i = 0; i < config->n_halves; i++)
+    {
+      double depth = (i + 0.5) * CAV_ROW_HEIGHT;
+      double half = config->machine == CAV_MACHINE_COVE
+                        ? cav_stand_get_cove_half_width (stand, config->limit - depth)
+                        : cav_cutter_get_radius_at (stand->tool->cutter, depth);
+
+      config->halves[i] = cav_stand_to_microns (half);
+      *widest = fmax (*widest, half);
+    }
+  config->n_alike = count_alike (config->halves, config->n_halves);
+}
+
+/* Depth at which a tool is so wide, and that at which it no longer is. */
+static CavSpan
+get_depths (const CavConfig *config, const CavStandCrossing *crossing, int layer)
+{
+  CavSpan span = { TOO_DEEP, TOO_DEEP };
+
+  if (layer >= crossing->n)
+    return span;
+  span.a = cav_stand_to_microns (config->limit - crossing->to[layer]);
+  if (crossing->from[layer] > 0)
+    span.b = cav_stand_to_microns (config->limit - crossing->from[layer]);
+  return span;
+}
+
+/* How many rows beside the axis stand as high as the first, where all others are empty. */
+static int
+count_level (const CavConfig *config)
+{
+  int n = 0, i;
+
+  while (n < config->n_depths && config->depths[n].a == config->depths[0].a
+         && config->depths[n].a < TOO_DEEP)
+    n++;
+  for (i = n; i < config->n_depths && config->depths[i].a == TOO_DEEP; i++)
+    ;
+  return config->n_layers == 1 && i == config->n_depths ? n : 0;
+}
+
+static void
+fill_depths (CavConfig *config, const CavStand *stand, double widest)
+{
+  int n = config->n_layers;
+
+  config->n_depths = (int)ceil (widest / CAV_ROW_HEIGHT) + 2;
+  config->depths = g_new (CavSpan, config->n_depths * n);
+  for (int i = 0; i < config->n_depths; i++)
+    {
+      /* A wall right in the middle of a row takes it, as spans are grown too. */
+      double d = (i + 0.5) * CAV_ROW_HEIGHT - (n == 1 ? GROWTH / CAV_MICRONS : 0);
+      CavStandCrossing crossing = { .n = 0 };
+
+      cav_stand_cross_at_distance (stand, d, &crossing);
+      for (int layer = 0; layer < n; layer++)
+        config->depths[i * n + layer] = get_depths (config, &crossing, layer);
+    }
+  config->n_level = count_level (config);
+}
+
+static void
+fill_tables (CavConfig *config, const CavTool *tool)
+{
+  double turn = RADIANS (config->angle), widest = 0;
+  CavStand stand = { config, tool, 0, config->limit, 1, sin (turn), cos (turn) };
+
+  config->n_layers = config->machine == CAV_MACHINE_ROUTER && !tool->widens ? 2 : 1;
+  fill_halves (config, &stand, &widest);
+  fill_depths (config, &stand, widest);
+}
+
+static void
+measure_config (const CavConfig *config, const CavTool *tool)
+{
+  CavConfig *self = (CavConfig *)config;
+
+  if (!g_once_init_enter (&self->has_tables))
+    return;
+  fill_tables (self, tool);
+  g_once_init_leave (&self->has_tables, 1);
+}
+
+static gboolean
+is_on_row (double value, int *out_row)
+{
+  *out_row = (int)lround (value / CAV_ROW_HEIGHT);
+  return fabs (value - *out_row * CAV_ROW_HEIGHT) < 1e-7;
+}
+
+/* A span, or nothing where it lies beside the wood. */
+static inline CavSpan
+keep_in_wood (CavSpan span, gint32 width)
+{
+  return span.b <= 0 || span.a >= width ? (CavSpan){ 0, 0 } : span;
+}
+
+/* A row along the table that is so far from the axis on either side. */
+static inline CavSpan
+get_flat_span (gint32 half, gint32 u, gint32 width)
+{
+  return half > 0 ? keep_in_wood ((CavSpan){ u - half - GROWTH, u + half + GROWTH }, width)
+                  : (CavSpan){ 0, 0 };
+}
+
+/* Rows along the table, each as wide as the tool is at its height. */
+static void
+fill_flat_rows (const gint32 *halves, gint32 u, gint32 width, int step, CavSpan *spans, int n)
+{
+  for (int i = 0; i < n; i++)
+    spans[i] = get_flat_span (halves[i * step], u, width);
+}
+
+/* A tool as rows see it that stand upright on the table. */
+typedef struct
+{
+  gint32 height;
+  gint32 width; /* of the blank */
+  gboolean outside;
+} Upright;
+
+static inline CavSpan
+get_upright_span (const Upright *tool, CavSpan depths)
+{
+  gint32 top = tool->height - depths.a, foot = MAX (tool->height - depths.b, 0);
+  CavSpan span = { foot - GROWTH, top + GROWTH };
+
+  if (tool->outside)
+    span = (CavSpan){ tool->width - top - GROWTH, tool->width - foot + GROWTH };
+  return top <= foot ? (CavSpan){ 0, 0 } : keep_in_wood (span, tool->width);
+}
+
+/* Rows upright on the table, each as high as the tool is there; the one nearest its axis first. */
+static void
+fill_upright_rows (const Upright *tool, const CavSpan *depths, int step, CavSpan *spans, int n)
+{
+  for (int i = 0; i < n; i++)
+    spans[i * step] = get_upright_span (tool, depths[i]);
+}
+
+/* The same with two spans a row, rising. */
+static void
+fill_layered_rows (const Upright *tool, const CavSpan *depths, int step, CavSpan *spans, int n)
+{
+  for (int i = 0; i < n; i++)
+    {
+      CavSpan one = get_upright_span (tool, depths[2 * i]);
+      CavSpan other = get_upright_span (tool, depths[2 * i + 1]);
+      gboolean swapped = one.a > other.a;
+
+      spans[2 * i * step] = swapped ? other : one;
+      spans[2 * i * step + 1] = swapped ? one : other;
+    }
+}
+
+static gboolean
+is_empty_row (const CavSweepRows *sweep, int i)
+{
+  const CavSpan *spans = &sweep->spans[i * sweep->stride];
+
+  return spans[0].b <= spans[0].a && (sweep->n_layers == 1 || spans[1].b <= spans[1].a);
+}
+
+/* Leaves out the rows at either end that nothing is taken from. */
+static void
+trim_rows (CavSweepRows *sweep, int from, int to)
+{
+  CavSpan *spans = sweep->spans;
+  int first = 0, last = to - from;
+
+  while (first < last && is_empty_row (sweep, first))
+    first++;
+  while (last > first && is_empty_row (sweep, last - 1))
+    last--;
+  if (first > 0)
+    memmove (spans, spans + first * sweep->stride,
+             sizeof (CavSpan) * (gsize)((last - first) * sweep->stride));
+  sweep->r0 = from + first;
+  sweep->r1 = from + last;
+}
+
+/* Rows that are all alike. */
+static void
+set_alike (CavSweepRows *sweep, int from, int to, CavSpan span)
+{
+  sweep->spans = g_memdup2 (&span, sizeof span);
+  sweep->r0 = from;
+  sweep->r1 = span.b > span.a ? MAX (from, to) : from;
+}
+
+static void
+fill_flat (const CavTask *task,
+           const CavStand *stand,
+           gboolean face,
+           int at,
+           int thickness,
+           CavSweepRows *sweep)
+{
+  const CavConfig *config = stand->config;
+  int from = face ? MAX (thickness - at, 0) : 0;
+  int to = MAX (face ? task->n_rows : MIN (at, task->n_rows), from);
+  gint32 width = cav_stand_to_microns (task->blank.width), u = cav_stand_to_microns (stand->u);
+
+  if (at <= config->n_alike)
+    {
+      set_alike (sweep, from, to, get_flat_span (config->halves[0], u, width));
+      return;
+    }
+  sweep->stride = 1;
+  sweep->spans = g_new (CavSpan, MAX (to - from, 1));
+  fill_flat_rows (config->halves + (face ? from - (thickness - at) : at - 1), u, width,
+                  face ? 1 : -1, sweep->spans, to - from);
+  trim_rows (sweep, from, to);
+}
+
+static void
+fill_upright (
+    const CavTask *task, const CavStand *stand, gboolean outside, int at, CavSweepRows *sweep)
+{
+  const CavConfig *config = stand->config;
+  const Upright tool
+      = { cav_stand_to_microns (stand->height), cav_stand_to_microns (task->blank.width), outside };
+  int reach = config->n_level > 0 ? config->n_level : config->n_depths, n = config->n_layers;
+  int from = MAX (at - reach, 0), to = MAX (MIN (at + reach, task->n_rows), from);
+  int middle = CLAMP (at, from, to);
+  CavSpan *spans;
+
+  if (config->n_level > 0)
+    {
+      set_alike (sweep, from, to, get_upright_span (&tool, config->depths[0]));
+      return;
+    }
+  sweep->stride = n;
+  sweep->spans = g_new (CavSpan, MAX ((to - from) * n, 1));
+  spans = sweep->spans + (middle - from) * n;
+  if (n == 1)
+    {
+      fill_upright_rows (&tool, config->depths + (middle - at), 1, spans, to - middle);
+      fill_upright_rows (&tool, config->depths + (at - middle), -1, spans - 1, middle - from);
+    }
+  else
+    {
+      fill_layered_rows (&tool, config->depths + 2 * (middle - at), 1, spans, to - middle);
+      fill_layered_rows (&tool, config->depths + 2 * (at - middle), -1, spans - 2, middle - from);
+    }
+  trim_rows (sweep, from, to);
+}
+
+gboolean
+cav_stand_fill_from_table (const CavTask *task,
+                           const CavStand *stand,
+                           CavSide down,
+                           CavSweepRows *sweep)
+{
+  gboolean flat = cav_side_is_flat (down), face = down == CAV_SIDE_FACE;
+  int at, thickness = 0;
+
+  if (!is_on_row (flat ? stand->height : stand->u, &at)
+      || (face && !is_on_row (task->blank.thickness, &thickness)))
+    return FALSE;
+  measure_config (stand->config, stand->tool);
+  if (flat)
+    fill_flat (task, stand, face, at, thickness, sweep);
+  else
+    fill_upright (task, stand, down == CAV_SIDE_OUTSIDE, at, sweep);
+  return TRUE;
+}
