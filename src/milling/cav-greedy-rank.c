@@ -37,14 +37,29 @@ compare_choices (const void *a, const void *b)
   return (p->candidate > q->candidate) - (p->candidate < q->candidate);
 }
 
-static int
-compare_offers (const void *a, const void *b)
+static inline gboolean
+is_cheaper (const Offer *a, const Offer *b)
 {
-  const Offer *p = a, *q = b;
+  return a->rate < b->rate || (a->rate <= b->rate && a->candidate < b->candidate);
+}
 
-  if (p->rate > q->rate || p->rate < q->rate)
-    return p->rate > q->rate ? 1 : -1;
-  return (p->candidate > q->candidate) - (p->candidate < q->candidate);
+/* Cheapest first. By insertion over ever shorter gaps: some hundreds are sorted in every round, and
+ * a call for each comparison would take most of the time. */
+static void
+sort_offers (Offer *offers, guint n)
+{
+  static const guint gaps[] = { 701, 301, 132, 57, 23, 10, 4, 1 };
+
+  for (guint k = 0; k < G_N_ELEMENTS (gaps); k++)
+    for (guint i = gaps[k]; i < n; i++)
+      {
+        Offer offer = offers[i];
+        guint at = i;
+
+        for (; at >= gaps[k] && is_cheaper (&offer, &offers[at - gaps[k]]); at -= gaps[k])
+          offers[at] = offers[at - gaps[k]];
+        offers[at] = offer;
+      }
 }
 
 /* What a setup of this configuration would cost next to those that are there. */
@@ -146,8 +161,7 @@ collect_offers (const CavPrices *prices, const CavSequence *sequence, const guin
       offer.rate = pair->minutes / worth;
       g_array_append_val (offers, offer);
     }
-  if (offers->len > 1)
-    qsort (offers->data, offers->len, sizeof (Offer), compare_offers);
+  sort_offers ((Offer *)(void *)offers->data, offers->len);
   return offers;
 }
 
