@@ -85,13 +85,13 @@ static gboolean
 subtract_run (Taking *t, const CavBands *bands, int band, const CavSpan *cuts, int r0, int r1)
 {
   CavScratch *s = &t->store->scratch;
-  int n = s->first[s->n_bands];
+  int n = s->first[s->n_bands], n_layers = t->candidate->sweep.n_layers;
 
   for (int i = bands->first[band]; i < bands->first[band + 1]; i++)
     {
       CavSpan rest = bands->spans[i];
 
-      for (int layer = 0; layer < t->candidate->sweep.n_layers; layer++)
+      for (int layer = 0; layer < n_layers; layer++)
         {
           gint32 a = MAX (cuts[layer].a, rest.a), b = MIN (cuts[layer].b, rest.b);
 
@@ -227,6 +227,15 @@ find_pieces (CavScratch *s)
     {
       int i = s->first[band - 1], last = s->first[band], end = s->first[band + 1];
 
+      /* Most bands are one span that rests on one span. */
+      if (end - last == 1 && last - i == 1
+          && MIN (s->spans[i].b, s->spans[last].b) - MAX (s->spans[i].a, s->spans[last].a)
+                 >= CAV_SPAN_LEAST)
+        {
+          parent[last] = parent[i];
+          n_pieces--;
+          continue;
+        }
       if (label_like_below (s, i, last, end))
         {
           n_pieces -= end - last;
