@@ -90,6 +90,7 @@ cav_lower_line_new (const CavRegion *region, CavTransform transform)
   line->u = g_new (double, MAX (breaks->len, 1));
   line->left = g_new (double, MAX (breaks->len, 1));
   line->right = g_new (double, MAX (breaks->len, 1));
+  line->at = g_new (double, MAX (breaks->len, 1));
   g_array_sort (breaks, cav_compare_rising);
   for (guint i = 0; i < breaks->len; i++)
     {
@@ -112,8 +113,13 @@ cav_lower_line_new (const CavRegion *region, CavTransform transform)
                   cav_transform_point (transform, points[(i + 1) % n_points]));
     }
   line->lowest = CAV_LOWER_LINE_OPEN;
-  for (int i = 0; i < line->n_breaks - 1; i++)
-    line->lowest = MIN (line->lowest, MIN (line->left[i], line->right[i]));
+  for (int i = 0; i < line->n_breaks; i++)
+    {
+      double after = i < line->n_breaks - 1 ? line->left[i] : CAV_LOWER_LINE_OPEN;
+
+      line->at[i] = i > 0 ? MIN (after, line->right[i - 1]) : after;
+      line->lowest = MIN (line->lowest, line->at[i]);
+    }
   return line;
 }
 
@@ -125,6 +131,7 @@ cav_lower_line_free (CavLowerLine *line)
   g_free (line->u);
   g_free (line->left);
   g_free (line->right);
+  g_free (line->at);
   g_free (line);
 }
 
@@ -213,16 +220,10 @@ cav_lower_line_get_tip (const CavLowerLine *line, const CavToolTop *top, double 
   for (int i = MAX (find_interval (line, u - rim), 0); i < line->n_breaks && line->u[i] < u + rim;
        i++)
     {
-      double height = CAV_LOWER_LINE_OPEN, distance = fabs (line->u[i] - u);
+      double distance = fabs (line->u[i] - u);
 
-      if (distance >= rim)
-        continue;
-      if (i < line->n_breaks - 1)
-        height = line->left[i];
-      if (i > 0)
-        height = MIN (height, line->right[i - 1]);
-      if (height < tip)
-        tip = MIN (tip, height + get_depth (top, distance));
+      if (line->at[i] < tip && distance < rim)
+        tip = MIN (tip, line->at[i] + get_depth (top, distance));
     }
   /* The tool's break points inside the region, from its axis outward; at the rim only what stands
    * within it counts. Deeper ones that would not touch the lowest wood are in nobody's way. */

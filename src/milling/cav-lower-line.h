@@ -17,6 +17,7 @@ typedef struct
   double *u;     /* n_breaks, rising */
   double *left;  /* n_breaks - 1: height right after break i */
   double *right; /* n_breaks - 1: height right before break i + 1 */
+  double *at;    /* n_breaks: the lower of the two at break i */
   double lowest; /* of all */
 } CavLowerLine;
 

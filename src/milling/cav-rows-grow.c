@@ -36,6 +36,12 @@ add_span (Cover *cover, CavSpan span)
   cover->n += from + 1 - to;
 }
 
+static gint32
+to_microns (double x)
+{
+  return (gint32)(x * CAV_MICRONS + (x < 0 ? -0.5 : 0.5));
+}
+
 static void
 widen (double x, double *from, double *to)
 {
@@ -82,8 +88,7 @@ add_edge (Cover *covers, CavPoint p, CavPoint q, double distance, int n_rows)
         }
       if (to <= from)
         continue;
-      add_span (&covers[row], (CavSpan){ (gint32)lround (from * CAV_MICRONS),
-                                         (gint32)lround (to * CAV_MICRONS) });
+      add_span (&covers[row], (CavSpan){ to_microns (from), to_microns (to) });
     }
 }
 

@@ -2,6 +2,7 @@
 #include "milling/cav-rows.h"
 
 #include <math.h>
+#include <string.h>
 
 int
 cav_rows_count_for (double thickness)
@@ -61,23 +62,25 @@ add_crossings (Crossings *list, CavPoint p, CavPoint q)
         = (Crossing){ row, p.x + ((row + 0.5) * CAV_ROW_HEIGHT - p.y) * slope };
 }
 
-/* The crossings of each row, rising: rows by counting, the few of a row by insertion. */
+/* The crossings of each row, rising: rows by counting, the few of a row by insertion. begin: for
+ * each row from the first that is filled. */
 static double *
-sort_crossings (const Crossings *list, int *out_begin)
+sort_crossings (const Crossings *list, int *begin)
 {
   double *xs = g_new (double, MAX (list->n, 1));
-  g_autofree int *filled = g_new0 (int, list->n_rows + 1);
+  int n_rows = list->to_row - list->from_row;
+  g_autofree int *filled = g_new0 (int, n_rows + 1);
 
   for (int i = 0; i < list->n; i++)
-    out_begin[list->crossings[i].row + 1]++;
-  for (int row = list->from_row; row < list->to_row; row++)
-    out_begin[row + 1] += out_begin[row];
+    begin[list->crossings[i].row - list->from_row + 1]++;
+  for (int i = 0; i < n_rows; i++)
+    begin[i + 1] += begin[i];
   for (int i = 0; i < list->n; i++)
     {
       Crossing crossing = list->crossings[i];
-      int begin = out_begin[crossing.row], at = begin + filled[crossing.row]++;
+      int row = crossing.row - list->from_row, first = begin[row], at = first + filled[row]++;
 
-      for (; at > begin && xs[at - 1] > crossing.x; at--)
+      for (; at > first && xs[at - 1] > crossing.x; at--)
         xs[at] = xs[at - 1];
       xs[at] = crossing.x;
     }
@@ -95,16 +98,19 @@ rows_from_crossings (const Crossings *list)
 {
   CavRows *rows = g_new0 (CavRows, 1);
   int n_rows = list->n_rows, n_spans = 0;
-  g_autofree int *begin = g_new0 (int, n_rows + 1);
-  g_autofree double *xs = sort_crossings (list, begin);
+  g_autofree int *begins = g_new0 (int, list->to_row - list->from_row + 1);
+  g_autofree double *xs = sort_crossings (list, begins);
 
   rows->n_rows = n_rows;
-  rows->first = g_new0 (gint32, n_rows + 1);
+  rows->first = g_new (gint32, n_rows + 1);
   rows->spans = g_new (CavSpan, list->n / 2 + 1);
+  memset (rows->first, 0, sizeof (gint32) * (gsize)list->from_row);
   for (int row = list->from_row; row < list->to_row; row++)
     {
+      const int *begin = &begins[row - list->from_row];
+
       rows->first[row] = n_spans;
-      for (int i = begin[row]; i + 1 < begin[row + 1]; i += 2)
+      for (int i = begin[0]; i + 1 < begin[1]; i += 2)
         {
           CavSpan span = { to_microns (xs[i]), to_microns (xs[i + 1]) };
 
