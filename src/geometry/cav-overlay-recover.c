@@ -518,10 +518,11 @@ static GArray *
 read_vertices (GEOSContextHandle_t geos, const GEOSGeometry *ring)
 {
   const GEOSCoordSequence *sequence = GEOSGeom_getCoordSeq_r (geos, ring);
-  GArray *vertices = g_array_new (FALSE, TRUE, sizeof (Vertex));
+  GArray *vertices;
   unsigned int n = 0;
 
   GEOSCoordSeq_getSize_r (geos, sequence, &n);
+  vertices = g_array_sized_new (FALSE, TRUE, sizeof (Vertex), n);
   for (unsigned int i = 0; i + 1 < n; i++)
     {
       Vertex vertex = { 0 };

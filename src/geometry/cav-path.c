@@ -6,6 +6,8 @@
 #include "geometry/cav-segment-private.h"
 #include "geometry/cav-tolerance.h"
 
+/* Most paths have no more segments. */
+#define USUAL_SEGMENTS 8
 /* Far more than any drawing needs and far from where squares lose their meaning. */
 #define PATH_COORDINATE_MAX 1e12
 
@@ -23,7 +25,7 @@ cav_path_new (void)
 {
   CavPath *path = g_new0 (CavPath, 1);
 
-  path->segments = g_array_new (FALSE, FALSE, sizeof (CavSegment));
+  path->segments = g_array_sized_new (FALSE, FALSE, sizeof (CavSegment), USUAL_SEGMENTS);
   path->finite = TRUE;
   return path;
 }

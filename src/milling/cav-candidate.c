@@ -258,7 +258,5 @@ void
 cav_candidate_free (CavCandidate *candidate)
 {
   g_free (candidate->sweep.spans);
-  g_free (candidate->sweep.runs);
-  g_free (candidate->bits);
   g_free (candidate);
 }

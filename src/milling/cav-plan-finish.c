@@ -39,12 +39,19 @@ cav_plan_request_check (const CavPlanRequest *request, GError **error)
   return wrong == NULL;
 }
 
-CavRegion *
-cav_plan_create_leftover (const CavPlan *plan, const CavRegion *rail)
+gboolean
+cav_plan_measure_leftover (CavPlan *plan,
+                           const CavRegion *rail,
+                           CavReachedFunc reached,
+                           gpointer data)
 {
   g_autoptr (CavRegion) all = cav_region_difference (rail, plan->profile, NULL);
 
-  return all != NULL ? cav_region_dup_thick (all, 2 * CAV_TOLERANCE_CHORD) : NULL;
+  if (all == NULL)
+    return FALSE;
+  plan->leftover = cav_region_dup_thick (all, 2 * CAV_TOLERANCE_CHORD);
+  cav_leftover_measure (plan, reached, data);
+  return TRUE;
 }
 
 CavPlan *
@@ -130,12 +137,11 @@ add_rail_cautions (CavPlan *plan)
 }
 
 void
-cav_plan_finish (CavPlan *plan, CavReachedFunc reached, gpointer data)
+cav_plan_finish (CavPlan *plan)
 {
   add_rail_cautions (plan);
   if (plan->leftover == NULL)
     plan->leftover = cav_region_new_empty ();
-  cav_leftover_measure (plan, reached, data);
   count_minutes (plan);
   plan->usable = TRUE;
 }

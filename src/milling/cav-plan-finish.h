@@ -17,14 +17,15 @@ CavPlan *cav_plan_begin (const CavPlanRequest *request,
                          CavRegion *profile,
                          double inside,
                          double outside) G_GNUC_WARN_UNUSED_RESULT;
-/* (transfer full) What the rail after the last pass has beyond the profile, without the crumbs
- * between the chords of a cutter's curve and those of the profile's where the two are one. NULL
- * where it cannot be worked out. */
-CavRegion *cav_plan_create_leftover (const CavPlan *plan,
-                                     const CavRegion *rail) G_GNUC_WARN_UNUSED_RESULT;
-/* After the last pass is proved, with the leftover set (nullable: there is none): cautions of all
- * passes, what is left, minutes. reached: nullable, see cav_leftover_measure(). */
-void cav_plan_finish (CavPlan *plan, CavReachedFunc reached, gpointer data);
+/* Sets what the rail after the last pass has beyond the profile, without the crumbs between the
+ * chords of a cutter's curve and those of the profile's where the two are one, and measures it.
+ * reached: nullable, see cav_leftover_measure(). FALSE where it cannot be worked out. */
+gboolean cav_plan_measure_leftover (CavPlan *plan,
+                                    const CavRegion *rail,
+                                    CavReachedFunc reached,
+                                    gpointer data);
+/* After the last pass is proved and what is left is measured: cautions of all passes, minutes. */
+void cav_plan_finish (CavPlan *plan);
 void cav_plan_add_findings (CavPlan *plan);
 
 G_END_DECLS

@@ -110,7 +110,6 @@ typedef struct
   CavPlan *plan;
   CavProof proof;
   Split splits[CAV_SEQUENCE_MAX];
-  CavRegion *leftover;
   /* Under the mutex: */
   GMutex mutex;
   GCond more;
@@ -226,10 +225,12 @@ cut_item (Proving *proving, CavSetup *setup, int item)
   return split->n > 0;
 }
 
-/* All of it, one after the other, and what is left over in the end. */
+/* All of it, one after the other, and what is left over in the end: all items are split by then, so
+ * that nobody adds candidates any more. */
 static void
 cut_items (Proving *proving)
 {
+  Reach reach = { proving->question, proving->search->task };
   int last_config = -1;
   gboolean cut = TRUE;
 
@@ -247,7 +248,7 @@ cut_items (Proving *proving)
     }
   set_cutting (proving, FALSE);
   if (cut)
-    proving->leftover = cav_plan_create_leftover (proving->plan, proving->proof.rail);
+    cav_plan_measure_leftover (proving->plan, proving->proof.rail, is_reached, &reach);
 }
 
 /* The split comes first, so that one processor can do both; it judges what is ready by then. */
@@ -301,13 +302,11 @@ static void
 finish_plan (Proving *proving)
 {
   CavPlan *plan = proving->plan;
-  Reach reach = { proving->question, proving->search->task };
 
   for (guint i = 0; i < proving->proved->len; i++)
     plan->gouge
         = fmax (plan->gouge, ((Proved *)g_ptr_array_index (proving->proved, i))->step.gouge);
-  plan->leftover = g_steal_pointer (&proving->leftover);
-  cav_plan_finish (plan, is_reached, &reach);
+  cav_plan_finish (plan);
 }
 
 /* The plan of a sequence, proved; NULL with what was refused. */
@@ -340,7 +339,6 @@ prove (const CavQuestion *question, CavSearch *search, Refusal *refusal)
     finish_plan (proving);
   cav_proof_clear (&proving->proof);
   g_ptr_array_unref (proving->proved);
-  g_clear_pointer (&proving->leftover, cav_region_unref);
   return refused ? NULL : g_steal_pointer (&plan);
 }
 

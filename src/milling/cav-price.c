@@ -245,12 +245,11 @@ find_sample (const CavPrices *prices, int row)
   return low;
 }
 
-static guint64 *
-create_sweep_bits (const CavPrices *prices, const CavCandidate *c)
+static void
+set_sweep_bits (const CavPrices *prices, const CavCandidate *c, guint64 *bits)
 {
   const CavTask *task = prices->task;
   const CavSweepRows *sweep = &c->sweep;
-  guint64 *bits = g_new0 (guint64, prices->n_words);
   Columns known = { { 0, 0 }, 0, 0 };
 
   for (guint i = 0; i < prices->cell_rows->len; i++)
@@ -268,7 +267,6 @@ create_sweep_bits (const CavPrices *prices, const CavCandidate *c)
     for (guint i = 0; i < task->arcs->len; i++)
       if (cav_arc_is_made_by (&g_array_index (task->arcs, CavOutlineArc, i), sweep))
         set_arc (prices, i, bits);
-  return bits;
 }
 
 static void
@@ -406,7 +404,8 @@ create_bits_job (gpointer data, int job)
     {
       CavCandidate *c = cav_task_candidate (prices->task, i);
 
-      c->bits = create_sweep_bits (prices, c);
+      c->bits = &prices->sweep_bits[i * (guint)prices->n_words];
+      set_sweep_bits (prices, c, c->bits);
       cav_prices_measure_extent (prices, c->bits, &c->extent);
     }
 }
@@ -519,6 +518,7 @@ cav_prices_new (CavTask *task, CavRailStore *store)
   prices->rows = (int *)g_array_free (list.rows, FALSE);
   prices->xs = (gint32 *)g_array_free (list.xs, FALSE);
   prices->n_priced = (int)task->candidates->len;
+  prices->sweep_bits = g_new0 (guint64, MAX (prices->n_priced * prices->n_words, 1));
   cav_parallel_run (N_SHARES, create_bits_job, prices);
   mate_arcs (prices);
   if (!task->thorough)
@@ -536,6 +536,7 @@ cav_prices_free (CavPrices *prices)
     g_free (g_array_index (prices->pairs, CavPair, i).bits);
   g_array_unref (prices->pairs);
   g_array_unref (prices->cell_rows);
+  g_free (prices->sweep_bits);
   g_free (prices->grid);
   g_free (prices->worth);
   g_free (prices->rows);

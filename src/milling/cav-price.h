@@ -46,10 +46,11 @@ typedef struct
   double *worth; /* minutes of hand work that a bit stands for */
   int *rows;     /* of each bit */
   gint32 *xs;
-  GArray *cell_rows; /* CavCellRow */
-  int first_sample;  /* bit; cells come before, each kind from a fresh word on */
-  int n_samples;     /* whose rows rise */
-  int first_arc;     /* bit */
+  GArray *cell_rows;   /* CavCellRow */
+  guint64 *sweep_bits; /* of the priced candidates, n_words each */
+  int first_sample;    /* bit; cells come before, each kind from a fresh word on */
+  int n_samples;       /* whose rows rise */
+  int first_arc;       /* bit */
   int kinds[CAV_BIT_KINDS
             + 1]; /* first word of near cells, of cells beyond, of samples, of arcs, and the end */
   double cell_size;      /* mm */

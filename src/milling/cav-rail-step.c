@@ -200,16 +200,18 @@ label_like_below (CavScratch *s, int below, int band, int end)
 {
   const CavSpan *p = &s->spans[below], *q = &s->spans[band];
   int n = end - band;
+  gint32 left = G_MININT32 / 2; /* farthest right that anything to the left reaches */
 
   if (band - below != n)
     return FALSE;
   for (int k = 0; k < n; k++)
-    if (MIN (p[k].b, q[k].b) - MAX (p[k].a, q[k].a) < CAV_SPAN_LEAST
-        || (k > 0
-            && (p[k - 1].b - q[k].a >= CAV_SPAN_LEAST || q[k - 1].b - p[k].a >= CAV_SPAN_LEAST)))
-      return FALSE;
-  for (int k = 0; k < n; k++)
-    s->parent[band + k] = s->parent[below + k];
+    {
+      if (MIN (p[k].b, q[k].b) - MAX (p[k].a, q[k].a) < CAV_SPAN_LEAST
+          || left - MIN (p[k].a, q[k].a) >= CAV_SPAN_LEAST)
+        return FALSE;
+      left = MAX (p[k].b, q[k].b);
+      s->parent[band + k] = s->parent[below + k];
+    }
   return TRUE;
 }
 

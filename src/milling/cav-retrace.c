@@ -263,28 +263,6 @@ judge_passes (Retrace *self, CavPlan *plan)
 }
 
 static gboolean
-prove (CavPlan *plan)
-{
-  g_autoptr (CavRows) rows
-      = cav_rows_new_from_region (plan->profile, cav_rows_count_for (plan->blank.thickness));
-  Retrace self = { .steps = g_ptr_array_new_with_free_func (step_free) };
-  int row;
-  gint32 x;
-  gboolean proved;
-
-  cav_rows_find_middle (rows, &row, &x);
-  cav_proof_init (&self.proof, &plan->blank, plan->profile, plan->shop,
-                  cav_rows_get_place (row, x));
-  proved = cut_passes (&self, plan) && judge_passes (&self, plan);
-  if (proved)
-    plan->leftover = cav_plan_create_leftover (plan, self.proof.rail);
-  cav_proof_clear (&self.proof);
-  g_ptr_array_unref (self.steps);
-  g_free (self.rules);
-  return proved && plan->leftover != NULL;
-}
-
-static gboolean
 is_reached (gpointer data, CavPoint place)
 {
   GVariant *reached = data;
@@ -298,6 +276,27 @@ is_reached (gpointer data, CavPoint place)
         return TRUE;
     }
   return FALSE;
+}
+
+static gboolean
+prove (CavPlan *plan, GVariant *reached)
+{
+  g_autoptr (CavRows) rows
+      = cav_rows_new_from_region (plan->profile, cav_rows_count_for (plan->blank.thickness));
+  Retrace self = { .steps = g_ptr_array_new_with_free_func (step_free) };
+  int row;
+  gint32 x;
+  gboolean proved;
+
+  cav_rows_find_middle (rows, &row, &x);
+  cav_proof_init (&self.proof, &plan->blank, plan->profile, plan->shop,
+                  cav_rows_get_place (row, x));
+  proved = cut_passes (&self, plan) && judge_passes (&self, plan)
+           && cav_plan_measure_leftover (plan, self.proof.rail, is_reached, reached);
+  cav_proof_clear (&self.proof);
+  g_ptr_array_unref (self.steps);
+  g_free (self.rules);
+  return proved;
 }
 
 CavPlan *
@@ -320,9 +319,9 @@ cav_planner_retrace (const CavPlanRequest *request, GVariant *trace)
     return NULL;
   profile = cav_region_transformed (request->profile, cav_transform_translation (inside, 0));
   plan = cav_plan_begin (request, profile, inside, outside);
-  if (!read_setups (plan, setups) || !prove (plan))
+  if (!read_setups (plan, setups) || !prove (plan, reached))
     return NULL;
-  cav_plan_finish (plan, is_reached, reached);
+  cav_plan_finish (plan);
   cav_plan_add_findings (plan);
   return g_steal_pointer (&plan);
 }

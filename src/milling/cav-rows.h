@@ -38,7 +38,7 @@ typedef struct
   int stride;     /* spans from one row to the next: n_layers, or 0 where all rows are alike */
   CavSpan *spans; /* rising in a row */
   int n_runs;
-  gint32 *runs; /* row after the last of each run */
+  gint32 *runs; /* row after the last of each run; in the block of the spans */
 } CavSweepRows;
 
 /* The spans of a row that lies within the sweep. */

@@ -19,6 +19,8 @@ typedef struct
 
 /* Nearest micrometre, within what a gint32 holds. */
 gint32 cav_stand_to_microns (double x);
+/* Spans and runs of so many rows, all alike where stride is 0; in one block, that of the spans. */
+void cav_stand_make_room (CavSweepRows *sweep, int n_rows, int stride);
 /* What the tool covers at distance u, as heights. */
 void cav_stand_cross_at_distance (const CavStand *stand, double u, CavStandCrossing *out_crossing);
 

@@ -213,7 +213,8 @@ trim_rows (CavSweepRows *sweep, int from, int to)
 static void
 set_alike (CavSweepRows *sweep, int from, int to, CavSpan span)
 {
-  sweep->spans = g_memdup2 (&span, sizeof span);
+  cav_stand_make_room (sweep, 1, 0);
+  sweep->spans[0] = span;
   sweep->r0 = from;
   sweep->r1 = span.b > span.a ? MAX (from, to) : from;
 }
@@ -236,8 +237,7 @@ fill_flat (const CavTask *task,
       set_alike (sweep, from, to, get_flat_span (config->halves[0], u, width));
       return;
     }
-  sweep->stride = 1;
-  sweep->spans = g_new (CavSpan, MAX (to - from, 1));
+  cav_stand_make_room (sweep, to - from, 1);
   fill_flat_rows (config->halves + (face ? from - (thickness - at) : at - 1), u, width,
                   face ? 1 : -1, sweep->spans, to - from);
   trim_rows (sweep, from, to);
@@ -260,8 +260,7 @@ fill_upright (
       set_alike (sweep, from, to, get_upright_span (&tool, config->depths[0]));
       return;
     }
-  sweep->stride = n;
-  sweep->spans = g_new (CavSpan, MAX ((to - from) * n, 1));
+  cav_stand_make_room (sweep, to - from, n);
   spans = sweep->spans + (middle - from) * n;
   if (n == 1)
     {

@@ -231,6 +231,16 @@ get_span (const CavTask *task, CavSide down, double from, double to)
   return span;
 }
 
+void
+cav_stand_make_room (CavSweepRows *sweep, int n_rows, int stride)
+{
+  gsize n = (gsize)MAX (n_rows, 1), n_spans = stride > 0 ? n * (gsize)stride : 1;
+
+  sweep->stride = stride;
+  sweep->spans = g_malloc (n_spans * sizeof (CavSpan) + n * sizeof (gint32));
+  sweep->runs = (gint32 *)(sweep->spans + n_spans);
+}
+
 static void
 cross_row (
     const CavTask *task, const CavStand *stand, CavSide down, int row, CavStandCrossing *crossing)
@@ -257,7 +267,8 @@ fill_alike (const CavTask *task, const CavStand *stand, CavSide down, CavSweepRo
       if (crossing.n > 0)
         break;
     }
-  sweep->spans = g_new0 (CavSpan, 1);
+  cav_stand_make_room (sweep, 1, 0);
+  sweep->spans[0] = (CavSpan){ 0, 0 };
   if (from < to)
     sweep->spans[0] = get_span (task, down, crossing.from[0], crossing.to[0]);
   while (to > from)
@@ -278,8 +289,8 @@ fill_row_by_row (const CavTask *task, const CavStand *stand, CavSide down, CavSw
   int n = sweep->n_layers, from, to;
 
   get_row_range (task, stand, down, &from, &to);
-  sweep->stride = n;
-  sweep->spans = g_new0 (CavSpan, MAX ((to - from) * n, 1));
+  cav_stand_make_room (sweep, to - from, n);
+  memset (sweep->spans, 0, sizeof (CavSpan) * (gsize)(MAX (to - from, 0) * n));
   sweep->r0 = to;
   sweep->r1 = from;
   for (int row = from; row < to; row++)
@@ -313,23 +324,25 @@ static void
 find_runs (CavSweepRows *sweep)
 {
   int n_rows = sweep->r1 - sweep->r0, n = sweep->stride, n_runs = 0;
-  gint32 *runs = g_new (gint32, n > 0 ? MAX (n_rows, 1) : 1);
-  gsize size = sizeof (CavSpan) * (gsize)n;
+  gint32 *runs = sweep->runs;
 
-  if (n == 0)
-    runs[n_runs++] = sweep->r1;
-  for (int i = 0; n > 0 && i < n_rows; i++)
+  for (int i = 0; n == 1 && i < n_rows; i++)
+    {
+      const CavSpan *span = &sweep->spans[i];
+
+      n_runs += i == 0 || span[0].a != span[-1].a || span[0].b != span[-1].b;
+      runs[n_runs - 1] = sweep->r0 + i + 1;
+    }
+  for (int i = 0; n > 1 && i < n_rows; i++)
     {
       const CavSpan *spans = &sweep->spans[i * n];
 
-      n_runs += i == 0
-                || (n == 1 ? memcmp (spans, spans - 1, sizeof (CavSpan))
-                           : memcmp (spans, spans - n, size))
-                       != 0;
+      n_runs += i == 0 || memcmp (spans, spans - n, sizeof (CavSpan) * (gsize)n) != 0;
       runs[n_runs - 1] = sweep->r0 + i + 1;
     }
-  sweep->runs = runs;
-  sweep->n_runs = n_rows > 0 ? n_runs : 0;
+  if (n == 0 && n_rows > 0)
+    runs[n_runs++] = sweep->r1;
+  sweep->n_runs = n_runs;
 }
 
 /* The sweep in the blank's rows. */

@@ -90,7 +90,7 @@ typedef struct
   guint64 key;   /* of the swept rows */
   double area;   /* of waste in the full blank */
   gpointer name; /* in task->places */
-  guint64 *bits; /* cells and outline samples that it takes, or NULL */
+  guint64 *bits; /* cells and outline samples that it takes, or NULL; the prices' */
   CavBitExtent extent;
 } CavCandidate;
 
