@@ -154,6 +154,16 @@ cav_lower_line_at (const CavLowerLine *line, double u)
   return get_height_in (line, find_interval (line, u), u);
 }
 
+double
+cav_lower_line_at_next (const CavLowerLine *line, double u, int *interval)
+{
+  while (*interval >= 0 && line->u[*interval] > u)
+    (*interval)--;
+  while (*interval + 1 < line->n_breaks && line->u[*interval + 1] <= u)
+    (*interval)++;
+  return get_height_in (line, *interval, u);
+}
+
 void
 cav_lower_line_sample (const CavLowerLine *line, double spacing, int n, double *out_heights)
 {

@@ -36,6 +36,8 @@ CavLowerLine *cav_lower_line_new (const CavRegion *region,
 void cav_lower_line_free (CavLowerLine *line);
 /* Lowest height on both sides of u. */
 double cav_lower_line_at (const CavLowerLine *line, double u);
+/* The same for one place after another that lies near it: interval is -1 before the first. */
+double cav_lower_line_at_next (const CavLowerLine *line, double u, int *interval);
 /* The same at n places from 0 on, so far apart each. */
 void cav_lower_line_sample (const CavLowerLine *line, double spacing, int n, double *out_heights);
 /* Lowest height over the open interval (u0, u1). */

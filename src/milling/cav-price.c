@@ -173,8 +173,9 @@ add_arcs (CavPrices *prices, BitList *list)
 static int
 find_column (const CavPrices *prices, gint32 x)
 {
-  int i = CLAMP ((int)(x * prices->columns_micron), 0, prices->n_grid);
+  int i = CLAMP ((int)(x * prices->columns_micron + 0.5), 0, prices->n_grid);
 
+  /* Rounding puts it off by one at most, and rarely. */
   while (i > 0 && prices->grid[i - 1] >= x)
     i--;
   while (i < prices->n_grid && prices->grid[i] < x)

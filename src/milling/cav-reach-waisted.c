@@ -47,14 +47,18 @@ cav_reach_near_free (CavReachNear *near)
   g_free (near);
 }
 
+/* interval: see cav_lower_line_at_next(). */
 static double
-get_pared_line (const CavLowerLine *line, double v, double slack)
+get_pared_line (const CavLowerLine *line, double v, double slack, int *interval)
 {
-  double u = cav_lower_line_at (line, v);
+  double below, at, above;
 
   if (slack <= 0)
-    return u;
-  return fmax (u, fmax (cav_lower_line_at (line, v - slack), cav_lower_line_at (line, v + slack)));
+    return cav_lower_line_at_next (line, v, interval);
+  below = cav_lower_line_at_next (line, v - slack, interval);
+  at = cav_lower_line_at_next (line, v, interval);
+  above = cav_lower_line_at_next (line, v + slack, interval);
+  return MAX (at, MAX (below, above));
 }
 
 /* The line may jump at a break: what is pared off shows beside it. */
@@ -63,7 +67,7 @@ list_places (CavReachNear *near, int which)
 {
   const CavLowerLine *line = near->line;
   double slack = near->slacks[which];
-  int n = 0;
+  int n = 0, interval = -1;
 
   if (near->places[which] != NULL)
     return;
@@ -73,7 +77,7 @@ list_places (CavReachNear *near, int which)
       {
         NearPlace place = { line->u[i] + k * slack, 0 };
 
-        place.u = get_pared_line (line, place.v, slack);
+        place.u = get_pared_line (line, place.v, slack, &interval);
         if (place.u < CAV_LOWER_LINE_OPEN)
           near->places[which][n++] = place;
       }
@@ -145,13 +149,15 @@ static double
 get_side_approach (CavReachNear *near, int which, const CavCutter *cutter, double height)
 {
   double axis = CAV_LOWER_LINE_OPEN, widest = cav_cutter_get_greatest_radius (cutter);
+  int interval = -1;
 
   for (guint i = 0; i < cutter->silhouette->len; i++)
     {
       CavSilhouettePoint p = g_array_index (cutter->silhouette, CavSilhouettePoint, i);
 
       if (height - p.z >= -1e-9 && near->line->lowest - p.r < axis)
-        axis = MIN (axis, get_pared_line (near->line, height - p.z, near->slacks[which]) - p.r);
+        axis = MIN (axis, get_pared_line (near->line, height - p.z, near->slacks[which], &interval)
+                              - p.r);
     }
   list_places (near, which);
   for (int i = 0; i < near->n_places[which]; i++)
