@@ -18,28 +18,19 @@
 /* Bits of candidates are made in so many shares side by side. */
 #define N_SHARES 8
 
-/* Bits while they are collected. */
-typedef struct
-{
-  GArray *worth; /* double */
-  GArray *rows;  /* int */
-  GArray *xs;    /* gint32 */
-} BitList;
-
+/* Bits while they are collected are what each is worth, minutes. */
 static void
-add_bit (BitList *list, double minutes, int row, gint32 x)
+add_bit (GArray *worth, double minutes)
 {
-  g_array_append_val (list->worth, minutes);
-  g_array_append_val (list->rows, row);
-  g_array_append_val (list->xs, x);
+  g_array_append_val (worth, minutes);
 }
 
 /* Fills the last word up with bits that stand for nothing. */
 static void
-end_kind (BitList *list)
+end_kind (GArray *worth)
 {
-  while (list->worth->len % 64 != 0)
-    add_bit (list, 0, -1, 0);
+  while (worth->len % 64 != 0)
+    add_bit (worth, 0);
 }
 
 static void
@@ -74,7 +65,7 @@ is_in_row (const CavRows *rows, int row, gint32 x, int *at)
 }
 
 static void
-add_cells (CavPrices *prices, BitList *list, gboolean beyond)
+add_cells (CavPrices *prices, GArray *worth, gboolean beyond)
 {
   const CavTask *task = prices->task;
   double waste = task->blank.width * task->blank.thickness - cav_rows_get_area (task->profile_rows);
@@ -87,8 +78,8 @@ add_cells (CavPrices *prices, BitList *list, gboolean beyond)
   set_grid (prices, size);
   for (double y = size / 2; y < task->blank.thickness; y += size)
     {
-      CavCellRow cells = { (int)(y / CAV_ROW_HEIGHT), (int)list->worth->len, 0,
-                           g_new (gint16, prices->n_grid + 1) };
+      CavCellRow cells
+          = { (int)(y / CAV_ROW_HEIGHT), (int)worth->len, 0, g_new (gint16, prices->n_grid + 1) };
 
       int wood = task->profile_rows->first[cells.row], far = task->beyond_rows->first[cells.row];
 
@@ -96,77 +87,66 @@ add_cells (CavPrices *prices, BitList *list, gboolean beyond)
         {
           gint32 at = prices->grid[i];
 
-          cells.before[i] = (gint16)((int)list->worth->len - cells.first);
+          cells.before[i] = (gint16)((int)worth->len - cells.first);
           if (!is_in_row (task->profile_rows, cells.row, at, &wood)
               && is_in_row (task->beyond_rows, cells.row, at, &far) == beyond)
-            add_bit (list, minutes, cells.row, at);
+            add_bit (worth, minutes);
         }
-      cells.n = (int)list->worth->len - cells.first;
+      cells.n = (int)worth->len - cells.first;
       cells.before[prices->n_grid] = (gint16)cells.n;
       if (cells.n > 0)
         g_array_append_val (prices->cell_rows, cells);
       else
         cell_row_clear (&cells);
     }
-  end_kind (list);
+  end_kind (worth);
 }
-
-/* A place over the outline that stands for some of its samples. */
-typedef struct
-{
-  int row;
-  gint32 x;
-  double minutes;
-} Place;
 
 static int
-compare_places (const void *a, const void *b)
+compare_samples (const void *a, const void *b)
 {
-  const Place *p = a, *q = b;
+  const CavSampleBit *p = a, *q = b;
 
-  return p->row != q->row ? (p->row > q->row) - (p->row < q->row) : (p->x > q->x) - (p->x < q->x);
+  return p->row != q->row ? (p->row > q->row) - (p->row < q->row)
+                          : (p->bit > q->bit) - (p->bit < q->bit);
 }
 
-/* From the lowest row up, so that a tool is only asked for those that it can reach. */
+/* Bits in the order of the outline; listed by row, so that a tool is only asked for those that it
+ * can reach. */
 static void
-add_samples (CavPrices *prices, BitList *list)
+add_samples (CavPrices *prices, GArray *worth)
 {
   const CavTask *task = prices->task;
-  g_autoptr (GArray) places = g_array_new (FALSE, FALSE, sizeof (Place));
   double sum = 0;
 
+  prices->samples = g_array_new (FALSE, FALSE, sizeof (CavSampleBit));
   for (guint i = SAMPLES_PER_BIT / 2; i < task->samples->len; i += SAMPLES_PER_BIT)
     {
       const CavOutlineSample *s = &g_array_index (task->samples, CavOutlineSample, i);
-      double x = s->point.x + 0.3 * s->normal.x, y = s->point.y + 0.3 * s->normal.y;
-      Place place = { (int)floor (y / CAV_ROW_HEIGHT), (gint32)lround (x * CAV_MICRONS),
-                      task->shop->rates.hand_surface * task->metres * s->length * SAMPLES_PER_BIT };
+      double x = s->point.x + 0.3 * s->normal.x, y = s->point.y + 0.3 * s->normal.y, minutes;
+      CavSampleBit sample
+          = { (int)floor (y / CAV_ROW_HEIGHT), (gint32)lround (x * CAV_MICRONS), (int)worth->len };
 
-      if (place.row < 0 || place.row >= task->n_rows || x < 0 || x > task->blank.width
-          || cav_rows_contains (task->profile_rows, place.row, place.x))
+      if (sample.row < 0 || sample.row >= task->n_rows || x < 0 || x > task->blank.width
+          || cav_rows_contains (task->profile_rows, sample.row, sample.x))
         continue;
-      g_array_append_val (places, place);
-      sum += place.minutes;
+      minutes = task->shop->rates.hand_surface * task->metres * s->length * SAMPLES_PER_BIT;
+      add_bit (worth, minutes);
+      g_array_append_val (prices->samples, sample);
+      sum += minutes;
     }
-  g_array_sort (places, compare_places);
-  for (guint i = 0; i < places->len; i++)
-    {
-      const Place *place = &g_array_index (places, Place, i);
-
-      add_bit (list, place->minutes, place->row, place->x);
-    }
-  prices->n_samples = (int)places->len;
-  prices->kind_worth[2] = places->len > 0 ? sum / places->len : 0;
-  end_kind (list);
+  g_array_sort (prices->samples, compare_samples);
+  prices->kind_worth[2] = prices->samples->len > 0 ? sum / prices->samples->len : 0;
+  end_kind (worth);
 }
 
 static void
-add_arcs (CavPrices *prices, BitList *list)
+add_arcs (CavPrices *prices, GArray *worth)
 {
   prices->kind_worth[3] = cav_arc_get_price (prices->task);
   for (guint i = 0; i < prices->task->arcs->len; i++)
-    add_bit (list, prices->kind_worth[3], -1, 0);
-  end_kind (list);
+    add_bit (worth, prices->kind_worth[3]);
+  end_kind (worth);
 }
 
 /* First column of cells at or right of x. */
@@ -220,25 +200,29 @@ set_cells (
     set_bits (bits, from, to);
 }
 
-static void
-set_arc (const CavPrices *prices, guint arc, guint64 *bits)
+static inline void
+set_bit (guint64 *bits, int bit)
 {
-  guint bit = (guint)prices->first_arc + arc;
-
   bits[bit / 64] |= G_GUINT64_CONSTANT (1) << (bit % 64);
 }
 
-/* First of the samples that lies in a row or above it. */
-static int
+static void
+set_arc (const CavPrices *prices, guint arc, guint64 *bits)
+{
+  set_bit (bits, prices->first_arc + (int)arc);
+}
+
+/* First of the samples, by row, that lies in a row or above it. */
+static guint
 find_sample (const CavPrices *prices, int row)
 {
-  int low = prices->first_sample, high = low + prices->n_samples;
+  guint low = 0, high = prices->samples->len;
 
   while (low < high)
     {
-      int middle = (low + high) / 2;
+      guint middle = (low + high) / 2;
 
-      if (prices->rows[middle] >= row)
+      if (g_array_index (prices->samples, CavSampleBit, middle).row >= row)
         high = middle;
       else
         low = middle + 1;
@@ -261,9 +245,14 @@ set_sweep_bits (const CavPrices *prices, const CavCandidate *c, guint64 *bits)
         for (int layer = 0; layer < sweep->n_layers; layer++)
           set_cells (prices, cells, cav_sweep_rows_get (sweep, cells->row)[layer], &known, bits);
     }
-  for (int i = find_sample (prices, sweep->r0), end = find_sample (prices, sweep->r1); i < end; i++)
-    if (cav_sweep_rows_contain (sweep, prices->rows[i], prices->xs[i]))
-      bits[i / 64] |= G_GUINT64_CONSTANT (1) << (i % 64);
+  for (guint i = find_sample (prices, sweep->r0), end = find_sample (prices, sweep->r1); i < end;
+       i++)
+    {
+      const CavSampleBit *sample = &g_array_index (prices->samples, CavSampleBit, i);
+
+      if (cav_sweep_rows_contain (sweep, sample->row, sample->x))
+        set_bit (bits, sample->bit);
+    }
   if (cav_task_config (task, c->config)->machine == CAV_MACHINE_ROUTER)
     for (guint i = 0; i < task->arcs->len; i++)
       if (cav_arc_is_made_by (&g_array_index (task->arcs, CavOutlineArc, i), sweep))
@@ -307,9 +296,13 @@ cav_prices_get_rail_bits (CavPrices *prices, const CavRail *rail)
           for (int k = rail->bands.first[band]; k < rail->bands.first[band + 1]; k++)
             set_cells (prices, cells, rail->bands.spans[k], &known, self->bits);
         }
-      for (int i = prices->first_sample; i < prices->first_sample + prices->n_samples; i++)
-        if (cav_bands_contain (&rail->bands, prices->rows[i], prices->xs[i]))
-          self->bits[i / 64] |= G_GUINT64_CONSTANT (1) << (i % 64);
+      for (guint i = 0; i < prices->samples->len; i++)
+        {
+          const CavSampleBit *sample = &g_array_index (prices->samples, CavSampleBit, i);
+
+          if (cav_bands_contain (&rail->bands, sample->row, sample->x))
+            set_bit (self->bits, sample->bit);
+        }
     }
   set_rail_arcs (prices, self);
   return self->bits;
@@ -488,25 +481,22 @@ CavPrices *
 cav_prices_new (CavTask *task, CavRailStore *store)
 {
   CavPrices *prices = g_new0 (CavPrices, 1);
-  BitList list
-      = { g_array_new (FALSE, FALSE, sizeof (double)), g_array_new (FALSE, FALSE, sizeof (int)),
-          g_array_new (FALSE, FALSE, sizeof (gint32)) };
+  GArray *worth = g_array_new (FALSE, FALSE, sizeof (double));
 
   prices->task = task;
   prices->store = store;
   prices->pairs = g_array_new (FALSE, FALSE, sizeof (CavPair));
   prices->cell_rows = g_array_new (FALSE, FALSE, sizeof (CavCellRow));
   g_array_set_clear_func (prices->cell_rows, cell_row_clear);
-  add_cells (prices, &list, FALSE);
-  prices->kinds[1] = (int)list.worth->len / 64;
-  add_cells (prices, &list, TRUE);
-  prices->kinds[2] = (int)list.worth->len / 64;
-  prices->first_sample = (int)list.worth->len;
-  add_samples (prices, &list);
-  prices->kinds[3] = (int)list.worth->len / 64;
-  prices->first_arc = (int)list.worth->len;
-  add_arcs (prices, &list);
-  prices->n_bits = (int)list.worth->len;
+  add_cells (prices, worth, FALSE);
+  prices->kinds[1] = (int)worth->len / 64;
+  add_cells (prices, worth, TRUE);
+  prices->kinds[2] = (int)worth->len / 64;
+  add_samples (prices, worth);
+  prices->kinds[3] = (int)worth->len / 64;
+  prices->first_arc = (int)worth->len;
+  add_arcs (prices, worth);
+  prices->n_bits = (int)worth->len;
   prices->n_words = prices->n_bits / 64;
   prices->kinds[4] = prices->n_words;
   for (int kind = 0; kind < CAV_BIT_KINDS; kind++)
@@ -515,9 +505,7 @@ cav_prices_new (CavTask *task, CavRailStore *store)
       prices->all.to[kind] = (gint16)prices->kinds[kind + 1];
     }
   cav_rail_store_set_bits (store, prices->n_words);
-  prices->worth = (double *)g_array_free (list.worth, FALSE);
-  prices->rows = (int *)g_array_free (list.rows, FALSE);
-  prices->xs = (gint32 *)g_array_free (list.xs, FALSE);
+  prices->worth = (double *)(void *)g_array_free (worth, FALSE);
   prices->n_priced = (int)task->candidates->len;
   prices->sweep_bits = g_new0 (guint64, MAX (prices->n_priced * prices->n_words, 1));
   cav_parallel_run (N_SHARES, create_bits_job, prices);
@@ -537,11 +525,10 @@ cav_prices_free (CavPrices *prices)
     g_free (g_array_index (prices->pairs, CavPair, i).bits);
   g_array_unref (prices->pairs);
   g_array_unref (prices->cell_rows);
+  g_array_unref (prices->samples);
   g_free (prices->sweep_bits);
   g_free (prices->grid);
   g_free (prices->worth);
-  g_free (prices->rows);
-  g_free (prices->xs);
   g_free (prices->takers);
   g_free (prices->taker_start);
   g_free (prices);

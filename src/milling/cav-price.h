@@ -31,6 +31,14 @@ typedef struct
   gint16 *before; /* cells of the row before each place of the grid, and all of them */
 } CavCellRow;
 
+/* A place over the outline that stands for some of its samples. */
+typedef struct
+{
+  int row;
+  gint32 x;
+  int bit;
+} CavSampleBit;
+
 /*
  * The waste as cells and the outline as samples, one bit each: near cells first, then cells beyond
  * the limit of leftover, then samples. Every bit has a price in minutes of hand work. At the end a
@@ -43,13 +51,10 @@ typedef struct
   int n_bits;
   int n_words;
   CavBitExtent all;
-  double *worth; /* minutes of hand work that a bit stands for */
-  int *rows;     /* of each bit */
-  gint32 *xs;
+  double *worth;       /* minutes of hand work that a bit stands for */
   GArray *cell_rows;   /* CavCellRow */
   guint64 *sweep_bits; /* of the priced candidates, n_words each */
-  int first_sample;    /* bit; cells come before, each kind from a fresh word on */
-  int n_samples;       /* whose rows rise */
+  GArray *samples;     /* CavSampleBit, rows rising */
   int first_arc;       /* bit */
   int kinds[CAV_BIT_KINDS
             + 1]; /* first word of near cells, of cells beyond, of samples, of arcs, and the end */

@@ -6,6 +6,8 @@
 
 #define MICRONS 1000.0
 #define OPEN (1 << 29)
+/* Depth of what fills up a tool: no wood makes it count. */
+#define FILLING (OPEN + OPEN / 2)
 
 /* Tools and lines are compared so many samples at a time, which compilers make vector instructions
  * of, wide ones where the processor has them. */
@@ -16,11 +18,10 @@
 #define WIDE
 #endif
 
-/* Nearest whole number of micrometres above the table. */
 static gint32
 to_microns (double height)
 {
-  return (gint32)(height * MICRONS + 0.5);
+  return (gint32)(height * MICRONS + (height < 0 ? -0.5 : 0.5));
 }
 
 CavScanLine *
@@ -41,7 +42,7 @@ cav_scan_line_new (const CavLowerLine *line, double reach, int margin)
     scan->heights[i] = scan->mirrored[i] = OPEN;
   for (int i = 0; i < scan->n; i++)
     if (heights[i] < CAV_LOWER_LINE_OPEN)
-      scan->heights[scan->margin + i] = to_microns (MAX (heights[i], 0));
+      scan->heights[scan->margin + i] = to_microns (heights[i]);
   for (int i = 0; i < size; i++)
     scan->mirrored[i] = scan->heights[size - 1 - i];
   scan->n_grounded = g_new0 (gint32, (guint)size + 1);
@@ -131,7 +132,7 @@ cav_scan_depths_new (guint n)
   gint32 *depths = g_new (gint32, fill_up (n));
 
   for (guint i = n; i < fill_up (n); i++)
-    depths[i] = OPEN;
+    depths[i] = FILLING;
   return depths;
 }
 

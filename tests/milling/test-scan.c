@@ -148,7 +148,7 @@ test_side (void)
       g_autoptr (CavLowerLine) line = cav_lower_line_new (region, cav_transform_identity ());
       CavScanTool tool = { .n = g_rand_int_range (rand, 3, 200) };
 
-      tool.depths = g_new (gint32, tool.n);
+      tool.depths = cav_scan_depths_new ((guint)tool.n);
       for (int k = 0; k < tool.n; k++)
         tool.depths[k] = -g_rand_int_range (rand, 1000, 9000);
       g_autoptr (CavScanLine) scan = cav_scan_line_new (line, 40, tool.n);
