@@ -39,6 +39,8 @@ create_search (const CavPlanRequest *request, double inside, double outside, gbo
   search->profile
       = cav_region_transformed (request->profile, cav_transform_translation (inside, 0));
   search->task = cav_task_new (request, &search->blank, search->profile);
+  search->task->carrier_inside = inside;
+  search->task->carrier_outside = outside;
   cav_reach_collect (search->task);
   if (!with_arcs)
     g_array_set_size (search->task->arcs, 0);

@@ -29,6 +29,9 @@ cav_sequence_remove (CavSequence *sequence, int at)
  * plan that turns it round has to save more than this (minutes).
  */
 #define ORDER_PRICE 6.0
+/* A carrier steadies the rail until it is sawn off, which is why it is there: every pass after that
+ * has to save more than this (minutes). */
+#define CARRIER_PRICE 6.0
 
 void
 cav_sequence_settle (CavSequence *sequence, const CavOutcome *outcome)
@@ -49,6 +52,7 @@ typedef struct
   const CavCandidate *last;
   CavFence fence;
   gboolean bevelled; /* a tilted blade has taken something */
+  gboolean hollowed; /* a blade across has, after that */
 } Machines;
 
 /* Minutes of what comes before a pass: setup, or turn and move. */
@@ -104,8 +108,11 @@ do_item (const CavTask *task,
   const CavConfig *config = cav_task_config (task, c->config);
   double minutes = config->machine == CAV_MACHINE_COVE ? task->cove_minutes : task->pass_minutes;
 
-  if (config->machine == CAV_MACHINE_COVE && m->bevelled)
-    outcome->order = ORDER_PRICE;
+  if (config->machine == CAV_MACHINE_COVE && m->bevelled && !m->hollowed)
+    {
+      outcome->order += ORDER_PRICE;
+      m->hollowed = TRUE;
+    }
   m->bevelled |= fabs (config->tilt) > 1e-9;
   outcome->setups
       += get_preparation (task, m, c, item->fence) + (step->n_passes - 1) * task->shop->rates.move;
@@ -117,7 +124,7 @@ do_item (const CavTask *task,
 double
 cav_sequence_estimate (const CavTask *task, const CavSequence *sequence, const guint8 *feeds)
 {
-  Machines machines = { -1, -1, -1, NULL, CAV_FENCE_LOW, FALSE };
+  Machines machines = { .config = -1, .blade = -1, .cutter = -1, .fence = CAV_FENCE_LOW };
   double minutes = 0;
 
   for (int i = 0; i < sequence->n; i++)
@@ -146,6 +153,19 @@ is_supported (const CavRailStore *store,
                                     fence);
 }
 
+/* TRUE where more than half of a carrier's width is gone. */
+static gboolean
+has_lost_carrier (const CavRailStore *store, const CavTask *task, const CavRail *rail)
+{
+  CavBox box;
+
+  if (task->carrier_inside <= 0 && task->carrier_outside <= 0)
+    return FALSE;
+  box = cav_rail_get_standing (store, rail)->box;
+  return (task->carrier_inside > 0 && box.x0 > task->carrier_inside / 2)
+         || (task->carrier_outside > 0 && box.x1 < task->blank.width - task->carrier_outside / 2);
+}
+
 void
 cav_sequence_evaluate (CavRailStore *store,
                        const CavTask *task,
@@ -153,7 +173,7 @@ cav_sequence_evaluate (CavRailStore *store,
                        CavOutcome *out_outcome)
 {
   const CavRail *rail = cav_rail_store_get_blank (store), *next;
-  Machines machines = { -1, -1, -1, NULL, CAV_FENCE_LOW, FALSE };
+  Machines machines = { .config = -1, .blade = -1, .cutter = -1, .fence = CAV_FENCE_LOW };
   int last_cut = -1;
 
   memset (out_outcome, 0, G_STRUCT_OFFSET (CavOutcome, done));
@@ -178,6 +198,8 @@ cav_sequence_evaluate (CavRailStore *store,
         }
       if (!is_supported (store, task, next, c, item->fence))
         continue;
+      if (has_lost_carrier (store, task, rail))
+        out_outcome->order += CARRIER_PRICE;
       do_item (task, &machines, sequence, i, step, out_outcome);
       rail = next;
     }

@@ -127,6 +127,8 @@ typedef struct
 typedef struct
 {
   CavBlank blank;
+  double carrier_inside; /* of the blank's width, mm */
+  double carrier_outside;
   const CavRegion *profile;
   const CavShop *shop;
   int rails;

@@ -117,6 +117,14 @@ test_no_tools (void)
   g_assert_false (has_finding (with, "leftover", CAV_FINDING_CAUTION));
 }
 
+static const CavPass *
+get_last_pass (const CavPlan *plan)
+{
+  const CavSetup *last = g_ptr_array_index (plan->setups, plan->setups->len - 1);
+
+  return g_ptr_array_index (last->passes, last->passes->len - 1);
+}
+
 /* A strip too slender to be milled by itself; findings speak of the blank as drawn. */
 static void
 test_carrier (void)
@@ -126,15 +134,13 @@ test_carrier (void)
   g_autoptr (CavPlan) wide = section_plan (profile, shop, CAV_EFFORT_QUICK, NULL);
   g_autoptr (CavPlan) bound = NULL;
   g_autofree char *text = section_check (wide);
-  const CavSetup *last = g_ptr_array_index (wide->setups, wide->setups->len - 1);
-  const CavPass *pass = g_ptr_array_index (last->passes, last->passes->len - 1);
   double added = wide->carrier_inside + wide->carrier_outside;
 
   g_assert_cmpstr (text, ==, "");
   g_assert_cmpfloat (added, >=, 20);
   g_assert_cmpfloat (added, <=, shop->limits.carrier);
   g_assert_cmpfloat (fmin (wide->carrier_inside, wide->carrier_outside), <=, 0);
-  g_assert_true (pass->severs);
+  g_assert_true (get_last_pass (wide)->severs);
   g_assert_cmpuint (wide->places->len, ==, 0);
 
   shop->limits.carrier = 0;

@@ -194,6 +194,36 @@ test_frees (void)
   cav_rail_store_free (store);
 }
 
+/* What falls off beyond the blade may go at any time, but a carrier is there to steady the rail:
+ * passes after it is sawn off are dear. */
+static void
+test_carrier_last (void)
+{
+  g_autoptr (Rig) rig = create_rig ();
+  CavRailStore *store = cav_rail_store_new (rig->task);
+  int off = place (rig, CAV_MACHINE_SAW, "rip", 0, CAV_SIDE_BACK, 81, 24.6);
+  int groove = place (rig, CAV_MACHINE_SAW, "rip", 0, CAV_SIDE_BACK, 20, 5);
+  const struct
+  {
+    int first, second;
+    double carrier, order;
+  } rows[] = { { groove, off, 9, 0 }, { off, groove, 9, 6 }, { off, groove, 0, 0 } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      CavSequence sequence = { .n = 0 };
+      CavOutcome outcome;
+
+      rig->task->carrier_outside = rows[i].carrier;
+      append (&sequence, rows[i].first);
+      append (&sequence, rows[i].second);
+      cav_sequence_evaluate (store, rig->task, &sequence, &outcome);
+      g_assert_cmpint (outcome.n_done, ==, 2);
+      g_assert_cmpfloat_with_epsilon (outcome.order, rows[i].order, 1e-9);
+    }
+  cav_rail_store_free (store);
+}
+
 static void
 test_list (void)
 {
@@ -220,6 +250,7 @@ main (int argc, char **argv)
   g_test_add_func ("/milling/sequence/order-price", test_order_price);
   g_test_add_func ("/milling/sequence/passed-over", test_passed_over);
   g_test_add_func ("/milling/sequence/frees", test_frees);
+  g_test_add_func ("/milling/sequence/carrier-last", test_carrier_last);
   g_test_add_func ("/milling/sequence/list", test_list);
   return g_test_run ();
 }
