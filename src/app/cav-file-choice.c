@@ -51,6 +51,23 @@ cav_file_add_ending (GFile *file, CavFileKind kind)
   return g_file_get_child (folder, longer);
 }
 
+/* The dialog answers nobody once its parent is gone. */
+static void
+parent_gone_cb (GtkNativeDialog *dialog)
+{
+  gtk_native_dialog_destroy (dialog);
+  g_object_unref (dialog);
+}
+
+static void
+forget_parent (GtkNativeDialog *dialog)
+{
+  GtkWindow *parent = gtk_native_dialog_get_transient_for (dialog);
+
+  if (parent != NULL)
+    g_signal_handlers_disconnect_by_data (parent, dialog);
+}
+
 static void
 response_cb (GtkNativeDialog *dialog, int response, gpointer user_data)
 {
@@ -76,8 +93,11 @@ response_cb (GtkNativeDialog *dialog, int response, gpointer user_data)
           gtk_native_dialog_show (dialog);
           return;
         }
+      /* What was chosen may close the parent. */
+      forget_parent (dialog);
       choice->chosen (named, choice->data);
     }
+  forget_parent (dialog);
   g_object_unref (dialog);
 }
 
@@ -135,8 +155,7 @@ create_dialog (GtkWindow *parent,
   add_filters (GTK_FILE_CHOOSER (dialog), kind);
   set_folder (GTK_FILE_CHOOSER (dialog), kind);
   g_signal_connect_data (dialog, "response", G_CALLBACK (response_cb), choice, choice_free, 0);
-  /* The dialog answers nobody once its parent is gone. */
-  g_signal_connect_object (parent, "destroy", G_CALLBACK (gtk_native_dialog_destroy), dialog,
+  g_signal_connect_object (parent, "destroy", G_CALLBACK (parent_gone_cb), dialog,
                            G_CONNECT_SWAPPED);
   return dialog;
 }
