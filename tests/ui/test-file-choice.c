@@ -76,9 +76,9 @@ test_ending (void)
   const struct
   {
     const char *typed, *written;
-  } rows[] = { { "/tmp/frame", "/tmp/frame.cavetto" },
-               { "/tmp/frame.cavetto", "/tmp/frame.cavetto" },
-               { "/tmp/frame.2", "/tmp/frame.2" } };
+  } rows[] = { { "/pictures/frame", "/pictures/frame.cavetto" },
+               { "/pictures/frame.cavetto", "/pictures/frame.cavetto" },
+               { "/pictures/frame.2", "/pictures/frame.2" } };
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     {

@@ -3,55 +3,11 @@
 #include "app/cav-print.h"
 #include "app/cav-settings.h"
 #include "app/cav-starter.h"
-#include "app/cav-window.h"
 #include "drawing/cav-sheets.h"
 #include "storage/cav-storage.h"
-#include "ui-test.h"
+#include "window-rig.h"
 
 #include <glib/gstdio.h>
-
-typedef struct
-{
-  CavDocument *document;
-  CavProject *project;
-  CavSelection *selection;
-  CavWindow *window;
-} Fixture;
-
-static void
-set_up (Fixture *fixture, gconstpointer data)
-{
-  g_autoptr (CavCut) cut = cav_cut_new_at_corner (CAV_CUT_RABBET, CAV_CORNER_BACK_INSIDE);
-
-  fixture->document = cav_document_new ();
-  fixture->project = cav_document_get_project (fixture->document);
-  fixture->selection = cav_document_get_selection (fixture->document);
-  fixture->window = cav_window_new (ui_test_get_application (), fixture->document);
-  gtk_window_present (GTK_WINDOW (fixture->window));
-  gtk_test_widget_wait_for_draw (GTK_WIDGET (fixture->window));
-  if (data == NULL)
-    return;
-  cav_project_add_cut (fixture->project, cut);
-  ui_test_wait_for (cav_plan_runner_get_state (cav_document_get_runner (fixture->document))
-                    == CAV_PLAN_STATE_CURRENT);
-}
-
-/* A closed window leaves nothing behind: neither itself nor its document. */
-static void
-tear_down (Fixture *fixture, gconstpointer data)
-{
-  g_object_ref (fixture->window);
-  gtk_window_destroy (GTK_WINDOW (fixture->window));
-  ui_test_settle ();
-  ui_test_finalize (fixture->window);
-  ui_test_finalize (fixture->document);
-}
-
-static gboolean
-act (Fixture *fixture, const char *action)
-{
-  return gtk_widget_activate_action (GTK_WIDGET (fixture->window), action, NULL);
-}
 
 /* (nullable) The dialog that stands before the window. */
 static AdwMessageDialog *
@@ -76,19 +32,18 @@ answer (const char *response)
 }
 
 static void
-test_is_freed (Fixture *fixture, gconstpointer data)
+test_is_freed (WindowRig *rig, gconstpointer data)
 {
-  g_assert_true (cav_window_get_document (fixture->window) == fixture->document);
-  g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (fixture->window)), ==,
-                   "New molding – Cavetto");
+  g_assert_true (cav_window_get_document (rig->window) == rig->document);
+  g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (rig->window)), ==, "New molding – Cavetto");
 }
 
 static const char *
-get_tip (Fixture *fixture, const char *action)
+get_tip (WindowRig *rig, const char *action)
 {
   g_autoptr (GQueue) queue = g_queue_new ();
 
-  g_queue_push_tail (queue, fixture->window);
+  g_queue_push_tail (queue, rig->window);
   while (!g_queue_is_empty (queue))
     {
       GtkWidget *widget = g_queue_pop_head (queue);
@@ -105,175 +60,62 @@ get_tip (Fixture *fixture, const char *action)
 
 /* Undo and redo say what they would do, and the title marks what is not saved. */
 static void
-test_undo (Fixture *fixture, gconstpointer data)
+test_undo (WindowRig *rig, gconstpointer data)
 {
   g_autofree char *tip = NULL;
 
-  g_assert_true (g_str_has_prefix (gtk_window_get_title (GTK_WINDOW (fixture->window)), "• "));
-  tip = g_strdup (get_tip (fixture, "win.undo"));
+  g_assert_true (g_str_has_prefix (gtk_window_get_title (GTK_WINDOW (rig->window)), "• "));
+  tip = g_strdup (get_tip (rig, "win.undo"));
   g_assert_true (g_str_has_prefix (tip, "Undo "));
-  g_assert_nonnull (strstr (tip, cav_project_get_undo_name (fixture->project)));
+  g_assert_nonnull (strstr (tip, cav_project_get_undo_name (rig->project)));
 
-  act (fixture, "win.undo");
-  g_assert_cmpuint (cav_project_get_cut_count (fixture->project), ==, 0);
-  g_assert_cmpstr (get_tip (fixture, "win.undo"), ==, "Undo");
-  g_assert_false (g_str_has_prefix (gtk_window_get_title (GTK_WINDOW (fixture->window)), "• "));
-  act (fixture, "win.redo");
-  g_assert_cmpuint (cav_project_get_cut_count (fixture->project), ==, 1);
+  window_rig_act (rig, "win.undo");
+  g_assert_cmpuint (cav_project_get_cut_count (rig->project), ==, 0);
+  g_assert_cmpstr (get_tip (rig, "win.undo"), ==, "Undo");
+  g_assert_false (g_str_has_prefix (gtk_window_get_title (GTK_WINDOW (rig->window)), "• "));
+  window_rig_act (rig, "win.redo");
+  g_assert_cmpuint (cav_project_get_cut_count (rig->project), ==, 1);
 }
 
 static void
-test_passes (Fixture *fixture, gconstpointer data)
+test_passes (WindowRig *rig, gconstpointer data)
 {
   int count = (int)cav_plan_get_pass_count (
-      cav_plan_runner_get_plan (cav_document_get_runner (fixture->document)));
+      cav_plan_runner_get_plan (cav_document_get_runner (rig->document)));
 
   g_assert_cmpint (count, >=, 1);
-  act (fixture, "win.next-pass");
-  g_assert_cmpint (cav_selection_get_pass (fixture->selection), ==, 0);
+  window_rig_act (rig, "win.next-pass");
+  g_assert_cmpint (cav_selection_get_pass (rig->selection), ==, 0);
   for (int i = 0; i < count + 3; i++)
-    act (fixture, "win.next-pass");
-  g_assert_cmpint (cav_selection_get_pass (fixture->selection), ==, count - 1);
-  act (fixture, "win.leave-pass");
-  g_assert_cmpint (cav_selection_get_pass (fixture->selection), ==, CAV_NO_PASS);
-  act (fixture, "win.previous-pass");
-  g_assert_cmpint (cav_selection_get_pass (fixture->selection), ==, count - 1);
-}
-
-/* The film runs from the first pass to the end of the last, and stops. */
-/* (nullable) */
-static GtkWidget *
-find_play_button (GtkWidget *root)
-{
-  GtkWidget *found
-      = GTK_IS_BUTTON (root)
-                && g_strcmp0 (gtk_actionable_get_action_name (GTK_ACTIONABLE (root)), "win.play")
-                       == 0
-            ? root
-            : NULL;
-
-  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL && found == NULL;
-       child = gtk_widget_get_next_sibling (child))
-    found = find_play_button (child);
-  return found;
-}
-
-/* What the button does next is what it says, by picture, tip and name. */
-static void
-assert_button (Fixture *fixture, const char *icon, const char *tip, const char *name)
-{
-  GtkWidget *button = find_play_button (GTK_WIDGET (fixture->window));
-
-  g_assert_nonnull (button);
-  g_assert_cmpstr (gtk_button_get_icon_name (GTK_BUTTON (button)), ==, icon);
-  g_assert_cmpstr (gtk_widget_get_tooltip_text (button), ==, tip);
-  gtk_test_accessible_assert_property (button, GTK_ACCESSIBLE_PROPERTY_LABEL, name);
-}
-
-static void
-assert_plays (Fixture *fixture)
-{
-  g_assert_true (cav_selection_is_playing (fixture->selection));
-  assert_button (fixture, "media-playback-stop-symbolic", "Stop playing (F5)", "Stop playing");
-}
-
-static void
-assert_rests (Fixture *fixture)
-{
-  g_assert_false (cav_selection_is_playing (fixture->selection));
-  assert_button (fixture, "media-playback-start-symbolic", "Play the milling (F5)",
-                 "Play the milling");
-}
-
-static void
-test_play_button (Fixture *fixture, gconstpointer data)
-{
-  assert_rests (fixture);
-  act (fixture, "win.play");
-  assert_plays (fixture);
-  act (fixture, "win.play");
-  assert_rests (fixture);
-  act (fixture, "win.play");
-  assert_plays (fixture);
-  act (fixture, "win.leave-pass");
-  assert_rests (fixture);
-  act (fixture, "win.play");
-  assert_plays (fixture);
-  /* Another pass than the one that is played. */
-  cav_selection_set_pass (fixture->selection, CAV_NO_PASS);
-  ui_test_wait_for (!cav_selection_is_playing (fixture->selection));
-  assert_rests (fixture);
-}
-
-static void
-test_play (Fixture *fixture, gconstpointer data)
-{
-  int count = (int)cav_plan_get_pass_count (
-      cav_plan_runner_get_plan (cav_document_get_runner (fixture->document)));
-
-  act (fixture, "win.play");
-  g_assert_cmpint (cav_selection_get_pass (fixture->selection), ==, 0);
-  g_assert_cmpfloat (cav_selection_get_progress (fixture->selection), <, 0.01);
-  ui_test_wait_for (cav_selection_get_progress (fixture->selection) > 0.2);
-  ui_test_wait_for (cav_selection_get_pass (fixture->selection) == count - 1);
-  ui_test_wait_for (cav_selection_get_progress (fixture->selection) > 0.99);
-  ui_test_wait_for (!cav_selection_is_playing (fixture->selection));
-  assert_rests (fixture);
-  act (fixture, "win.leave-pass");
-  g_assert_cmpfloat (cav_selection_get_progress (fixture->selection), >, 0.99);
-}
-
-static void
-count_between_cb (CavSelection *selection, GParamSpec *pspec, gpointer user_data)
-{
-  double progress = cav_selection_get_progress (selection);
-
-  if (progress > 0.0 && progress < 1.0)
-    ++*(guint *)user_data;
-}
-
-/* Who has asked the desktop for less motion sees each pass as it begins and as it ends. */
-static void
-test_play_without_motion (Fixture *fixture, gconstpointer data)
-{
-  GtkSettings *settings = gtk_settings_get_default ();
-  guint n_between = 0;
-  gulong id = g_signal_connect (fixture->selection, "notify::progress",
-                                G_CALLBACK (count_between_cb), &n_between);
-
-  g_object_set (settings, "gtk-enable-animations", FALSE, NULL);
-  act (fixture, "win.play");
-  ui_test_wait_for (cav_selection_get_pass (fixture->selection) == 1);
-  g_assert_cmpuint (n_between, ==, 0);
-  gtk_settings_reset_property (settings, "gtk-enable-animations");
-  /* The same film moves where nobody minds. */
-  ui_test_wait_for (n_between > 0);
-  act (fixture, "win.leave-pass");
-  g_signal_handler_disconnect (fixture->selection, id);
+    window_rig_act (rig, "win.next-pass");
+  g_assert_cmpint (cav_selection_get_pass (rig->selection), ==, count - 1);
+  window_rig_act (rig, "win.leave-pass");
+  g_assert_cmpint (cav_selection_get_pass (rig->selection), ==, CAV_NO_PASS);
+  window_rig_act (rig, "win.previous-pass");
+  g_assert_cmpint (cav_selection_get_pass (rig->selection), ==, count - 1);
 }
 
 /* Letters choose a cut, Escape goes a step back. */
 static void
-test_kinds (Fixture *fixture, gconstpointer data)
+test_kinds (WindowRig *rig, gconstpointer data)
 {
-  GtkWidget *page
-      = ui_test_find (GTK_WIDGET (fixture->window), g_type_from_name ("CavMoldingPage"));
+  GtkWidget *page = ui_test_find (GTK_WIDGET (rig->window), g_type_from_name ("CavMoldingPage"));
 
   for (int i = 0; i < CAV_N_CUT_KINDS; i++)
     {
       g_assert_true (gtk_widget_activate_action (page, "molding.draw", "s",
                                                  cav_cut_kind_get_info ((CavCutKind)i)->name));
-      g_assert_cmpint (cav_selection_get_kind (fixture->selection), ==, i);
+      g_assert_cmpint (cav_selection_get_kind (rig->selection), ==, i);
     }
   gtk_widget_activate_action (page, "molding.leave", NULL);
-  g_assert_cmpint (cav_selection_get_kind (fixture->selection), ==, CAV_NO_KIND);
-  cav_selection_choose_cut (fixture->selection, 0);
-  cav_selection_set_pass (fixture->selection, 0);
+  g_assert_cmpint (cav_selection_get_kind (rig->selection), ==, CAV_NO_KIND);
+  cav_selection_choose_cut (rig->selection, 0);
+  cav_selection_set_pass (rig->selection, 0);
   gtk_widget_activate_action (page, "molding.leave", NULL);
-  g_assert_cmpint (cav_selection_get_pass (fixture->selection), ==, CAV_NO_PASS);
-  g_assert_cmpuint (cav_selection_get_cut_count (fixture->selection), ==, 1);
+  g_assert_cmpint (cav_selection_get_pass (rig->selection), ==, CAV_NO_PASS);
+  g_assert_cmpuint (cav_selection_get_cut_count (rig->selection), ==, 1);
   gtk_widget_activate_action (page, "molding.leave", NULL);
-  g_assert_cmpuint (cav_selection_get_cut_count (fixture->selection), ==, 0);
+  g_assert_cmpuint (cav_selection_get_cut_count (rig->selection), ==, 0);
 }
 
 static void
@@ -350,42 +192,42 @@ test_saves_and_closes (void)
 
 /* A file that cannot be read is said, in the window that is there. */
 static void
-test_says_what_cannot_be_read (Fixture *fixture, gconstpointer data)
+test_says_what_cannot_be_read (WindowRig *rig, gconstpointer data)
 {
   g_autoptr (GFile) file = g_file_new_for_path ("/no/such/file.cavetto");
 
   cav_application_open_file (CAV_APPLICATION (ui_test_get_application ()), file,
-                             GTK_WINDOW (fixture->window));
+                             GTK_WINDOW (rig->window));
   ui_test_wait_for (find_dialog () != NULL);
   g_assert_nonnull (strstr (adw_message_dialog_get_body (find_dialog ()), "file.cavetto"));
   answer ("close");
   ui_test_settle ();
-  g_assert_true (cav_document_is_fresh (fixture->document));
+  g_assert_true (cav_document_is_fresh (rig->document));
 }
 
 /* A fresh window takes the file; one that shows it already is shown again. */
 static void
-test_opens_in_place (Fixture *fixture, gconstpointer data)
+test_opens_in_place (WindowRig *rig, gconstpointer data)
 {
   g_autofree char *name = g_build_filename (g_getenv ("CAV_EXAMPLES"), "wide-scoop.cavetto", NULL);
   g_autoptr (GFile) file = g_file_new_for_path (name);
   CavApplication *application = CAV_APPLICATION (ui_test_get_application ());
 
-  cav_application_open_file (application, file, GTK_WINDOW (fixture->window));
-  ui_test_wait_for (cav_document_get_file (fixture->document) != NULL);
-  g_assert_cmpuint (cav_project_get_cut_count (fixture->project), >, 0);
-  g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (fixture->window)), ==, "wide-scoop – Cavetto");
-  cav_application_open_file (application, file, GTK_WINDOW (fixture->window));
+  cav_application_open_file (application, file, GTK_WINDOW (rig->window));
+  ui_test_wait_for (cav_document_get_file (rig->document) != NULL);
+  g_assert_cmpuint (cav_project_get_cut_count (rig->project), >, 0);
+  g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (rig->window)), ==, "wide-scoop – Cavetto");
+  cav_application_open_file (application, file, GTK_WINDOW (rig->window));
   ui_test_settle ();
   g_assert_cmpuint (g_list_length (gtk_application_get_windows (GTK_APPLICATION (application))), ==,
                     1);
 }
 
 static gboolean
-drop (Fixture *fixture, const char *name)
+drop (WindowRig *rig, const char *name)
 {
   GtkEventController *target
-      = ui_test_get_controller (GTK_WIDGET (fixture->window), GTK_TYPE_DROP_TARGET);
+      = ui_test_get_controller (GTK_WIDGET (rig->window), GTK_TYPE_DROP_TARGET);
   g_autoptr (GFile) file = g_file_new_for_path (name);
   g_auto (GValue) value = G_VALUE_INIT;
   gboolean taken = FALSE;
@@ -398,36 +240,36 @@ drop (Fixture *fixture, const char *name)
 
 /* A file that is dropped on the window is opened; one that is no project is said to be none. */
 static void
-test_drop (Fixture *fixture, gconstpointer data)
+test_drop (WindowRig *rig, gconstpointer data)
 {
   g_autofree char *name = g_build_filename (g_getenv ("CAV_EXAMPLES"), "wide-scoop.cavetto", NULL);
   g_autofree char *other = g_test_build_filename (G_TEST_DIST, "meson.build", NULL);
 
-  g_assert_true (drop (fixture, other));
+  g_assert_true (drop (rig, other));
   ui_test_wait_for (find_dialog () != NULL);
   g_assert_nonnull (strstr (adw_message_dialog_get_body (find_dialog ()), "meson.build"));
   answer ("close");
   ui_test_settle ();
-  g_assert_true (drop (fixture, name));
-  ui_test_wait_for (cav_document_get_file (fixture->document) != NULL);
-  g_assert_cmpuint (cav_project_get_cut_count (fixture->project), >, 0);
-  g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (fixture->window)), ==, "wide-scoop – Cavetto");
+  g_assert_true (drop (rig, name));
+  ui_test_wait_for (cav_document_get_file (rig->document) != NULL);
+  g_assert_cmpuint (cav_project_get_cut_count (rig->project), >, 0);
+  g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (rig->window)), ==, "wide-scoop – Cavetto");
 }
 
 /* The printer gets the pages of the PDF, without a dialog here. */
 static void
-test_prints (Fixture *fixture, gconstpointer data)
+test_prints (WindowRig *rig, gconstpointer data)
 {
   g_autofree char *folder = g_dir_make_tmp ("cavetto-XXXXXX", NULL);
   g_autofree char *name = g_build_filename (folder, "print.pdf", NULL);
   const CavSheetOptions options = { .unit = CAV_UNIT_MM, .denominator = 64 };
-  const CavPlan *plan = cav_plan_runner_get_plan (cav_document_get_runner (fixture->document));
+  const CavPlan *plan = cav_plan_runner_get_plan (cav_document_get_runner (rig->document));
   g_autoptr (GtkPrintOperation) operation = NULL;
   g_autoptr (GError) error = NULL;
   GStatBuf status;
 
   /* Pages that stand and pages that lie. */
-  operation = cav_print_operation_new (cav_sheets_create_scenes (fixture->project, plan, &options),
+  operation = cav_print_operation_new (cav_sheets_create_scenes (rig->project, plan, &options),
                                        "Test", CAV_PAPER_A4);
   gtk_print_operation_set_export_filename (operation, name);
   g_assert_cmpint (
@@ -442,7 +284,7 @@ test_prints (Fixture *fixture, gconstpointer data)
 
 /* What the menu of keys names is an action that is there. */
 static void
-test_keys_have_actions (Fixture *fixture, gconstpointer data)
+test_keys_have_actions (WindowRig *rig, gconstpointer data)
 {
   GtkApplication *application = ui_test_get_application ();
   g_auto (GStrv) actions = gtk_application_list_action_descriptions (application);
@@ -466,7 +308,7 @@ test_keys_have_actions (Fixture *fixture, gconstpointer data)
           g_assert_true (g_action_group_has_action (G_ACTION_GROUP (application), name + 4));
           continue;
         }
-      while (gtk_widget_class_query_action (GTK_WIDGET_GET_CLASS (fixture->window), at++, &owner,
+      while (gtk_widget_class_query_action (GTK_WIDGET_GET_CLASS (rig->window), at++, &owner,
                                             &action, &type, &property))
         found = found || g_str_equal (action, name);
       if (!found)
@@ -492,67 +334,67 @@ find_label (GtkWidget *root, const char *text)
 
 /* What is told stands there as it is, whatever signs the name of a file holds. */
 static void
-test_say (Fixture *fixture, gconstpointer data)
+test_say (WindowRig *rig, gconstpointer data)
 {
   const char *text = "“Oak & <ash>.pdf” is written";
 
-  cav_window_say (fixture->window, text);
-  ui_test_wait_for (find_label (GTK_WIDGET (fixture->window), text) != NULL);
+  cav_window_say (rig->window, text);
+  ui_test_wait_for (find_label (GTK_WIDGET (rig->window), text) != NULL);
 }
 
 /* Saves under that name and waits until it is done. */
 static void
-save_as (Fixture *fixture, const char *name)
+save_as (WindowRig *rig, const char *name)
 {
   g_autofree char *path = g_build_filename (g_get_user_cache_dir (), name, NULL);
   g_autoptr (GFile) file = g_file_new_for_path (path);
 
   g_mkdir_with_parents (g_get_user_cache_dir (), 0700);
-  cav_window_save_as (fixture->window, file);
-  ui_test_wait_for (!cav_document_is_saving (fixture->document)
-                    && !cav_document_is_unsaved (fixture->document));
+  cav_window_save_as (rig->window, file);
+  ui_test_wait_for (!cav_document_is_saving (rig->document)
+                    && !cav_document_is_unsaved (rig->document));
 }
 
 /* Sheets are headed by the title: it follows the file's name until somebody writes another. */
 static void
-test_title_follows_the_name (Fixture *fixture, gconstpointer data)
+test_title_follows_the_name (WindowRig *rig, gconstpointer data)
 {
   guint n_moldings;
   const CavStarter *moldings = cav_starters_get_moldings (&n_moldings);
 
-  cav_project_set_title (fixture->project, cav_starter_get_name (&moldings[1]));
-  save_as (fixture, "Fernery.cavetto");
-  g_assert_cmpstr (cav_project_get_title (fixture->project), ==, "Fernery");
-  save_as (fixture, "Reading room.cavetto");
-  g_assert_cmpstr (cav_project_get_title (fixture->project), ==, "Reading room");
-  cav_project_set_title (fixture->project, "Twelve prints");
-  save_as (fixture, "Fernery.cavetto");
-  g_assert_cmpstr (cav_project_get_title (fixture->project), ==, "Twelve prints");
+  cav_project_set_title (rig->project, cav_starter_get_name (&moldings[1]));
+  save_as (rig, "Fernery.cavetto");
+  g_assert_cmpstr (cav_project_get_title (rig->project), ==, "Fernery");
+  save_as (rig, "Reading room.cavetto");
+  g_assert_cmpstr (cav_project_get_title (rig->project), ==, "Reading room");
+  cav_project_set_title (rig->project, "Twelve prints");
+  save_as (rig, "Fernery.cavetto");
+  g_assert_cmpstr (cav_project_get_title (rig->project), ==, "Twelve prints");
 }
 
 static gboolean
-has_bar (Fixture *fixture)
+has_bar (WindowRig *rig)
 {
-  GtkWidget *bar = ui_test_find (GTK_WIDGET (fixture->window), ADW_TYPE_VIEW_SWITCHER_BAR);
+  GtkWidget *bar = ui_test_find (GTK_WIDGET (rig->window), ADW_TYPE_VIEW_SWITCHER_BAR);
 
   return bar != NULL && adw_view_switcher_bar_get_reveal (ADW_VIEW_SWITCHER_BAR (bar));
 }
 
 /* In a narrow window with large letters the names of the pages stand below, and come back. */
 static void
-test_large_letters (Fixture *fixture, gconstpointer data)
+test_large_letters (WindowRig *rig, gconstpointer data)
 {
   GtkSettings *settings = gtk_settings_get_default ();
   int usual;
 
   g_object_get (settings, "gtk-xft-dpi", &usual, NULL);
-  gtk_window_set_default_size (GTK_WINDOW (fixture->window), 800, 600);
-  ui_test_wait_for (gtk_widget_get_width (GTK_WIDGET (fixture->window)) <= 800);
-  g_assert_false (has_bar (fixture));
+  gtk_window_set_default_size (GTK_WINDOW (rig->window), 800, 600);
+  ui_test_wait_for (gtk_widget_get_width (GTK_WIDGET (rig->window)) <= 800);
+  g_assert_false (has_bar (rig));
   g_object_set (settings, "gtk-xft-dpi", 2 * 96 * 1024, NULL);
-  ui_test_wait_for (has_bar (fixture));
+  ui_test_wait_for (has_bar (rig));
   g_object_set (settings, "gtk-xft-dpi", 96 * 1024, NULL);
-  ui_test_wait_for (!has_bar (fixture));
+  ui_test_wait_for (!has_bar (rig));
   g_object_set (settings, "gtk-xft-dpi", usual, NULL);
 }
 
@@ -600,19 +442,19 @@ make_as_wide (CavWindow *window, int width)
  * not made before, and beside them again when there is room; one that begins narrow has them from
  * the beginning. */
 static void
-test_names_of_pages (Fixture *fixture, gconstpointer data)
+test_names_of_pages (WindowRig *rig, gconstpointer data)
 {
   g_autoptr (CavDocument) document = cav_document_new ();
   CavWindow *other;
   int width = 1200;
 
-  make_as_wide (fixture->window, width);
-  ui_test_wait_for (is_named (fixture->window, ADW_VIEW_SWITCHER_POLICY_WIDE));
-  g_assert_cmpuint (count_switchers (GTK_WIDGET (fixture->window)), ==, 1);
-  while (width > 640 && !is_named (fixture->window, ADW_VIEW_SWITCHER_POLICY_NARROW))
+  make_as_wide (rig->window, width);
+  ui_test_wait_for (is_named (rig->window, ADW_VIEW_SWITCHER_POLICY_WIDE));
+  g_assert_cmpuint (count_switchers (GTK_WIDGET (rig->window)), ==, 1);
+  while (width > 640 && !is_named (rig->window, ADW_VIEW_SWITCHER_POLICY_NARROW))
     {
       width -= 20;
-      make_as_wide (fixture->window, width);
+      make_as_wide (rig->window, width);
     }
   g_assert_cmpint (width, >, 640);
 
@@ -625,8 +467,8 @@ test_names_of_pages (Fixture *fixture, gconstpointer data)
   gtk_window_destroy (GTK_WINDOW (other));
   ui_test_settle ();
 
-  gtk_window_set_default_size (GTK_WINDOW (fixture->window), 1200, 700);
-  ui_test_wait_for (is_named (fixture->window, ADW_VIEW_SWITCHER_POLICY_WIDE));
+  gtk_window_set_default_size (GTK_WINDOW (rig->window), 1200, 700);
+  ui_test_wait_for (is_named (rig->window, ADW_VIEW_SWITCHER_POLICY_WIDE));
 }
 
 /* What stands in the list beside the section and is a matter of the frame leads to its page. */
@@ -653,22 +495,22 @@ test_finding_of_the_frame (void)
 /* Beside the pages and the buttons there is room for letters of the name, and not for dots alone.
  */
 static void
-test_name_in_narrow_window (Fixture *fixture, gconstpointer data)
+test_name_in_narrow_window (WindowRig *rig, gconstpointer data)
 {
-  GtkWidget *label = ui_test_find (GTK_WIDGET (fixture->window), GTK_TYPE_LABEL);
-  g_autofree char *name = cav_document_dup_name (fixture->document);
+  GtkWidget *label = ui_test_find (GTK_WIDGET (rig->window), GTK_TYPE_LABEL);
+  g_autofree char *name = cav_document_dup_name (rig->document);
   g_autoptr (PangoLayout) least = gtk_widget_create_pango_layout (label, "n…n");
   int width;
 
   g_assert_cmpstr (gtk_label_get_label (GTK_LABEL (label)), ==, name);
-  gtk_window_set_default_size (GTK_WINDOW (fixture->window), 800, 600);
-  ui_test_wait_for (gtk_widget_get_width (GTK_WIDGET (fixture->window)) <= 800);
+  gtk_window_set_default_size (GTK_WINDOW (rig->window), 800, 600);
+  ui_test_wait_for (gtk_widget_get_width (GTK_WIDGET (rig->window)) <= 800);
   pango_layout_get_pixel_size (least, &width, NULL);
   g_assert_cmpint (gtk_widget_get_width (label), >=, width);
 }
 
 #define ADD(path_, data_, test_)                                                                   \
-  g_test_add ("/ui/window/" path_, Fixture, data_, set_up, test_, tear_down)
+  g_test_add ("/ui/window/" path_, WindowRig, data_, window_rig_set_up, test_, window_rig_tear_down)
 
 int
 main (int argc, char *argv[])
@@ -677,9 +519,6 @@ main (int argc, char *argv[])
   ADD ("is-freed", NULL, test_is_freed);
   ADD ("undo", "a cut", test_undo);
   ADD ("passes", "a cut", test_passes);
-  ADD ("play", "a cut", test_play);
-  ADD ("play-button", "a cut", test_play_button);
-  ADD ("play-without-motion", "a cut", test_play_without_motion);
   ADD ("kinds", "a cut", test_kinds);
   ADD ("says-what-cannot-be-read", NULL, test_says_what_cannot_be_read);
   ADD ("opens-in-place", NULL, test_opens_in_place);
