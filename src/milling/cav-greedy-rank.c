@@ -2,7 +2,6 @@
 #include "milling/cav-greedy-private.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 /* A placement or pair that takes something, before it has a rank. */

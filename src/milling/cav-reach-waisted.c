@@ -5,7 +5,6 @@
 #include "milling/cav-placement.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 /* A silhouette that turns by more than this has an edge there, degrees. */
 #define EDGE_TURN 20

@@ -36,12 +36,6 @@ add_span (Cover *cover, CavSpan span)
   cover->n += from + 1 - to;
 }
 
-static gint32
-to_microns (double x)
-{
-  return (gint32)(x * CAV_MICRONS + (x < 0 ? -0.5 : 0.5));
-}
-
 static void
 widen (double x, double *from, double *to)
 {
@@ -88,7 +82,7 @@ add_edge (Cover *covers, CavPoint p, CavPoint q, double distance, int n_rows)
         }
       if (to <= from)
         continue;
-      add_span (&covers[row], (CavSpan){ to_microns (from), to_microns (to) });
+      add_span (&covers[row], (CavSpan){ cav_rows_to_microns (from), cav_rows_to_microns (to) });
     }
 }
 

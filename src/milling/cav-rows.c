@@ -87,12 +87,6 @@ sort_crossings (const Crossings *list, int *begin)
   return xs;
 }
 
-static gint32
-to_microns (double x)
-{
-  return (gint32)(x * CAV_MICRONS + (x < 0 ? -0.5 : 0.5));
-}
-
 static CavRows *
 rows_from_crossings (const Crossings *list)
 {
@@ -112,7 +106,7 @@ rows_from_crossings (const Crossings *list)
       rows->first[row] = n_spans;
       for (int i = begin[0]; i + 1 < begin[1]; i += 2)
         {
-          CavSpan span = { to_microns (xs[i]), to_microns (xs[i + 1]) };
+          CavSpan span = { cav_rows_to_microns (xs[i]), cav_rows_to_microns (xs[i + 1]) };
 
           if (span.b > span.a)
             rows->spans[n_spans++] = span;

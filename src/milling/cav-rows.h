@@ -21,6 +21,13 @@ typedef struct
 /* Spans shorter than this are rounding, not wood (micrometres). */
 #define CAV_SPAN_LEAST 10
 
+/* Nearest whole micrometre. */
+static inline gint32
+cav_rows_to_microns (double x)
+{
+  return (gint32)(x * CAV_MICRONS + (x < 0 ? -0.5 : 0.5));
+}
+
 typedef struct
 {
   int n_rows;

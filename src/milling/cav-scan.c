@@ -2,7 +2,6 @@
 #include "milling/cav-scan.h"
 
 #include <math.h>
-#include <string.h>
 
 #define MICRONS 1000.0
 #define OPEN (1 << 29)
