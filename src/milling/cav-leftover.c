@@ -26,6 +26,9 @@
 /* How far from a sharp corner a disc is still looked for, and looks around the disc. */
 #define CORNER_FARTHEST 3.0
 #define DISC_LOOKS 16
+/* Ways that a climb tries, and how often the gap between two of them is halved. */
+#define N_WAYS 8
+#define N_SLIDES 4
 
 /* An edge of the finished outline, and what lies over it. */
 typedef struct
@@ -199,26 +202,74 @@ typedef struct
   double distance;
 } Deep;
 
+/* What a step from a place leads to. */
+typedef struct
+{
+  CavPoint place;
+  double distance;
+  gboolean gains;
+  gboolean holds; /* a disc; not looked at where nothing is gained */
+} Step;
+
+static Step
+take_step (Outline *leftover, Outline *profile, const Deep *from, double step, double way)
+{
+  double angle = way * 2 * G_PI / N_WAYS;
+  Step to;
+
+  to.place = CAV_POINT (from->place.x + step * cos (angle), from->place.y + step * sin (angle));
+  to.distance = get_distance (profile, to.place);
+  to.gains = to.distance > from->distance + 1e-6;
+  to.holds = to.gains && holds_disc (leftover, to.place);
+  return to;
+}
+
+/* Along an edge of the leftover: one way gains but leads out of it, the way beside it stays inside
+ * but gains nothing; what does both lies between. */
+static gboolean
+slide (Outline *leftover, Outline *profile, double step, double out, double in, Deep *deep)
+{
+  for (int i = 0; i < N_SLIDES; i++)
+    {
+      double way = (out + in) / 2;
+      Step to = take_step (leftover, profile, deep, step, way);
+
+      if (to.holds)
+        {
+          *deep = (Deep){ to.place, to.distance };
+          return TRUE;
+        }
+      if (to.gains)
+        out = way;
+      else
+        in = way;
+    }
+  return FALSE;
+}
+
 /* Climbs away from the profile, a disc in the leftover all the way, in ever smaller steps. */
 static Deep
 climb (Outline *leftover, Outline *profile, Deep deep, double step)
 {
   while (step > THICKNESS_STEP / 2)
     {
-      Deep best = deep;
+      Step steps[N_WAYS];
+      const Step *best = NULL;
+      gboolean slid = FALSE;
 
-      for (int way = 0; way < 8; way++)
+      for (int way = 0; way < N_WAYS; way++)
         {
-          double angle = way * G_PI / 4;
-          CavPoint at = { deep.place.x + step * cos (angle), deep.place.y + step * sin (angle) };
-          double distance = get_distance (profile, at);
-
-          if (distance > best.distance + 1e-6 && holds_disc (leftover, at))
-            best = (Deep){ at, distance };
+          steps[way] = take_step (leftover, profile, &deep, step, way);
+          if (steps[way].holds && (best == NULL || steps[way].distance > best->distance))
+            best = &steps[way];
         }
-      if (best.distance > deep.distance)
-        deep = best;
-      else
+      if (best != NULL)
+        deep = (Deep){ best->place, best->distance };
+      for (int way = 0; way < N_WAYS && best == NULL && !slid; way++)
+        for (int side = -1; side <= 1 && steps[way].gains && !slid; side += 2)
+          slid = !steps[(way + N_WAYS + side) % N_WAYS].gains
+                 && slide (leftover, profile, step, way, way + side, &deep);
+      if (best == NULL && !slid)
         step /= 2;
     }
   return deep;

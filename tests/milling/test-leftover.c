@@ -203,6 +203,54 @@ test_round (void)
   g_assert_cmpfloat_with_epsilon (plan->leftover_thickness, r - side, 0.03);
 }
 
+/* In the corner of a rebate behind a cutter that took a round out of it: x and y of the round's
+ * middle, as seen from the corner. A layer goes on beside it, so that looks lie far apart. */
+static CavPlan *
+measure_behind_round (double x, double y, double r)
+{
+  const CavBlank wide = { 160, 30 };
+  const CavBox rebate = { 30, -1, 161, 20 };
+  CavPath *path = cav_path_new ();
+  CavPlan *plan = cav_plan_new ();
+
+  cav_path_move_to (path, CAV_POINT (30, 20));
+  cav_path_line_to (path, CAV_POINT (30, 20 - y));
+  cav_path_line_to (path, CAV_POINT (30 + x - r, 20 - y));
+  cav_path_arc (path, CAV_POINT (30 + x, 20 - y), r, r, 180, -90);
+  cav_path_line_to (path, CAV_POINT (160, 20 - y + r));
+  cav_path_line_to (path, CAV_POINT (160, 20));
+  cav_path_close (path);
+  plan->blank = wide;
+  plan->profile = rig_box_less (wide, &rebate, 1);
+  plan->shop = cav_shop_new_default ();
+  plan->rails = 4;
+  plan->length = METRES * 1000;
+  plan->leftover = cav_region_new_from_path (path, NULL);
+  cav_path_free (path);
+  g_assert_nonnull (plan->leftover);
+  cav_leftover_measure (plan, NULL, NULL);
+  return plan;
+}
+
+/* The deepest place lies on the round, as far from one wall as from the other: where the corner's
+ * bisector meets it, at (t, t) with (x - t)² + (y - t)² = r². */
+static void
+test_behind_round (void)
+{
+  const double r = 6;
+
+  for (double x = r; x <= r + 2; x += 0.5)
+    for (double y = r + 0.5; y <= r + 3; y += 0.25)
+      {
+        double half = (x + y) / 2, apart = (x - y) / 2;
+        double t = half - sqrt (r * r / 2 - apart * apart);
+        g_autoptr (CavPlan) plan = measure_behind_round (x, y, r);
+
+        g_test_message ("round at %.2f, %.2f: %.3f", x, y, plan->leftover_thickness);
+        g_assert_cmpfloat_with_epsilon (plan->leftover_thickness, fmax (t, y - r), 0.02);
+      }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -213,5 +261,6 @@ main (int argc, char **argv)
   g_test_add_func ("/milling/leftover/layers", test_layers);
   g_test_add_func ("/milling/leftover/none", test_none);
   g_test_add_func ("/milling/leftover/round", test_round);
+  g_test_add_func ("/milling/leftover/behind-round", test_behind_round);
   return g_test_run ();
 }
