@@ -19,7 +19,7 @@ case $seconds in
     ;;
 esac
 shift
-[ $# -gt 0 ] || set -- clipboard length path outline shop project structured
+[ $# -gt 0 ] || set -- clipboard length path outline shop project structured trace
 
 install_build_tools
 # shellcheck disable=SC2046

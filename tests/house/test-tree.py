@@ -60,7 +60,7 @@ TOP_LEVEL = {"README.md", "DEVELOPERS.md", "LICENSE", "meson.build", "src", "ui"
              "po", "docs"}
 SPDX = "SPDX-License-Identifier: GPL-3.0-or-later"
 # Files that hold data in a form without comments, or the words of others.
-NO_LICENCE_LINE = re.compile(r"(^LICENSE|^tests/fuzz/corpus/(clipboard|length|path|structured)/.*|\.png|\.pdf|\.json|\.txt|\.bin|\.supp)$")
+NO_LICENCE_LINE = re.compile(r"(^LICENSE|^tests/fuzz/corpus/(clipboard|length|path|structured|trace)/.*|\.png|\.pdf|\.json|\.txt|\.bin|\.supp)$")
 
 
 def walk(*folders):
