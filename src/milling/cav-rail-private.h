@@ -15,6 +15,9 @@ typedef struct
   gint32 *first;
   CavSpan *spans;
   int *parent; /* of each span: the first span of its piece */
+  int from;    /* bands below and above what was swept last */
+  int to;
+  gboolean is_whole; /* one piece */
 } CavScratch;
 
 struct _CavRailStore

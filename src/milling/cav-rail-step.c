@@ -65,31 +65,36 @@ take (Taking *t, int r0, int r1, gint32 a, gint32 b)
 }
 
 /* Closes the band that was just written: an equal neighbour takes it in. */
-static void
-end_band (CavScratch *s, int end, int n)
+static inline void
+end_band (CavScratch *s, int end, int n_spans)
 {
   int begin = s->first[s->n_bands];
-  int before = s->n_bands > 0 ? s->first[s->n_bands - 1] : 0;
 
-  if (s->n_bands > 0 && n - begin == begin - before
-      && cav_spans_equal (&s->spans[before], &s->spans[begin], n - begin))
-    n = begin;
+  if (s->n_bands > 0 && n_spans == begin - s->first[s->n_bands - 1]
+      && cav_spans_equal (&s->spans[begin - n_spans], &s->spans[begin], n_spans))
+    n_spans = 0;
   else
     s->n_bands++;
   s->ends[s->n_bands - 1] = end;
-  s->first[s->n_bands] = n;
+  s->first[s->n_bands] = begin + n_spans;
 }
 
-/* One band of the rail, less one run of the sweep. FALSE where there are too many spans. */
-static gboolean
-subtract_run (Taking *t, const CavBands *bands, int band, const CavSpan *cuts, int r0, int r1)
+/* The spans of a band, less one run of the sweep. Returns how many are left. */
+static inline int
+subtract_spans (Taking *t,
+                const CavSpan *spans,
+                int n_spans,
+                const CavSpan *cuts,
+                int n_layers,
+                int r0,
+                int r1,
+                CavSpan *out_spans)
 {
-  CavScratch *s = &t->store->scratch;
-  int n = s->first[s->n_bands], n_layers = t->candidate->sweep.n_layers;
+  int n = 0;
 
-  for (int i = bands->first[band]; i < bands->first[band + 1]; i++)
+  for (int i = 0; i < n_spans; i++)
     {
-      CavSpan rest = bands->spans[i];
+      CavSpan rest = spans[i];
 
       for (int layer = 0; layer < n_layers; layer++)
         {
@@ -99,25 +104,23 @@ subtract_run (Taking *t, const CavBands *bands, int band, const CavSpan *cuts, i
             continue;
           take (t, r0, r1, a, b);
           if (a - rest.a >= CAV_SPAN_LEAST)
-            s->spans[n++] = (CavSpan){ rest.a, a };
+            out_spans[n++] = (CavSpan){ rest.a, a };
           rest.a = b;
         }
       if (rest.b - rest.a >= CAV_SPAN_LEAST)
-        s->spans[n++] = rest;
-      if (n - s->first[s->n_bands] > CAV_ROW_SPANS_MAX - 4)
-        return FALSE;
+        out_spans[n++] = rest;
     }
-  end_band (s, r1, n);
-  return TRUE;
+  return n;
 }
 
 static void
 copy_band (CavScratch *s, const CavBands *bands, int band, int end)
 {
-  int n = s->first[s->n_bands], count = bands->first[band + 1] - bands->first[band];
+  int n = bands->first[band + 1] - bands->first[band];
 
-  memcpy (&s->spans[n], &bands->spans[bands->first[band]], sizeof (CavSpan) * (gsize)count);
-  end_band (s, end, n + count);
+  memcpy (&s->spans[s->first[s->n_bands]], &bands->spans[bands->first[band]],
+          sizeof (CavSpan) * (gsize)n);
+  end_band (s, end, n);
 }
 
 /* Bands that end at or before a row stay as they are. Returns how many. */
@@ -151,39 +154,61 @@ copy_behind (CavScratch *s, const CavBands *bands, int band)
   s->n_bands += n;
 }
 
-/* Band by band and run by run; what is left goes to the scratch. */
+/* The bands that the sweep goes through, from one on, run by run. Returns the first band that is
+ * not gone through to its end, or -1 where there are too many spans. */
+static int
+subtract_runs (Taking *t, const CavBands *bands, int band)
+{
+  const CavSweepRows *sweep = &t->candidate->sweep;
+  const gint32 *ends = bands->ends, *first = bands->first, *run = sweep->runs;
+  /* On its own, so that the spans that are written need not be feared to change it. */
+  CavScratch s = t->store->scratch;
+  Taking taking = *t;
+
+  for (int row = sweep->r0, end; band < bands->n_bands && row < sweep->r1; row = end)
+    {
+      const CavSpan *spans = &bands->spans[first[band]], *cuts = cav_sweep_rows_get (sweep, row);
+      CavSpan *left = &s.spans[s.first[s.n_bands]];
+      int n = first[band + 1] - first[band];
+
+      end = MIN (ends[band], *run);
+      if (sweep->n_layers == 1)
+        n = subtract_spans (&taking, spans, n, cuts, 1, row, end, left);
+      else
+        n = subtract_spans (&taking, spans, n, cuts, sweep->n_layers, row, end, left);
+      if (n > CAV_ROW_SPANS_MAX - 4)
+        return -1;
+      end_band (&s, end, n);
+      run += *run == end;
+      band += ends[band] == end;
+    }
+  t->store->scratch.n_bands = s.n_bands;
+  *t = taking;
+  return band;
+}
+
+/* Band by band; what is left goes to the scratch. FALSE where there are too many spans. */
 static gboolean
 subtract (Taking *t, const CavBands *bands)
 {
   const CavSweepRows *sweep = &t->candidate->sweep;
   CavScratch *s = &t->store->scratch;
-  int begin = copy_before (s, bands, sweep->r0), run = 0;
-  int row = cav_bands_get_start (bands, begin);
+  int band = copy_before (s, bands, sweep->r0);
 
-  for (int band = begin; band < bands->n_bands; band++)
-    while (row < bands->ends[band])
-      {
-        int end = bands->ends[band];
-
-        if (row >= sweep->r1 && row == cav_bands_get_start (bands, band))
-          {
-            copy_behind (s, bands, band);
-            return TRUE;
-          }
-        if (row < sweep->r0)
-          end = MIN (end, sweep->r0);
-        if (row < sweep->r0 || row >= sweep->r1)
-          copy_band (s, bands, band, end);
-        else
-          {
-            while (sweep->runs[run] <= row)
-              run++;
-            end = MIN (end, sweep->runs[run]);
-            if (!subtract_run (t, bands, band, cav_sweep_rows_get (sweep, row), row, end))
-              return FALSE;
-          }
-        row = end;
-      }
+  if (band < bands->n_bands && cav_bands_get_start (bands, band) < sweep->r0)
+    copy_band (s, bands, band, sweep->r0);
+  s->from = MAX (s->n_bands - 1, 0);
+  band = subtract_runs (t, bands, band);
+  if (band < 0)
+    return FALSE;
+  s->to = s->n_bands;
+  if (band < bands->n_bands && cav_bands_get_start (bands, band) < sweep->r1)
+    {
+      copy_band (s, bands, band, bands->ends[band]);
+      band++;
+    }
+  if (band < bands->n_bands)
+    copy_behind (s, bands, band);
   return TRUE;
 }
 
@@ -215,62 +240,79 @@ label_like_below (CavScratch *s, int below, int band, int end)
   return TRUE;
 }
 
-/* Joins spans that touch in neighbouring bands. Returns the number of pieces; parent then holds
- * the first span of every span's piece where there are several. */
+/* Joins the spans of a band with those below that they touch. Returns how many pieces the band adds
+ * to those below. */
 static int
-find_pieces (CavScratch *s)
+join_band (CavScratch *s, int band)
 {
-  int n = s->first[s->n_bands], n_pieces = n;
-  int *parent = s->parent;
+  int i = s->first[band - 1], last = s->first[band], end = s->first[band + 1];
+  int *parent = s->parent, added = end - last;
 
-  for (int j = 0; j < s->first[1]; j++)
-    parent[j] = j;
-  for (int band = 1; band < s->n_bands; band++)
+  /* Most bands are one span that rests on one span. */
+  if (end - last == 1 && last - i == 1
+      && MIN (s->spans[i].b, s->spans[last].b) - MAX (s->spans[i].a, s->spans[last].a)
+             >= CAV_SPAN_LEAST)
     {
-      int i = s->first[band - 1], last = s->first[band], end = s->first[band + 1];
-
-      /* Most bands are one span that rests on one span. */
-      if (end - last == 1 && last - i == 1
-          && MIN (s->spans[i].b, s->spans[last].b) - MAX (s->spans[i].a, s->spans[last].a)
-                 >= CAV_SPAN_LEAST)
-        {
-          parent[last] = parent[i];
-          n_pieces--;
-          continue;
-        }
-      if (label_like_below (s, i, last, end))
-        {
-          n_pieces -= end - last;
-          continue;
-        }
-      for (int j = last; j < end; j++)
-        {
-          CavSpan span = s->spans[j];
-          int root = -1;
-
-          /* The spans below that reach under this one; the last may reach under the next too. */
-          while (i < last && s->spans[i].b - span.a < CAV_SPAN_LEAST)
-            i++;
-          for (int k = i; k < last && span.b - s->spans[k].a >= CAV_SPAN_LEAST; k++)
-            {
-              int other;
-
-              if (MIN (s->spans[k].b, span.b) - MAX (s->spans[k].a, span.a) < CAV_SPAN_LEAST)
-                continue;
-              other = parent[k] == parent[parent[k]] ? parent[k] : cav_find_root (parent, k);
-              if (root == other)
-                continue;
-              n_pieces--;
-              if (root >= 0)
-                parent[MAX (root, other)] = MIN (root, other);
-              root = root < 0 ? other : MIN (root, other);
-            }
-          parent[j] = root < 0 ? j : root;
-        }
+      parent[last] = parent[i];
+      return 0;
     }
+  if (label_like_below (s, i, last, end))
+    return 0;
+  for (int j = last; j < end; j++)
+    {
+      CavSpan span = s->spans[j];
+      int root = -1;
+
+      /* The spans below that reach under this one; the last may reach under the next too. */
+      while (i < last && s->spans[i].b - span.a < CAV_SPAN_LEAST)
+        i++;
+      for (int k = i; k < last && span.b - s->spans[k].a >= CAV_SPAN_LEAST; k++)
+        {
+          int other;
+
+          if (MIN (s->spans[k].b, span.b) - MAX (s->spans[k].a, span.a) < CAV_SPAN_LEAST)
+            continue;
+          other = parent[k] == parent[parent[k]] ? parent[k] : cav_find_root (parent, k);
+          if (root == other)
+            continue;
+          added--;
+          if (root >= 0)
+            parent[MAX (root, other)] = MIN (root, other);
+          root = root < 0 ? other : MIN (root, other);
+        }
+      parent[j] = root < 0 ? j : root;
+    }
+  return added;
+}
+
+/* Joins spans that touch in neighbouring bands, from one band on, until, behind another, all are
+ * one piece. Returns the number of pieces. */
+static int
+join_bands (CavScratch *s, int from, int to)
+{
+  int n_pieces = s->first[from + 1] - s->first[from];
+
+  for (int i = s->first[from]; i < s->first[from + 1]; i++)
+    s->parent[i] = i;
+  for (int band = from + 1; band < s->n_bands && (band <= to || n_pieces != 1); band++)
+    n_pieces += join_band (s, band);
+  return n_pieces;
+}
+
+/* Returns the number of pieces; parent then holds the first span of every span's piece where there
+ * are several. What was one piece still is where all that was swept, and what is right below and
+ * above it, hangs together: everything else hangs on that. */
+static int
+find_pieces (CavScratch *s, gboolean was_whole)
+{
+  int n_pieces;
+
+  if (was_whole && join_bands (s, s->from, s->to) == 1)
+    return 1;
+  n_pieces = join_bands (s, 0, s->n_bands);
   if (n_pieces > 1)
-    for (int i = 0; i < n; i++)
-      parent[i] = cav_find_root (parent, i);
+    for (int i = 0; i < s->first[s->n_bands]; i++)
+      s->parent[i] = cav_find_root (s->parent, i);
   return n_pieces;
 }
 
@@ -518,7 +560,8 @@ cav_rail_store_take (CavRailStore *store,
   step->layer = t.columns ? (float)get_layer (&t) : 0;
   step->n_passes = (guint8)count_feeds (&t, removed, (double)step->layer);
   judge_feed (&t, step);
-  if (find_pieces (&store->scratch) > 1)
+  store->scratch.is_whole = find_pieces (&store->scratch, rail->is_whole) == 1;
+  if (!store->scratch.is_whole)
     {
       *out_piece = find_rail_piece (store);
       if (*out_piece < 0)

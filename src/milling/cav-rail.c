@@ -325,6 +325,7 @@ cav_rail_store_keep (CavRailStore *store, int piece, CavRail *rail)
   CavBands *bands = &rail->bands;
 
   rail->has_standing = FALSE;
+  rail->is_whole = piece >= 0 || s->is_whole;
   make_room (store, rail);
   bands->n_rows = store->task->n_rows;
   if (piece >= 0)
@@ -365,6 +366,7 @@ cav_rail_store_get_blank (CavRailStore *store)
   s->first[0] = 0;
   s->first[1] = 1;
   s->spans[0] = (CavSpan){ 0, store->width };
+  s->is_whole = TRUE;
   cav_rail_store_keep (store, -1, rail);
   return rail;
 }

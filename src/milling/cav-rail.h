@@ -30,6 +30,7 @@ typedef struct
   CavBands bands;
   int n_spans_room;
   int n_bands_room;
+  gboolean is_whole;   /* one piece, as all but those are that have lost the seed */
   gboolean is_indexed; /* bands.band_of_row is filled */
   gboolean has_standing;
   CavStanding standing; /* see cav_rail_get_standing */
