@@ -108,10 +108,10 @@ cav_arc_is_made_by (const CavOutlineArc *arc, const CavSweepRows *sweep)
 gboolean
 cav_arc_is_left (const CavOutlineArc *arc, const CavBands *bands)
 {
-  int left = arc->n / MISSED_SHARE;
+  int left = arc->n / MISSED_SHARE, band = bands->n_bands / 2;
 
   for (int i = 0; i < arc->n && left >= 0; i++)
-    left -= cav_bands_contain (bands, arc->rows[i], arc->xs[i]);
+    left -= cav_bands_contain (bands, arc->rows[i], arc->xs[i], &band);
   return left < 0;
 }
 

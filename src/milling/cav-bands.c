@@ -13,7 +13,6 @@ cav_bands_new_from_rows (const CavRows *rows)
   bands->ends = g_new (gint32, MAX (rows->n_rows, 1));
   bands->first = g_new (gint32, rows->n_rows + 1);
   bands->spans = g_new (CavSpan, MAX (rows->first[rows->n_rows], 1));
-  bands->band_of_row = g_new (gint16, MAX (rows->n_rows, 1));
   for (int row = 0; row < rows->n_rows; row++)
     {
       int begin = rows->first[row], n = rows->first[row + 1] - begin, last = bands->n_bands - 1;
@@ -29,7 +28,6 @@ cav_bands_new_from_rows (const CavRows *rows)
           n_spans += n;
         }
       bands->ends[bands->n_bands - 1] = row + 1;
-      bands->band_of_row[row] = (gint16)(bands->n_bands - 1);
     }
   bands->first[bands->n_bands] = n_spans;
   return bands;
@@ -43,7 +41,6 @@ cav_bands_free (CavBands *bands)
   g_free (bands->ends);
   g_free (bands->first);
   g_free (bands->spans);
-  g_free (bands->band_of_row);
   g_free (bands);
 }
 

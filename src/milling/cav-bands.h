@@ -16,7 +16,6 @@ typedef struct
   gint32 *ends;
   gint32 *first; /* n_bands + 1: where the spans of each band begin */
   CavSpan *spans;
-  gint16 *band_of_row; /* n_rows */
 } CavBands;
 
 CavBands *cav_bands_new_from_rows (const CavRows *rows) G_GNUC_WARN_UNUSED_RESULT;
@@ -41,14 +40,26 @@ cav_bands_get_start (const CavBands *bands, int band)
   return band > 0 ? bands->ends[band - 1] : 0;
 }
 
+/* The band of a row, looked for from another one on: rows are mostly asked for in some order. */
+static inline int
+cav_bands_find (const CavBands *bands, int row, int band)
+{
+  while (bands->ends[band] <= row)
+    band++;
+  while (band > 0 && bands->ends[band - 1] > row)
+    band--;
+  return band;
+}
+
+/* at: the band that was found last, 0 before the first. */
 static inline gboolean
-cav_bands_contain (const CavBands *bands, int row, gint32 x)
+cav_bands_contain (const CavBands *bands, int row, gint32 x, int *at)
 {
   int band;
 
   if (row < 0 || row >= bands->n_rows)
     return FALSE;
-  band = bands->band_of_row[row];
+  band = *at = cav_bands_find (bands, row, *at);
   for (int i = bands->first[band]; i < bands->first[band + 1]; i++)
     if (x >= bands->spans[i].a && x < bands->spans[i].b)
       return TRUE;

@@ -95,7 +95,7 @@ try_option (const Round *round, const Option *option, CavSequence *out_sequence)
 
   if (!insert_option (round, option, out_sequence))
     return -1;
-  cav_sequence_evaluate (prices->store, prices->task, out_sequence, &after);
+  cav_sequence_simulate (prices->store, prices->task, out_sequence, &after);
   if (after.rail == round->before->rail)
     return -1;
   return get_score (get_gain (round, after.rail),
@@ -326,9 +326,8 @@ cav_greedy_extend (CavPrices *prices, CavSequence *sequence)
       Round round = { prices, sequence, &before, NULL, planes, heads, tails };
       Look look;
 
-      cav_sequence_evaluate (prices->store, prices->task, sequence, &before);
+      cav_sequence_simulate (prices->store, prices->task, sequence, &before);
       cav_sequence_settle (sequence, &before);
-      cav_sequence_evaluate (prices->store, prices->task, sequence, &before);
       standing = g_memdup2 (cav_prices_get_rail_bits (prices, before.rail),
                             sizeof (guint64) * (gsize)prices->n_words);
       round.standing = standing;

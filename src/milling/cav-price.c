@@ -259,17 +259,18 @@ set_sweep_bits (const CavPrices *prices, const CavCandidate *c, guint64 *bits)
         set_arc (prices, i, bits);
 }
 
+/* Of the arcs that were left before, those that still are. */
 static void
-set_rail_arcs (const CavPrices *prices, CavRail *rail)
+keep_rail_arcs (const CavPrices *prices, CavRail *rail)
 {
-  for (int w = prices->kinds[3]; w < prices->kinds[4]; w++)
-    rail->bits[w] = 0;
   for (guint i = 0; i < prices->task->arcs->len; i++)
     {
       const CavOutlineArc *arc = &g_array_index (prices->task->arcs, CavOutlineArc, i);
+      guint bit = (guint)prices->first_arc + i;
+      guint64 *word = &rail->bits[bit / 64], mask = G_GUINT64_CONSTANT (1) << (bit % 64);
 
-      if (arc->mated && cav_arc_is_left (arc, &rail->bands))
-        set_arc (prices, i, rail->bits);
+      if ((*word & mask) != 0 && !(arc->mated && cav_arc_is_left (arc, &rail->bands)))
+        *word &= ~mask;
     }
   rail->has_arc_bits = TRUE;
 }
@@ -281,18 +282,17 @@ cav_prices_get_rail_bits (CavPrices *prices, const CavRail *rail)
 
   if (self->bits != NULL && self->has_arc_bits)
     return self->bits;
-  cav_rail_index_rows (self);
   if (self->bits == NULL)
     {
       Columns known = { { 0, 0 }, 0, 0 };
+      int band = 0;
 
       self->bits = g_new0 (guint64, MAX (prices->n_words, 1));
       for (guint i = 0; i < prices->cell_rows->len; i++)
         {
           const CavCellRow *cells = &g_array_index (prices->cell_rows, CavCellRow, i);
 
-          int band = rail->bands.band_of_row[cells->row];
-
+          band = cav_bands_find (&rail->bands, cells->row, band);
           for (int k = rail->bands.first[band]; k < rail->bands.first[band + 1]; k++)
             set_cells (prices, cells, rail->bands.spans[k], &known, self->bits);
         }
@@ -300,11 +300,13 @@ cav_prices_get_rail_bits (CavPrices *prices, const CavRail *rail)
         {
           const CavSampleBit *sample = &g_array_index (prices->samples, CavSampleBit, i);
 
-          if (cav_bands_contain (&rail->bands, sample->row, sample->x))
+          if (cav_bands_contain (&rail->bands, sample->row, sample->x, &band))
             set_bit (self->bits, sample->bit);
         }
+      for (guint i = 0; i < prices->task->arcs->len; i++)
+        set_arc (prices, i, self->bits);
     }
-  set_rail_arcs (prices, self);
+  keep_rail_arcs (prices, self);
   return self->bits;
 }
 

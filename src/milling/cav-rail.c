@@ -51,7 +51,7 @@ cav_rail_store_new (CavTask *task)
   store->task = task;
   store->width = (gint32)lround (task->blank.width * CAV_MICRONS);
   store->last_share = cav_rows_get_share (task->blank.thickness, task->n_rows - 1);
-  store->rails = g_new0 (CavRail, N_RAILS);
+  store->rails = g_new (CavRail, N_RAILS);
   store->by_key = g_hash_table_new (g_int64_hash, g_int64_equal);
   store->forbidden = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   store->step_bits = task->thorough ? STEP_BITS : STEP_BITS_QUICK;
@@ -72,10 +72,7 @@ cav_rail_store_new (CavTask *task)
 static void
 clear_rail (CavRail *rail)
 {
-  g_free (rail->bands.ends);
-  g_free (rail->bands.first);
-  g_free (rail->bands.spans);
-  g_free (rail->bands.band_of_row);
+  g_free (rail->room);
   g_free (rail->bits);
 }
 
@@ -131,7 +128,10 @@ claim_rail (CavRailStore *store, guint64 key)
   CavRail *rail = NULL;
 
   if (store->n_rails < N_RAILS)
-    rail = &store->rails[store->n_rails++];
+    {
+      rail = &store->rails[store->n_rails++];
+      *rail = (CavRail){ .key = key };
+    }
   while (rail == NULL)
     {
       CavRail *victim = &store->rails[store->hand];
@@ -256,7 +256,7 @@ void
 cav_rail_store_measure (const CavRailStore *store, int piece, CavStanding *standing)
 {
   const CavScratch *s = &store->scratch;
-  const CavBands bands = { store->task->n_rows, s->n_bands, s->ends, s->first, s->spans, NULL };
+  const CavBands bands = { store->task->n_rows, s->n_bands, s->ends, s->first, s->spans };
 
   measure_bands (store, &bands, s->parent, piece, standing);
 }
@@ -272,25 +272,21 @@ cav_rail_get_standing (const CavRailStore *store, const CavRail *rail)
   return &rail->standing;
 }
 
+/* Room for all that the scratch holds, in one block. */
 static void
-make_room (CavRailStore *store, CavRail *rail)
+make_room (const CavScratch *s, CavRail *rail)
 {
-  const CavScratch *s = &store->scratch;
-  int n_spans = s->first[s->n_bands];
+  int n_spans = s->first[s->n_bands], n = 2 * s->n_bands + 1 + 2 * n_spans;
 
-  if (rail->bands.band_of_row == NULL)
-    rail->bands.band_of_row = g_new (gint16, store->task->n_rows);
-  if (rail->n_spans_room < n_spans)
+  if (rail->n_room < n)
     {
-      rail->n_spans_room = n_spans + n_spans / 4 + 16;
-      rail->bands.spans = g_renew (CavSpan, rail->bands.spans, rail->n_spans_room);
+      g_free (rail->room);
+      rail->n_room = n + n / 4;
+      rail->room = g_new (gint32, rail->n_room);
     }
-  if (rail->n_bands_room < s->n_bands)
-    {
-      rail->n_bands_room = s->n_bands + s->n_bands / 4 + 16;
-      rail->bands.ends = g_renew (gint32, rail->bands.ends, rail->n_bands_room);
-      rail->bands.first = g_renew (gint32, rail->bands.first, rail->n_bands_room + 1);
-    }
+  rail->bands.ends = rail->room;
+  rail->bands.first = rail->bands.ends + s->n_bands;
+  rail->bands.spans = (CavSpan *)(rail->bands.first + s->n_bands + 1);
 }
 
 /* The spans of one piece of the scratch alone. */
@@ -326,7 +322,7 @@ cav_rail_store_keep (CavRailStore *store, int piece, CavRail *rail)
 
   rail->has_standing = FALSE;
   rail->is_whole = piece >= 0 || s->is_whole;
-  make_room (store, rail);
+  make_room (s, rail);
   bands->n_rows = store->task->n_rows;
   if (piece >= 0)
     copy_piece (s, piece, bands);
@@ -337,19 +333,6 @@ cav_rail_store_keep (CavRailStore *store, int piece, CavRail *rail)
       memcpy (bands->first, s->first, sizeof (gint32) * (gsize)(s->n_bands + 1));
       memcpy (bands->spans, s->spans, sizeof (CavSpan) * (gsize)s->first[s->n_bands]);
     }
-  rail->is_indexed = FALSE;
-}
-
-void
-cav_rail_index_rows (CavRail *rail)
-{
-  CavBands *bands = &rail->bands;
-  int row = 0;
-
-  for (int band = 0; band < bands->n_bands && !rail->is_indexed; band++)
-    for (; row < bands->ends[band]; row++)
-      bands->band_of_row[row] = (gint16)band;
-  rail->is_indexed = TRUE;
 }
 
 const CavRail *
@@ -518,10 +501,10 @@ cav_rail_get_hand (CavRailStore *store, const CavRail *rail, double *out_minutes
   if (!self->has_hand)
     {
       double outline = 0, leftover;
+      int band = 0;
 
-      cav_rail_index_rows (self);
       for (guint i = 0; i < store->task->samples->len; i++)
-        if (cav_bands_contain (&rail->bands, store->sample_rows[i], store->sample_xs[i]))
+        if (cav_bands_contain (&rail->bands, store->sample_rows[i], store->sample_xs[i], &band))
           outline += g_array_index (store->task->samples, CavOutlineSample, i).length;
       /* Sweeps are a hair wide, so the whole areas' difference would hide thin leftover. */
       leftover = cav_bands_get_area (&rail->bands)
@@ -544,7 +527,6 @@ cav_rail_get_arcs (CavRailStore *store, const CavRail *rail)
 
   if (self->arcs >= 0)
     return self->arcs;
-  cav_rail_index_rows (self);
   for (guint i = 0; i < task->arcs->len; i++)
     {
       const CavOutlineArc *arc = &g_array_index (task->arcs, CavOutlineArc, i);

@@ -28,10 +28,9 @@ typedef struct
 {
   guint64 key;
   CavBands bands;
-  int n_spans_room;
-  int n_bands_room;
-  gboolean is_whole;   /* one piece, as all but those are that have lost the seed */
-  gboolean is_indexed; /* bands.band_of_row is filled */
+  gint32 *room; /* that the bands lie in */
+  int n_room;
+  gboolean is_whole; /* one piece, as all but those are that have lost the seed */
   gboolean has_standing;
   CavStanding standing; /* see cav_rail_get_standing */
   gboolean has_hand;
@@ -87,8 +86,6 @@ void
 cav_rail_get_hand (CavRailStore *store, const CavRail *rail, double *out_minutes, double *out_over);
 /* What the search pays for mated arcs that a rail leaves, minutes. */
 double cav_rail_get_arcs (CavRailStore *store, const CavRail *rail);
-/* Fills bands.band_of_row, which few rails need. */
-void cav_rail_index_rows (CavRail *rail);
 /* Wood that always stays. */
 CavPoint cav_rail_store_get_seed (const CavRailStore *store);
 guint cav_rail_store_count_steps (const CavRailStore *store);

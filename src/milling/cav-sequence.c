@@ -167,7 +167,7 @@ has_lost_carrier (const CavRailStore *store, const CavTask *task, const CavRail 
 }
 
 void
-cav_sequence_evaluate (CavRailStore *store,
+cav_sequence_simulate (CavRailStore *store,
                        const CavTask *task,
                        const CavSequence *sequence,
                        CavOutcome *out_outcome)
@@ -218,8 +218,17 @@ cav_sequence_evaluate (CavRailStore *store,
         }
     }
   out_outcome->rail = rail;
-  cav_rail_get_hand (store, rail, &out_outcome->hand, &out_outcome->over);
-  out_outcome->arcs = cav_rail_get_arcs (store, rail);
+}
+
+void
+cav_sequence_evaluate (CavRailStore *store,
+                       const CavTask *task,
+                       const CavSequence *sequence,
+                       CavOutcome *out_outcome)
+{
+  cav_sequence_simulate (store, task, sequence, out_outcome);
+  cav_rail_get_hand (store, out_outcome->rail, &out_outcome->hand, &out_outcome->over);
+  out_outcome->arcs = cav_rail_get_arcs (store, out_outcome->rail);
   out_outcome->minutes = out_outcome->setups + out_outcome->passes + out_outcome->hand
                          + out_outcome->over + out_outcome->arcs + out_outcome->order;
 }

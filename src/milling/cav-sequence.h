@@ -42,6 +42,11 @@ typedef struct
   const CavRail *rail;
 } CavOutcome;
 
+/* Goes through a sequence: all but the hand work, the prices of what is left, and the minutes. */
+void cav_sequence_simulate (CavRailStore *store,
+                            const CavTask *task,
+                            const CavSequence *sequence,
+                            CavOutcome *out_outcome);
 void cav_sequence_evaluate (CavRailStore *store,
                             const CavTask *task,
                             const CavSequence *sequence,
