@@ -90,21 +90,21 @@ crosses_line (CavPoint from, CavPoint to, CavPoint point)
   return from.x + (point.y - from.y) / (to.y - from.y) * (to.x - from.x) > point.x;
 }
 
-/* Number of times that a ray from point toward +x crosses an arc. */
-static guint
-count_arc_crossings (const CavSegment *arc, CavPoint point)
+/* TRUE where the ray crosses a piece of a circle that keeps to one side of its centre's upright,
+ * half being what the circle's chord at the ray's height measures from there, signed. */
+static inline gboolean
+crosses_side (double from_y, double to_y, CavPoint centre, double half, CavPoint point)
 {
-  double reach = fmax (arc->rx, arc->ry) + CAV_TOLERANCE_CHORD;
-  CavMonotone pieces[CAV_MONOTONE_MAX];
-  guint n, count = 0;
+  return (from_y <= point.y) != (to_y <= point.y) && centre.x + half > point.x;
+}
 
-  /* An arc that the ray passes by, above, below or behind, has no crossings; one that lies wholly
-   * before it has as many, odd or even, as the line between its ends. */
-  if (fabs (point.y - arc->centre.y) > reach || point.x > arc->centre.x + reach)
-    return 0;
-  if (point.x < arc->centre.x - reach)
-    return (arc->from.y <= point.y) != (arc->to.y <= point.y);
-  n = cav_segment_split_monotone (arc, pieces);
+/* The same for any arc, piece by piece. */
+static guint
+count_piece_crossings (const CavSegment *arc, CavPoint point)
+{
+  CavMonotone pieces[CAV_MONOTONE_MAX];
+  guint n = cav_segment_split_monotone (arc, pieces), count = 0;
+
   for (guint i = 0; i < n; i++)
     {
       const CavMonotone *piece = &pieces[i];
@@ -117,6 +117,49 @@ count_arc_crossings (const CavSegment *arc, CavPoint point)
         count += arc_x_at (arc, piece, point.y) > point.x;
     }
   return count;
+}
+
+/* The same for an arc of a circle: most are quarters, which run up or down or turn back once. */
+static guint
+count_circle_crossings (const CavSegment *arc, CavPoint point)
+{
+  CavPoint centre = arc->centre;
+  double dy = point.y - centre.y, half = sqrt (fmax (arc->rx * arc->rx - dy * dy, 0.0));
+  gboolean top, bottom;
+  double turn;
+
+  /* Wholly before the point's upright: as many, odd or even, as the line between the ends. */
+  if (fmin (arc->from.x, arc->to.x) > point.x
+      && (centre.x - arc->rx > point.x || !cav_circle_faces (arc, CAV_POINT (-1.0, 0.0))))
+    return (arc->from.y <= point.y) != (arc->to.y <= point.y);
+  top = cav_circle_faces (arc, CAV_POINT (0.0, 1.0));
+  bottom = cav_circle_faces (arc, CAV_POINT (0.0, -1.0));
+  if (top && bottom)
+    return count_piece_crossings (arc, point);
+  if (!top && !bottom)
+    return crosses_side (arc->from.y, arc->to.y, centre,
+                         arc->from.x + arc->to.x > 2.0 * centre.x ? half : -half, point);
+  turn = top ? centre.y + arc->rx : centre.y - arc->rx;
+  return (guint)crosses_side (arc->from.y, turn, centre, arc->from.x > centre.x ? half : -half,
+                              point)
+         + (guint)crosses_side (turn, arc->to.y, centre, arc->to.x > centre.x ? half : -half,
+                                point);
+}
+
+/* Number of times that a ray from point toward +x crosses an arc. */
+static guint
+count_arc_crossings (const CavSegment *arc, CavPoint point)
+{
+  double reach = fmax (arc->rx, arc->ry) + CAV_TOLERANCE_CHORD;
+
+  /* An arc that the ray passes by, above, below or behind, has no crossings; one that lies wholly
+   * before it has as many, odd or even, as the line between its ends. */
+  if (fabs (point.y - arc->centre.y) > reach || point.x > arc->centre.x + reach)
+    return 0;
+  if (point.x < arc->centre.x - reach)
+    return (arc->from.y <= point.y) != (arc->to.y <= point.y);
+  return arc->rx < arc->ry || arc->rx > arc->ry ? count_piece_crossings (arc, point)
+                                                : count_circle_crossings (arc, point);
 }
 
 /* On an outline itself either answer may come. */

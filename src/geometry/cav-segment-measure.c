@@ -103,14 +103,29 @@ arc_has_parameter (const CavSegment *arc, double t)
   return cav_angle_wrap (along) <= fabs (arc->sweep);
 }
 
+gboolean
+cav_circle_faces (const CavSegment *arc, CavPoint direction)
+{
+  double sign = arc->sweep < 0.0 ? -1.0 : 1.0;
+  double ahead = sign
+                 * ((arc->from.x - arc->centre.x) * direction.y
+                    - (arc->from.y - arc->centre.y) * direction.x);
+  double behind
+      = sign
+        * (direction.x * (arc->to.y - arc->centre.y) - direction.y * (arc->to.x - arc->centre.x));
+
+  /* Of more than half a turn, what is missing is less than half a turn. */
+  return fabs (arc->sweep) <= 180.0 ? ahead >= 0.0 && behind >= 0.0 : ahead >= 0.0 || behind >= 0.0;
+}
+
 static double
 circle_distance (const CavSegment *arc, CavPoint point)
 {
-  double ends = fmin (cav_point_distance (arc->from, point), cav_point_distance (arc->to, point));
+  CavPoint away = { point.x - arc->centre.x, point.y - arc->centre.y };
 
-  if (arc_has_parameter (arc, cav_arc_parameter (arc, point)))
-    return fmin (ends, fabs (cav_point_distance (arc->centre, point) - arc->rx));
-  return ends;
+  if (cav_circle_faces (arc, away))
+    return fabs (cav_point_distance (arc->centre, point) - arc->rx);
+  return fmin (cav_point_distance (arc->from, point), cav_point_distance (arc->to, point));
 }
 
 /* Where a s - b c + k s c, s and c sine and cosine of t, turns positive between low and high. */

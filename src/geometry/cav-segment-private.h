@@ -21,6 +21,8 @@ CavPoint cav_arc_frame_point (const CavArcFrame *frame, double t);
 CavPoint cav_arc_to_unit (const CavSegment *arc, CavPoint point);
 /* The parameter, in degrees, of the arc's point in the direction of a point. */
 double cav_arc_parameter (const CavSegment *arc, CavPoint point);
+/* Whether the ray from the centre of an arc of a circle in a direction meets the arc. */
+gboolean cav_circle_faces (const CavSegment *arc, CavPoint direction);
 /* Number of equal steps of the full turn whose chords stay within tolerance: a multiple of
  * four, the same for every arc of one ellipse. */
 guint cav_arc_step_count (const CavSegment *arc, double tolerance);

@@ -26,6 +26,8 @@
 /* How far from a sharp corner a disc is still looked for, and looks around the disc. */
 #define CORNER_FARTHEST 3.0
 #define DISC_LOOKS 16
+/* How much deeper than a step a climb may still get that no longer gains by two of them. */
+#define STEPS_TO_GO 4
 /* Ways that a climb tries, and how often the gap between two of them is halved. */
 #define N_WAYS 8
 #define N_SLIDES 4
@@ -247,11 +249,12 @@ slide (Outline *leftover, Outline *profile, double step, double out, double in, 
   return FALSE;
 }
 
-/* Climbs away from the profile, a disc in the leftover all the way, in ever smaller steps. */
+/* Climbs away from the profile, a disc in the leftover all the way, in ever smaller steps, unless
+ * it will not get deeper than what is known. */
 static Deep
-climb (Outline *leftover, Outline *profile, Deep deep, double step)
+climb (Outline *leftover, Outline *profile, Deep deep, double step, double known)
 {
-  while (step > THICKNESS_STEP / 2)
+  while (step > THICKNESS_STEP / 2 && deep.distance + STEPS_TO_GO * step > known)
     {
       Step steps[N_WAYS];
       const Step *best = NULL;
@@ -395,7 +398,7 @@ get_thickness (const CavPlan *plan)
       if (known || !holds_disc (&leftover, deep.place))
         continue;
       begun[n_climbs++] = deep.place;
-      deep = climb (&leftover, &profile, deep, spacing);
+      deep = climb (&leftover, &profile, deep, spacing, thickness - HALF_FILM);
       if (deep.distance + HALF_FILM > thickness)
         thickness = fmax (thickness, get_reach_of_disc (&profile, deep));
     }

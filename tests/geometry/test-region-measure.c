@@ -116,6 +116,50 @@ test_contains_special (void)
   g_assert_true (!cav_region_contains (left, CAV_POINT (-11.0, 0.0)));
 }
 
+/* Whether a sector about the centre holds a point, by radius and angle; *out_close: nobody can
+ * tell. */
+static gboolean
+sector_holds (double r, double start, double sweep, CavPoint point, gboolean *out_close)
+{
+  double away = hypot (point.x, point.y);
+  double along = fmod (atan2 (point.y, point.x) / RADIANS - start + 720.0, 360.0);
+  double from_edge = fmin (fmin (along, 360.0 - along), fabs (along - sweep)) * RADIANS * away;
+
+  *out_close = fabs (away - r) < 1e-6 || from_edge < 1e-6;
+  return away < r && along < sweep;
+}
+
+/* Arcs of circles that begin and end at and between the quarters, run either way round, and are
+ * looked at from points at the heights of their ends, of their extremes and of their centre. */
+static void
+test_contains_sectors (void)
+{
+  const double r = 8.0;
+  g_autoptr (CavRegion) box = cav_region_new_box (-20.0, -20.0, 20.0, 20.0);
+  guint n_told = 0;
+
+  for (double start = 0.0; start < 360.0; start += 15.0)
+    for (double sweep = 15.0; sweep < 360.0; sweep += 15.0)
+      {
+        g_autoptr (CavRegion) region = shapes_sector (0.0, 0.0, r, start, sweep);
+        g_autoptr (CavRegion) around = cav_region_difference (box, region, NULL);
+
+        for (double height = 0.0; height < 360.0; height += 7.5)
+          for (double x = -10.0; x <= 10.0; x += 0.625)
+            {
+              CavPoint point = { x, r * sin (height * RADIANS) };
+              gboolean close, holds = sector_holds (r, start, sweep, point, &close);
+
+              if (close)
+                continue;
+              n_told++;
+              g_assert_true (cav_region_contains (region, point) == holds);
+              g_assert_true (cav_region_contains (around, point) == !holds);
+            }
+      }
+  g_assert_cmpuint (n_told, >, 500000);
+}
+
 /* Against the definition of an ellipse, to a hair's breadth of the curve itself. */
 static void
 test_contains_ellipse_random (void)
@@ -183,6 +227,7 @@ main (int argc, char **argv)
   g_test_add_func ("/geometry/region/measure/centroid-far-away", test_centroid_far_away);
   g_test_add_func ("/geometry/region/contains/box", test_contains_box);
   g_test_add_func ("/geometry/region/contains/special", test_contains_special);
+  g_test_add_func ("/geometry/region/contains/sectors", test_contains_sectors);
   g_test_add_func ("/geometry/region/contains/ellipse-random", test_contains_ellipse_random);
   g_test_add_func ("/geometry/region/contains/against-area", test_contains_against_area);
   g_test_add_func ("/geometry/region/distance", test_distance);
