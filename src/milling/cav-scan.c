@@ -42,6 +42,12 @@ cav_scan_line_new (const CavLowerLine *line, double reach, int margin)
   for (int i = 0; i < scan->n; i++)
     if (heights[i] < CAV_LOWER_LINE_OPEN)
       scan->heights[scan->margin + i] = to_microns (heights[i]);
+  scan->wood_from = scan->margin;
+  scan->wood_to = scan->margin + scan->n;
+  while (scan->wood_from < scan->wood_to && scan->heights[scan->wood_from] == OPEN)
+    scan->wood_from++;
+  while (scan->wood_to > scan->wood_from && scan->heights[scan->wood_to - 1] == OPEN)
+    scan->wood_to--;
   for (int i = 0; i < size; i++)
     scan->mirrored[i] = scan->heights[size - 1 - i];
   scan->n_grounded = g_new0 (gint32, (guint)size + 1);
@@ -118,34 +124,46 @@ count_below (const gint32 *restrict a, const gint32 *restrict b, int n, gint32 l
   return count;
 }
 
-/* Room for whole lanes. */
-static guint
-fill_up (guint n)
+static int
+fill_up (int n)
 {
   return (n + LANES - 1) / LANES * LANES;
 }
 
+/* Room for whole lanes, wherever the first begins. */
 gint32 *
 cav_scan_depths_new (guint n)
 {
-  gint32 *depths = g_new (gint32, fill_up (n));
+  guint room = (guint)fill_up ((int)n) + LANES;
+  gint32 *depths = g_new (gint32, room);
 
-  for (guint i = n; i < fill_up (n); i++)
+  for (guint i = n; i < room; i++)
     depths[i] = FILLING;
   return depths;
 }
 
-/* How many samples of a tool lie over the line and its margins, on either side of sample i, filled
- * up to whole lanes. */
-static int
-get_overlap (
-    const CavScanLine *line, const CavScanTool *tool, int i, gboolean mirrored, int *out_at)
+/* Samples of a line and those of a tool that stand over each other, in whole lanes. */
+typedef struct
+{
+  const gint32 *heights;
+  const gint32 *depths;
+  int n;
+} Overlap;
+
+/* What a tool has over the wood of a line on one side of sample i. */
+static Overlap
+get_overlap (const CavScanLine *line, const CavScanTool *tool, int i, gboolean mirrored)
 {
   int size = line->n + 2 * line->margin;
   int at = mirrored ? size - 1 - (line->margin + i) : line->margin + i;
+  int from = mirrored ? size - line->wood_to : line->wood_from;
+  int to = mirrored ? size - line->wood_from : line->wood_to;
+  int first = MAX (from - at, 0), n = MIN (tool->n, to - at) - first;
+  const gint32 *heights = mirrored ? line->mirrored : line->heights;
 
-  *out_at = at;
-  return at < 0 || at >= size ? 0 : (int)fill_up ((guint)MIN (tool->n, size - at));
+  /* An axis outside of the margins, where no tool of that width was expected, has nothing. */
+  return at < 0 || n <= 0 ? (Overlap){ heights, tool->depths, 0 }
+                          : (Overlap){ heights + at + first, tool->depths + first, fill_up (n) };
 }
 
 gboolean
@@ -160,11 +178,10 @@ cav_scan_is_blocked (const CavScanLine *line, const CavScanTool *tool, int i)
 double
 cav_scan_get_tip (const CavScanLine *line, const CavScanTool *tool, int i)
 {
-  int at, n = get_overlap (line, tool, i, FALSE, &at);
-  gint32 least = n > 0 ? get_least (&line->heights[at], tool->depths, n) : OPEN, other;
+  Overlap right = get_overlap (line, tool, i, FALSE), left = get_overlap (line, tool, i, TRUE);
+  gint32 least = get_least (right.heights, right.depths, right.n);
+  gint32 other = get_least (left.heights, left.depths, left.n);
 
-  n = get_overlap (line, tool, i, TRUE, &at);
-  other = n > 0 ? get_least (&line->mirrored[at], tool->depths, n) : OPEN;
   least = MIN (least, other);
   return least >= OPEN ? CAV_LOWER_LINE_OPEN : least / MICRONS;
 }
@@ -173,23 +190,22 @@ double
 cav_scan_get_contact (
     const CavScanLine *line, const CavScanTool *tool, int i, double tip, double slack)
 {
+  Overlap right = get_overlap (line, tool, i, FALSE), left = get_overlap (line, tool, i, TRUE);
   gint32 limit;
-  int at, n = get_overlap (line, tool, i, FALSE, &at), count;
 
   if (tip + slack >= OPEN / MICRONS)
     return 0;
   limit = to_microns (tip + slack);
-  count = n > 0 ? count_below (&line->heights[at], tool->depths, n, limit) : 0;
-  n = get_overlap (line, tool, i, TRUE, &at);
-  count += n > 0 ? count_below (&line->mirrored[at], tool->depths, n, limit) : 0;
-  return count * CAV_SCAN_STEP;
+  return (count_below (right.heights, right.depths, right.n, limit)
+          + count_below (left.heights, left.depths, left.n, limit))
+         * CAV_SCAN_STEP;
 }
 
 double
 cav_scan_get_side (const CavScanLine *line, const CavScanTool *tool, int i)
 {
-  int at, n = get_overlap (line, tool, i, TRUE, &at);
-  gint32 least = n > 0 ? get_least (&line->mirrored[at], tool->depths, n) : OPEN;
+  Overlap below = get_overlap (line, tool, i, TRUE);
+  gint32 least = get_least (below.heights, below.depths, below.n);
 
   return least >= OPEN / 2 ? CAV_LOWER_LINE_OPEN : least / MICRONS;
 }
@@ -198,11 +214,11 @@ double
 cav_scan_get_side_contact (
     const CavScanLine *line, const CavScanTool *tool, int i, double distance, double slack)
 {
-  int at, n = get_overlap (line, tool, i, TRUE, &at);
+  Overlap below = get_overlap (line, tool, i, TRUE);
 
-  if (n <= 0 || distance >= CAV_LOWER_LINE_OPEN)
+  if (distance >= CAV_LOWER_LINE_OPEN)
     return 0;
-  return count_below (&line->mirrored[at], tool->depths, n,
+  return count_below (below.heights, below.depths, below.n,
                       (gint32)lround ((distance + slack) * MICRONS))
          * CAV_SCAN_STEP;
 }

@@ -14,8 +14,10 @@ G_BEGIN_DECLS
 
 typedef struct
 {
-  int n;           /* samples 0 .. n - 1, at i times the step */
-  int margin;      /* open samples on both ends */
+  int n;         /* samples 0 .. n - 1, at i times the step */
+  int margin;    /* open samples on both ends */
+  int wood_from; /* of all samples, margins and all, those outside of these are open */
+  int wood_to;
   gint32 *heights; /* margin + n + margin */
   gint32 *mirrored;
   gint32 *n_grounded; /* how many samples before each, and in all, lie on the table */
