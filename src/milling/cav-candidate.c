@@ -230,9 +230,12 @@ cav_task_place (
       c->lean = stand.sense * tan (RADIANS (config->tilt));
     }
   set_fences (task, &stand, fence, distance, c);
-  cav_stand_fill_rows (task, &stand, down, &c->sweep);
-  measure_sweep (task, &c->sweep, &c->key, &c->area);
-  if (c->fences == 0 || c->area < 0.02
+  if (c->fences != 0)
+    {
+      cav_stand_fill_rows (task, &stand, down, &c->sweep);
+      measure_sweep (task, &c->sweep, &c->key, &c->area);
+    }
+  if (c->area < 0.02
       || (tool->cutter != NULL && tool->cutter->has_pilot && !place_pilot (task, &stand, down, c)))
     {
       cav_candidate_free (c);

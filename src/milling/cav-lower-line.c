@@ -192,52 +192,62 @@ cav_lower_line_minimum (const CavLowerLine *line, double u0, double u1)
   return height;
 }
 
-/* Depth of the tool's surface at distance d from its axis; past its rim there is no tool. */
+/* Depth of the tool's surface at distance d from its axis, for one distance after another that lies
+ * no nearer: at is 0 before the first. */
 static double
-get_depth (const CavToolTop *top, double d)
+get_next_depth (const CavToolTop *top, double d, int *at)
 {
-  int low = 0, high = top->n_points - 1;
+  double r0, r1;
 
-  if (d <= top->r[0])
-    return top->z[0];
-  if (d > top->r[high])
-    return CAV_LOWER_LINE_OPEN;
   /* First point with r >= d. */
-  while (low < high)
-    {
-      int middle = (low + high) / 2;
-
-      if (top->r[middle] >= d)
-        high = middle;
-      else
-        low = middle + 1;
-    }
-  double r0 = top->r[low - 1], r1 = top->r[low];
-
+  while (top->r[*at] < d)
+    (*at)++;
+  if (*at == 0)
+    return top->z[0];
+  r0 = top->r[*at - 1];
+  r1 = top->r[*at];
   if (r1 - r0 < 1e-12)
-    return top->z[low];
-  return top->z[low - 1] + (d - r0) / (r1 - r0) * (top->z[low] - top->z[low - 1]);
+    return top->z[*at];
+  return top->z[*at - 1] + (d - r0) / (r1 - r0) * (top->z[*at] - top->z[*at - 1]);
+}
+
+/* The region's break points inside the tool to one side of its axis, from break i outward, as long
+ * as the tool is not too deep there for the lowest wood to keep it below tip. */
+static double
+lower_to_breaks (
+    const CavLowerLine *line, const CavToolTop *top, double u, int i, int step, double tip)
+{
+  double rim = top->r[top->n_points - 1];
+  int at = 0;
+
+  for (; i >= 0 && i < line->n_breaks; i += step)
+    {
+      double distance = fabs (line->u[i] - u);
+
+      if (distance >= rim)
+        break;
+      if (line->at[i] >= tip)
+        continue;
+      double depth = get_next_depth (top, distance, &at);
+
+      tip = MIN (tip, line->at[i] + depth);
+      if (line->lowest + depth >= tip)
+        break;
+    }
+  return tip;
 }
 
 double
 cav_lower_line_get_tip (const CavLowerLine *line, const CavToolTop *top, double u)
 {
-  double rim = top->r[top->n_points - 1];
-  double tip = CAV_LOWER_LINE_OPEN;
   int low, high;
+  double tip;
 
-  /* The region's break points inside the tool. */
-  for (int i = MAX (find_interval (line, u - rim), 0); i < line->n_breaks && line->u[i] < u + rim;
-       i++)
-    {
-      double distance = fabs (line->u[i] - u);
-
-      if (line->at[i] < tip && distance < rim)
-        tip = MIN (tip, line->at[i] + get_depth (top, distance));
-    }
+  low = high = find_interval (line, u);
+  tip = lower_to_breaks (line, top, u, low, -1, CAV_LOWER_LINE_OPEN);
+  tip = lower_to_breaks (line, top, u, high + 1, 1, tip);
   /* The tool's break points inside the region, from its axis outward; at the rim only what stands
    * within it counts. Deeper ones that would not touch the lowest wood are in nobody's way. */
-  low = high = find_interval (line, u);
   for (int j = 0; j < top->n_points && line->lowest + top->z[j] < tip; j++)
     {
       double inside = MAX (top->r[j] - SAME_BREAK * 2, 0);
