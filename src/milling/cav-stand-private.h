@@ -21,6 +21,8 @@ typedef struct
 gint32 cav_stand_to_microns (double x);
 /* Spans and runs of so many rows, all alike where stride is 0; in one block, that of the spans. */
 void cav_stand_make_room (CavSweepRows *sweep, int n_rows, int stride);
+/* Finds the stretches of rows that have the same spans. */
+void cav_stand_find_runs (CavSweepRows *sweep);
 /* What the tool covers at distance u, as heights. */
 void cav_stand_cross_at_distance (const CavStand *stand, double u, CavStandCrossing *out_crossing);
 

@@ -118,27 +118,54 @@ is_on_row (double value, int *out_row)
   return fabs (value - *out_row * CAV_ROW_HEIGHT) < 1e-7;
 }
 
-/* A span, or nothing where it lies beside the wood. */
-static inline CavSpan
-keep_in_wood (CavSpan span, gint32 width)
-{
-  return span.b <= 0 || span.a >= width ? (CavSpan){ 0, 0 } : span;
-}
-
-/* A row along the table that is so far from the axis on either side. */
+/* A row along the table that is so far from the axis on either side; nothing where it lies beside
+ * the wood. */
 static inline CavSpan
 get_flat_span (gint32 half, gint32 u, gint32 width)
 {
-  return half > 0 ? keep_in_wood ((CavSpan){ u - half - GROWTH, u + half + GROWTH }, width)
-                  : (CavSpan){ 0, 0 };
+  CavSpan span = { u - half - GROWTH, u + half + GROWTH };
+
+  return half <= 0 || span.b <= 0 || span.a >= width ? (CavSpan){ 0, 0 } : span;
 }
 
-/* Rows along the table, each as wide as the tool is at its height. */
-static void
-fill_flat_rows (const gint32 *halves, gint32 u, gint32 width, int step, CavSpan *spans, int n)
+static gboolean
+is_empty (CavSpan span)
 {
-  for (int i = 0; i < n; i++)
-    spans[i] = get_flat_span (halves[i * step], u, width);
+  return span.b <= span.a;
+}
+
+/* Rows of one span each as they are entered, one after another, in a sweep that has room. */
+typedef struct
+{
+  CavSpan *spans;
+  gint32 *runs;
+  gint32 row;
+  int n_runs;
+  CavSpan last;
+} Rows;
+
+static Rows
+begin_rows (CavSweepRows *sweep, int from, int to)
+{
+  cav_stand_make_room (sweep, to - from, 1);
+  sweep->r0 = from;
+  sweep->r1 = to;
+  return (Rows){ sweep->spans, sweep->runs, from, 0, { 0, -1 } };
+}
+
+static inline void
+repeat_row (Rows *rows)
+{
+  *rows->spans++ = rows->last;
+  rows->runs[rows->n_runs - 1] = ++rows->row;
+}
+
+static inline void
+add_row (Rows *rows, CavSpan span)
+{
+  rows->n_runs += span.a != rows->last.a || span.b != rows->last.b;
+  rows->last = span;
+  repeat_row (rows);
 }
 
 /* A tool as rows see it that stand upright on the table. */
@@ -153,22 +180,25 @@ static inline CavSpan
 get_upright_span (const Upright *tool, CavSpan depths)
 {
   gint32 top = tool->height - depths.a, foot = MAX (tool->height - depths.b, 0);
-  CavSpan span = { foot - GROWTH, top + GROWTH };
 
-  if (tool->outside)
-    span = (CavSpan){ tool->width - top - GROWTH, tool->width - foot + GROWTH };
-  return top <= foot ? (CavSpan){ 0, 0 } : keep_in_wood (span, tool->width);
+  if (top <= foot)
+    return (CavSpan){ 0, 0 };
+  return tool->outside ? (CavSpan){ tool->width - top - GROWTH, tool->width - foot + GROWTH }
+                       : (CavSpan){ foot - GROWTH, top + GROWTH };
 }
 
-/* Rows upright on the table, each as high as the tool is there; the one nearest its axis first. */
-static void
-fill_upright_rows (const Upright *tool, const CavSpan *depths, int step, CavSpan *spans, int n)
+/* n rows upright on the table, each as high as the tool is there. */
+static inline void
+add_upright_rows (const Upright *tool, const CavSpan *depths, int step, int n, Rows *rows)
 {
-  for (int i = 0; i < n; i++)
-    spans[i * step] = get_upright_span (tool, depths[i]);
+  for (int i = 0; i < n; i++, depths += step)
+    if (i > 0 && depths->a == depths[-step].a)
+      repeat_row (rows);
+    else
+      add_row (rows, get_upright_span (tool, *depths));
 }
 
-/* The same with two spans a row, rising. */
+/* Rows with two spans each, rising; the one nearest the axis first. */
 static void
 fill_layered_rows (const Upright *tool, const CavSpan *depths, int step, CavSpan *spans, int n)
 {
@@ -217,6 +247,7 @@ set_alike (CavSweepRows *sweep, int from, int to, CavSpan span)
   sweep->spans[0] = span;
   sweep->r0 = from;
   sweep->r1 = span.b > span.a ? MAX (from, to) : from;
+  cav_stand_find_runs (sweep);
 }
 
 static void
@@ -229,18 +260,61 @@ fill_flat (const CavTask *task,
 {
   const CavConfig *config = stand->config;
   int from = face ? MAX (thickness - at, 0) : 0;
-  int to = MAX (face ? task->n_rows : MIN (at, task->n_rows), from);
+  int to = MAX (face ? task->n_rows : MIN (at, task->n_rows), from), step = face ? 1 : -1;
   gint32 width = cav_stand_to_microns (task->blank.width), u = cav_stand_to_microns (stand->u);
+  const gint32 *halves = config->halves + (face ? from - (thickness - at) : at - 1);
+  Rows rows;
 
   if (at <= config->n_alike)
     {
       set_alike (sweep, from, to, get_flat_span (config->halves[0], u, width));
       return;
     }
-  cav_stand_make_room (sweep, to - from, 1);
-  fill_flat_rows (config->halves + (face ? from - (thickness - at) : at - 1), u, width,
-                  face ? 1 : -1, sweep->spans, to - from);
+  for (; from < to && is_empty (get_flat_span (halves[0], u, width)); from++)
+    halves += step;
+  while (to > from && is_empty (get_flat_span (halves[(to - from - 1) * step], u, width)))
+    to--;
+  rows = begin_rows (sweep, from, to);
+  for (int i = 0; i < to - from; i++, halves += step)
+    if (i > 0 && halves[0] == halves[-step])
+      repeat_row (&rows);
+    else
+      add_row (&rows, get_flat_span (halves[0], u, width));
+  sweep->n_runs = rows.n_runs;
+}
+
+/* How far from its axis a tool that widens is at least so high. */
+static int
+get_upright_reach (const CavConfig *config, gint32 height)
+{
+  int low = 0, high = config->n_depths;
+
+  while (low < high)
+    {
+      int middle = (low + high) / 2;
+
+      if (config->depths[middle].a < height)
+        low = middle + 1;
+      else
+        high = middle;
+    }
+  return low;
+}
+
+static void
+fill_layered (
+    const CavTask *task, const Upright *tool, const CavConfig *config, int at, CavSweepRows *sweep)
+{
+  int from = MAX (at - config->n_depths, 0);
+  int to = MAX (MIN (at + config->n_depths, task->n_rows), from), middle = CLAMP (at, from, to);
+  CavSpan *spans;
+
+  cav_stand_make_room (sweep, to - from, 2);
+  spans = sweep->spans + (middle - from) * 2;
+  fill_layered_rows (tool, config->depths + 2 * (middle - at), 1, spans, to - middle);
+  fill_layered_rows (tool, config->depths + 2 * (at - middle), -1, spans - 2, middle - from);
   trim_rows (sweep, from, to);
+  cav_stand_find_runs (sweep);
 }
 
 static void
@@ -250,29 +324,27 @@ fill_upright (
   const CavConfig *config = stand->config;
   const Upright tool
       = { cav_stand_to_microns (stand->height), cav_stand_to_microns (task->blank.width), outside };
-  int reach = config->n_level > 0 ? config->n_level : config->n_depths, n = config->n_layers;
-  int from = MAX (at - reach, 0), to = MAX (MIN (at + reach, task->n_rows), from);
-  int middle = CLAMP (at, from, to);
-  CavSpan *spans;
+  int reach, from, to, middle;
+  Rows rows;
 
+  if (config->n_layers > 1)
+    {
+      fill_layered (task, &tool, config, at, sweep);
+      return;
+    }
+  reach = config->n_level > 0 ? config->n_level : get_upright_reach (config, tool.height);
+  from = MAX (at - reach, 0);
+  to = MAX (MIN (at + reach, task->n_rows), from);
+  middle = CLAMP (at, from, to);
   if (config->n_level > 0)
     {
       set_alike (sweep, from, to, get_upright_span (&tool, config->depths[0]));
       return;
     }
-  cav_stand_make_room (sweep, to - from, n);
-  spans = sweep->spans + (middle - from) * n;
-  if (n == 1)
-    {
-      fill_upright_rows (&tool, config->depths + (middle - at), 1, spans, to - middle);
-      fill_upright_rows (&tool, config->depths + (at - middle), -1, spans - 1, middle - from);
-    }
-  else
-    {
-      fill_layered_rows (&tool, config->depths + 2 * (middle - at), 1, spans, to - middle);
-      fill_layered_rows (&tool, config->depths + 2 * (at - middle), -1, spans - 2, middle - from);
-    }
-  trim_rows (sweep, from, to);
+  rows = begin_rows (sweep, from, to);
+  add_upright_rows (&tool, config->depths + (at - from - 1), -1, middle - from, &rows);
+  add_upright_rows (&tool, config->depths + (middle - at), 1, to - middle, &rows);
+  sweep->n_runs = rows.n_runs;
 }
 
 gboolean

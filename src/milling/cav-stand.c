@@ -319,9 +319,8 @@ fill_row_by_row (const CavTask *task, const CavStand *stand, CavSide down, CavSw
     sweep->r0 = sweep->r1 = 0;
 }
 
-/* Ends of the stretches of rows that have the same spans. */
-static void
-find_runs (CavSweepRows *sweep)
+void
+cav_stand_find_runs (CavSweepRows *sweep)
 {
   int n_rows = sweep->r1 - sweep->r0, n = sweep->stride, n_runs = 0;
   gint32 *runs = sweep->runs;
@@ -353,9 +352,11 @@ cav_stand_fill_rows (const CavTask *task, const CavStand *stand, CavSide down, C
   gboolean layered = stand->config->machine == CAV_MACHINE_ROUTER && !stand->tool->widens;
 
   sweep->n_layers = layered && !cav_side_is_flat (down) ? 2 : 1;
+  if (!saw && cav_stand_fill_from_table (task, stand, down, sweep))
+    return;
   if (saw && fabs (stand->config->tilt) < 1e-9)
     fill_alike (task, stand, down, sweep);
-  else if (saw || !cav_stand_fill_from_table (task, stand, down, sweep))
+  else
     fill_row_by_row (task, stand, down, sweep);
-  find_runs (sweep);
+  cav_stand_find_runs (sweep);
 }
