@@ -7,8 +7,6 @@
 #include <math.h>
 #include <string.h>
 
-/* Above any placement, within what a name can hold, mm. */
-#define NO_HEIGHT 830.0
 /* A blade that leans toward the fence shows at least so much of its near face. */
 #define BLADE_END_LEAST 0.2
 
@@ -185,7 +183,7 @@ set_fences (
 
 /* A placement as one number that stands for it alone, stirred so that a table spreads it well
  * (odd multiples and shifts can be undone, so no two meet). */
-static gpointer
+static guint64
 name_place (int config, CavSide down, CavFence fence, double distance, double height)
 {
   guint64 name = (guint64)config << 3 | (guint64)down << 1 | (guint64)fence;
@@ -193,15 +191,13 @@ name_place (int config, CavSide down, CavFence fence, double distance, double he
   name = name << 25 | ((guint64)(gint64)((distance + 2 * CAV_BLANK_MAX) * 1e4 + 0.5) & 0x1ffffff);
   name = name << 23 | ((guint64)(gint64)(height * 1e4 + 0.5) & 0x7fffff);
   name *= 0x9e3779b97f4a7c15u;
-  return GSIZE_TO_POINTER (name ^ (name >> 32));
+  return name ^ (name >> 32);
 }
 
 gboolean
 cav_task_is_fresh (CavTask *task, int config, CavSide down, CavFence fence, double distance)
 {
-  /* No placement has this height, so the name is free for the distance itself. */
-  return g_hash_table_insert (task->places, name_place (config, down, fence, distance, NO_HEIGHT),
-                              GINT_TO_POINTER (-1));
+  return cav_places_add (&task->fresh, name_place (config, down, fence, distance, 0), 0);
 }
 
 int
@@ -215,8 +211,9 @@ cav_task_place (
   double turn = RADIANS (config->tilt + config->angle);
   CavStand stand = { config,     tool,      low ? distance : reach - distance, height, low ? 1 : -1,
                      sin (turn), cos (turn) };
-  gpointer name, known;
   CavCandidate *c;
+  guint64 name;
+  int known;
 
   if (height < task->shop->limits.step / 2)
     return -1;
@@ -231,8 +228,8 @@ cav_task_place (
     name = name_place (config_index, down, fence, distance, height);
   else
     name = name_place (config_index, down, CAV_FENCE_LOW, stand.u, height);
-  if (g_hash_table_lookup_extended (task->places, name, NULL, &known))
-    return GPOINTER_TO_INT (known);
+  if (cav_places_find (&task->places, name, &known))
+    return known;
 
   c = g_new0 (CavCandidate, 1);
   c->config = config_index;
@@ -255,22 +252,12 @@ cav_task_place (
       || (tool->cutter != NULL && tool->cutter->has_pilot && !place_pilot (task, &stand, down, c)))
     {
       cav_candidate_free (c);
-      g_hash_table_insert (task->places, name, GINT_TO_POINTER (-1));
+      cav_places_add (&task->places, name, -1);
       return -1;
     }
-  c->name = name;
   g_ptr_array_add (task->candidates, c);
-  g_hash_table_insert (task->places, name, GINT_TO_POINTER ((int)task->candidates->len - 1));
+  cav_places_add (&task->places, name, (int)task->candidates->len - 1);
   return (int)task->candidates->len - 1;
-}
-
-void
-cav_task_forget_last (CavTask *task)
-{
-  CavCandidate *last = cav_task_candidate (task, task->candidates->len - 1);
-
-  g_hash_table_remove (task->places, last->name);
-  g_ptr_array_set_size (task->candidates, (int)task->candidates->len - 1);
 }
 
 void

@@ -414,18 +414,14 @@ static void
 take_candidates (CavTask *task, CavTask *side)
 {
   int before = (int)task->candidates->len;
-  GHashTableIter iter;
-  gpointer name, index;
 
   g_ptr_array_extend_and_steal (task->candidates, side->candidates);
-  g_hash_table_iter_init (&iter, side->places);
-  while (g_hash_table_iter_next (&iter, &name, &index))
-    {
-      int i = GPOINTER_TO_INT (index);
-
-      g_hash_table_insert (task->places, name, GINT_TO_POINTER (i < 0 ? i : before + i));
-    }
-  g_hash_table_unref (side->places);
+  for (guint i = 0; i < side->places.size; i++)
+    if (side->places.names[i] != 0)
+      cav_places_add (&task->places, side->places.names[i],
+                      side->places.numbers[i] < 0 ? -1 : before + side->places.numbers[i]);
+  cav_places_clear (&side->places);
+  cav_places_clear (&side->fresh);
 }
 
 void
@@ -439,7 +435,6 @@ cav_reach_collect (CavTask *task)
       collecting.task[job] = *task;
       collecting.task[job].candidates
           = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_candidate_free);
-      collecting.task[job].places = g_hash_table_new (NULL, NULL);
     }
   cav_parallel_run (2 * CAV_N_SIDES, collect_job, &collecting);
   for (int job = 0; job < 2 * CAV_N_SIDES; job++)

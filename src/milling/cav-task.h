@@ -2,6 +2,7 @@
 #pragma once
 
 #include "milling/cav-lower-line.h"
+#include "milling/cav-places.h"
 #include "milling/cav-planner.h"
 #include "milling/cav-rows.h"
 #include "milling/cav-scan.h"
@@ -89,7 +90,6 @@ typedef struct
   CavSweepRows sweep;
   guint64 key;   /* of the swept rows */
   double area;   /* of waste in the full blank */
-  gpointer name; /* in task->places */
   guint64 *bits; /* cells and outline samples that it takes, or NULL; the prices' */
   CavBitExtent extent;
 } CavCandidate;
@@ -148,7 +148,8 @@ typedef struct
   GArray *configs;      /* CavConfig */
   CavLowerLine *lines[CAV_N_SIDES];
   GPtrArray *candidates; /* CavCandidate */
-  GHashTable *places;    /* of candidates by what they are, see cav_task_find_candidate */
+  CavPlaces places;      /* of candidates by what they are; -1 where there can be none */
+  CavPlaces fresh;       /* distances that were asked for while sides are looked at */
   gboolean thorough;
 } CavTask;
 
@@ -179,8 +180,6 @@ int cav_task_place (
 /* TRUE the first time that a distance is asked for; saves looking up its height again. */
 gboolean
 cav_task_is_fresh (CavTask *task, int config, CavSide down, CavFence fence, double distance);
-/* Takes back the candidate that was placed last. */
-void cav_task_forget_last (CavTask *task);
 void cav_candidate_free (CavCandidate *candidate);
 
 /* cav-reach.c */

@@ -325,7 +325,7 @@ test_pilot (void)
 }
 
 static void
-test_fresh_and_forgotten (void)
+test_fresh (void)
 {
   g_autoptr (Rig) rig = create_rig ((CavBlank){ 60, 24 });
   CavTask *task = rig->task;
@@ -339,9 +339,35 @@ test_fresh_and_forgotten (void)
   g_assert_true (cav_task_is_fresh (task, config, CAV_SIDE_FACE, CAV_FENCE_LOW, 12));
   index = cav_task_place (task, config, CAV_SIDE_BACK, CAV_FENCE_LOW, 12, 7);
   g_assert_cmpint (index, ==, (int)task->candidates->len - 1);
-  cav_task_forget_last (task);
-  g_assert_cmpint (index, ==, (int)task->candidates->len);
   g_assert_cmpint (cav_task_place (task, config, CAV_SIDE_BACK, CAV_FENCE_LOW, 12, 7), ==, index);
+  g_assert_cmpint (index, ==, (int)task->candidates->len - 1);
+}
+
+/* Names of which many would stand in the same place, through several enlargements. */
+static void
+test_places (void)
+{
+  CavPlaces places = { NULL };
+  int number = 77;
+
+  g_assert_false (cav_places_find (&places, 5, &number));
+  for (int i = 0; i < 3000; i++)
+    {
+      guint64 name = (guint64)(i % 3 + 1) << 40 | (guint64)(i / 3);
+
+      g_assert_false (cav_places_find (&places, name, &number));
+      g_assert_true (cav_places_add (&places, name, i - 1));
+      g_assert_false (cav_places_add (&places, name, 9999));
+    }
+  for (int i = 0; i < 3000; i++)
+    {
+      g_assert_true (
+          cav_places_find (&places, (guint64)(i % 3 + 1) << 40 | (guint64)(i / 3), &number));
+      g_assert_cmpint (number, ==, i - 1);
+    }
+  g_assert_cmpuint (places.n, ==, 3000);
+  cav_places_clear (&places);
+  g_assert_false (cav_places_find (&places, G_GUINT64_CONSTANT (1) << 40, &number));
 }
 
 /* One configuration for one way to set up. */
@@ -392,7 +418,8 @@ main (int argc, char **argv)
   g_test_add_func ("/milling/candidate/fences", test_fences);
   g_test_add_func ("/milling/candidate/refused", test_refused);
   g_test_add_func ("/milling/candidate/pilot", test_pilot);
-  g_test_add_func ("/milling/candidate/fresh-and-forgotten", test_fresh_and_forgotten);
+  g_test_add_func ("/milling/candidate/fresh", test_fresh);
+  g_test_add_func ("/milling/candidate/places", test_places);
   g_test_add_func ("/milling/candidate/configs", test_configs);
   g_test_add_func ("/milling/candidate/snap", test_snap);
   return g_test_run ();
