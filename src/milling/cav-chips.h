@@ -5,16 +5,21 @@
 
 G_BEGIN_DECLS
 
-/* Measures of the wood that a pass turns into chips, in the blank's coordinates. */
+/* The wood that a pass turns into chips. */
+typedef struct
+{
+  double area;     /* mm² */
+  double layer;    /* thickest, measured upward, mm */
+  double sides[2]; /* area on the fence's side of the tool's axis and beyond it, mm²; only a cutter
+                    * is asked where its chips lie, for a blade all counts as beyond */
+} CavChips;
 
-/* Thickest layer, measured upward, mm. */
-double
-cav_chips_get_layer (const CavSweepSetting *setting, const CavBlank *blank, const CavRegion *chips);
-/* Areas on the fence's side of the tool's axis and beyond it, mm²; only a cutter is asked where its
- * chips lie, for a blade all counts as beyond. */
-void cav_chips_get_sides (const CavSweepSetting *setting,
-                          const CavBlank *blank,
-                          const CavRegion *chips,
-                          double out_sides[2]);
+/* What rail and sweep share, both in the blank's coordinates and bounded by lines, as rails are
+ * that tools have cut from a blank. */
+void cav_chips_measure (CavChips *chips,
+                        const CavSweepSetting *setting,
+                        const CavBlank *blank,
+                        const CavRegion *rail,
+                        const CavRegion *swept);
 
 G_END_DECLS

@@ -58,6 +58,7 @@ cav_proof_init (CavProof *proof,
   for (int turned = 0; turned < 2; turned++)
     proof->profile_rows[turned]
         = cav_proof_create_rows (proof, profile, turned, cav_region_get_bounds (profile));
+  proof->stretches = cav_proof_create_stretches (profile);
 }
 
 void
@@ -65,6 +66,7 @@ cav_proof_clear (CavProof *proof)
 {
   for (int turned = 0; turned < 2; turned++)
     g_clear_pointer (&proof->profile_rows[turned], cav_rows_free);
+  g_clear_pointer (&proof->stretches, g_array_unref);
   g_clear_pointer (&proof->rail, cav_region_unref);
 }
 
@@ -154,9 +156,14 @@ static gboolean
 is_dust (const CavRegion *piece)
 {
   g_autoptr (CavRegion) shrunk = NULL;
+  double area = cav_region_get_area (piece);
 
-  if (cav_region_get_area (piece) < AREA_LEAST)
+  if (area < AREA_LEAST)
     return TRUE;
+  /* Nothing without holes has more area than its outline times the farthest that it reaches in. */
+  if (cav_region_get_ring_count (piece) == 1
+      && area > 1.01 * HALF_DUST * cav_region_get_perimeter (piece))
+    return FALSE;
   shrunk = cav_region_offset (piece, -HALF_DUST, NULL);
   return shrunk == NULL || cav_region_is_empty (shrunk);
 }
@@ -396,20 +403,17 @@ judge_chips (const CavProof *proof, CavProofStep *step)
 {
   const CavSweepSetting *setting = &step->setting;
   CavPass *pass = step->pass;
-  g_autoptr (CavRegion) chips = cav_region_intersection (step->whole, step->swept, NULL);
   g_autoptr (CavRegion) pilot = NULL;
+  CavChips chips;
   const char *rule;
-  double sides[2];
 
-  if (chips == NULL)
-    return "region";
-  step->gouge = cav_proof_get_gouge (proof, chips);
+  step->gouge = cav_proof_get_gouge (proof, step->swept);
   if (step->gouge > CAV_GOUGE_MOST)
     return "gouge";
-  pass->removes = cav_region_get_area (chips);
-  pass->bite = cav_chips_get_layer (setting, &proof->blank, chips);
-  cav_chips_get_sides (setting, &proof->blank, chips, sides);
-  rule = judge_machine (proof, setting, pass, sides);
+  cav_chips_measure (&chips, setting, &proof->blank, step->whole, step->swept);
+  pass->removes = chips.area;
+  pass->bite = chips.layer;
+  rule = judge_machine (proof, setting, pass, chips.sides);
   if (rule != NULL)
     return rule;
   pilot = cav_sweep_create_pilot (setting, &proof->blank, CAV_GOUGE_MOST);

@@ -13,6 +13,7 @@ typedef struct
   const CavRegion *profile;
   const CavShop *shop;
   CavRows *profile_rows[2]; /* along x, along y */
+  GArray *stretches;        /* of the profile's outline, see cav-proof-gouge.c */
   CavPoint seed;            /* wood that always stays */
   CavRegion *rail;          /* as it stands */
   CavStanding standing;
