@@ -105,21 +105,6 @@ cav_outline_collect (CavTask *task)
     }
 }
 
-double
-cav_outline_get_contact (const CavTask *task, const CavSweepRows *sweep)
-{
-  double contact = 0;
-
-  for (guint i = 0; i < task->samples->len; i++)
-    {
-      const CavOutlineSample *sample = &g_array_index (task->samples, CavOutlineSample, i);
-
-      if (cav_sweep_rows_contain (sweep, sample->over_row, sample->over_x))
-        contact += sample->length;
-    }
-  return contact;
-}
-
 gboolean
 cav_candidate_shows (const CavTask *task, const CavCandidate *candidate)
 {

@@ -7,9 +7,80 @@
 #define PAIR_LEAST 4.0
 /* So many kerfs of each side are tried with those of its neighbours. */
 #define PAIR_KERFS 14
+/* So many samples of the outline, one after the other, share a box. */
+#define STRETCH 16
+
+/* Rows and places along them, all of them within. */
+typedef struct
+{
+  int r0, r1;
+  gint32 x0, x1;
+} Extent;
+
+static gboolean
+is_apart (const Extent *a, const Extent *b)
+{
+  return a->r0 > b->r1 || b->r0 > a->r1 || a->x0 > b->x1 || b->x0 > a->x1;
+}
+
+static Extent
+measure_sweep (const CavSweepRows *sweep)
+{
+  Extent extent = { sweep->r0, sweep->r1, G_MAXINT32, G_MININT32 };
+
+  for (int run = 0, row = sweep->r0; run < sweep->n_runs; row = sweep->runs[run++])
+    for (int i = 0; i < sweep->n_layers; i++)
+      {
+        CavSpan span = cav_sweep_rows_get (sweep, row)[i];
+
+        extent.x0 = span.b > span.a ? MIN (extent.x0, span.a) : extent.x0;
+        extent.x1 = span.b > span.a ? MAX (extent.x1, span.b) : extent.x1;
+      }
+  return extent;
+}
+
+/* Boxes of the stretches of the outline. */
+static Extent *
+measure_outline (const CavTask *task)
+{
+  guint n = task->samples->len;
+  Extent *stretches = g_new (Extent, n / STRETCH + 1);
+
+  for (guint i = 0; i < n; i++)
+    {
+      const CavOutlineSample *s = &g_array_index (task->samples, CavOutlineSample, i);
+      Extent *e = &stretches[i / STRETCH];
+
+      if (i % STRETCH == 0)
+        *e = (Extent){ s->over_row, s->over_row, s->over_x, s->over_x };
+      *e = (Extent){ MIN (e->r0, s->over_row), MAX (e->r1, s->over_row), MIN (e->x0, s->over_x),
+                     MAX (e->x1, s->over_x) };
+    }
+  return stretches;
+}
+
+/* Length of finished outline that a sweep leaves behind it. */
+static double
+get_contact (const CavTask *task, const Extent *stretches, const CavSweepRows *sweep)
+{
+  Extent extent = measure_sweep (sweep);
+  double contact = 0;
+
+  for (guint from = 0; from < task->samples->len; from += STRETCH)
+    for (guint i = from, to = MIN (from + STRETCH, task->samples->len);
+         i < to && !is_apart (&extent, &stretches[from / STRETCH]); i++)
+      {
+        const CavOutlineSample *sample = &g_array_index (task->samples, CavOutlineSample, i);
+
+        if (cav_sweep_rows_contain (sweep, sample->over_row, sample->over_x))
+          contact += sample->length;
+      }
+  return contact;
+}
+
 /* Kerfs of one side that leave most of the outline or reach deepest, for pairs. */
 static int
-choose_kerfs (const CavPrices *prices, CavSide down, int *out_kerfs)
+choose_kerfs (const CavPrices *prices, const Extent *stretches, CavSide down, int *out_kerfs)
 {
   const CavTask *task = prices->task;
   double scores[PAIR_KERFS];
@@ -24,7 +95,7 @@ choose_kerfs (const CavPrices *prices, CavSide down, int *out_kerfs)
 
       if (config->machine != CAV_MACHINE_SAW || c->down != down)
         continue;
-      score = cav_outline_get_contact (task, &c->sweep) + c->height / 10;
+      score = get_contact (task, stretches, &c->sweep) + c->height / 10;
       if (fabs (config->tilt) > 1e-9)
         score /= 2;
       if (n == PAIR_KERFS && score <= scores[n - 1])
@@ -56,6 +127,9 @@ try_pair (CavPrices *prices, int first, int second)
 
   if (one == NULL || step->frees)
     return FALSE;
+  /* A thorough search comes back to all that is tried here. */
+  if (!task->thorough && !cav_rail_store_drops (prices->store, one, b))
+    return FALSE;
   severed = cav_rail_get_standing (prices->store, one)->area;
   step = cav_rail_store_step (prices->store, one, b, &two);
   if (two == NULL)
@@ -75,62 +149,37 @@ try_pair (CavPrices *prices, int first, int second)
   return TRUE;
 }
 
-/* A kerf that may be one of a pair. */
-typedef struct
-{
-  gboolean severs; /* a piece of the blank, alone */
-  int r0, r1;
-  gint32 x0, x1;
-} Kerf;
-
-static Kerf
-measure_kerf (CavPrices *prices, int candidate)
-{
-  const CavCandidate *c = cav_task_candidate (prices->task, candidate);
-  const CavRail *blank = cav_rail_store_get_blank (prices->store), *left;
-  const CavStep *step = cav_rail_store_step (prices->store, blank, c, &left);
-  Kerf kerf
-      = { left != NULL
-              && blank->standing.area - left->standing.area - (double)step->removed > PAIR_LEAST,
-          c->sweep.r0, c->sweep.r1, G_MAXINT32, G_MININT32 };
-
-  for (int run = 0, row = c->sweep.r0; run < c->sweep.n_runs; row = c->sweep.runs[run++])
-    for (int i = 0; i < c->sweep.n_layers; i++)
-      {
-        CavSpan span = cav_sweep_rows_get (&c->sweep, row)[i];
-
-        kerf.x0 = span.b > span.a ? MIN (kerf.x0, span.a) : kerf.x0;
-        kerf.x1 = span.b > span.a ? MAX (kerf.x1, span.b) : kerf.x1;
-      }
-  return kerf;
-}
-
 /* Two kerfs that do not meet drop nothing that one of them does not drop alone. */
 static gboolean
-may_drop (const Kerf *a, const Kerf *b)
+do_meet (Extent a, Extent b)
 {
-  return a->severs || b->severs
-         || (a->r0 <= b->r1 && b->r0 <= a->r1 && a->x0 <= b->x1 + CAV_SPAN_LEAST
-             && b->x0 <= a->x1 + CAV_SPAN_LEAST);
+  a.x0 -= CAV_SPAN_LEAST;
+  a.x1 += CAV_SPAN_LEAST;
+  return !is_apart (&a, &b);
 }
 
 void
 cav_prices_collect_pairs (CavPrices *prices)
 {
   int indices[CAV_N_SIDES][PAIR_KERFS], n[CAV_N_SIDES] = { 0 };
-  Kerf kerfs[CAV_N_SIDES][PAIR_KERFS];
+  Extent extents[CAV_N_SIDES][PAIR_KERFS];
+  g_autofree Extent *stretches = measure_outline (prices->task);
 
   for (int side = 0; side < CAV_N_SIDES; side++)
     {
-      n[side] = choose_kerfs (prices, (CavSide)side, indices[side]);
+      n[side] = choose_kerfs (prices, stretches, (CavSide)side, indices[side]);
       for (int i = 0; i < n[side]; i++)
-        kerfs[side][i] = measure_kerf (prices, indices[side][i]);
+        {
+          const CavCandidate *c = cav_task_candidate (prices->task, indices[side][i]);
+
+          extents[side][i] = measure_sweep (&c->sweep);
+        }
     }
   for (int flat = CAV_SIDE_BACK; flat <= CAV_SIDE_FACE; flat++)
     for (int edge = CAV_SIDE_INSIDE; edge <= CAV_SIDE_OUTSIDE; edge++)
       for (int i = 0; i < n[flat]; i++)
         for (int j = 0; j < n[edge]; j++)
-          if (may_drop (&kerfs[flat][i], &kerfs[edge][j])
+          if (do_meet (extents[flat][i], extents[edge][j])
               && !try_pair (prices, indices[edge][j], indices[flat][i]))
             try_pair (prices, indices[flat][i], indices[edge][j]);
 }

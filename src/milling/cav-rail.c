@@ -492,6 +492,15 @@ cav_rail_store_look (CavRailStore *store,
   return step;
 }
 
+gboolean
+cav_rail_store_drops (CavRailStore *store, const CavRail *rail, const CavCandidate *candidate)
+{
+  CavStep step = { 0 };
+  int piece;
+
+  return cav_rail_store_take (store, rail, candidate, &step, &piece) && piece >= 0;
+}
+
 void
 cav_rail_get_hand (CavRailStore *store, const CavRail *rail, double *out_minutes, double *out_over)
 {

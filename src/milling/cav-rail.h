@@ -74,6 +74,9 @@ const CavStep *cav_rail_store_look (CavRailStore *store,
                                     const CavRail *rail,
                                     const CavCandidate *candidate,
                                     const CavRail **out_next);
+/* TRUE where candidate drops a piece of rail; nothing else is found out or kept. */
+gboolean
+cav_rail_store_drops (CavRailStore *store, const CavRail *rail, const CavCandidate *candidate);
 /* Never to be done again, the proof has refused it. */
 void cav_rail_store_forbid (CavRailStore *store,
                             guint64 rail,

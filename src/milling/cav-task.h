@@ -201,8 +201,6 @@ void cav_reach_collect (CavTask *task);
 void cav_outline_collect (CavTask *task);
 /* TRUE where the sweep leaves outline that is seen from the face. */
 gboolean cav_candidate_shows (const CavTask *task, const CavCandidate *candidate);
-/* Length of finished outline that a sweep leaves behind it. */
-double cav_outline_get_contact (const CavTask *task, const CavSweepRows *sweep);
 
 double cav_snap_down (double value, double step);
 double cav_snap (double value, double step);
