@@ -514,6 +514,7 @@ recover_path (const CavOverlay *overlay, GArray *vertices)
   return path_of_chords (vertices);
 }
 
+/* Backwards, for GEOS turns outlines and holes the other way round than regions do. */
 static GArray *
 read_vertices (GEOSContextHandle_t geos, const GEOSGeometry *ring)
 {
@@ -523,7 +524,7 @@ read_vertices (GEOSContextHandle_t geos, const GEOSGeometry *ring)
 
   GEOSCoordSeq_getSize_r (geos, sequence, &n);
   vertices = g_array_sized_new (FALSE, TRUE, sizeof (Vertex), n);
-  for (unsigned int i = 0; i + 1 < n; i++)
+  for (unsigned int i = n; i-- > 1;)
     {
       Vertex vertex = { 0 };
 
