@@ -18,6 +18,8 @@
 #define LAND_LEAST 1.0
 /* A web thinner than this holds nothing in practice. */
 #define WEB 0.5
+/* How far beside a pass rows are filled to look for one. */
+#define WEB_BESIDE (WEB + 3 * CAV_ROW_HEIGHT)
 /* A wall thinner than this over more than this height is worth a caution. */
 #define THIN_WALL 2.0
 #define THIN_WALL_HEIGHT 1.0
@@ -420,6 +422,27 @@ judge_chips (const CavProof *proof, CavProofStep *step)
   return pilot != NULL && has_area (step->left, pilot) ? "pilot" : NULL;
 }
 
+/* A lump of waste that hangs on by less than half a millimetre would break off under the tool. The
+ * pass made it, or there is none. rows: the rail's along x, filled beside the pass. */
+static gboolean
+leaves_weak_lump (const CavProof *proof, const CavProofStep *step, const CavRows *rows)
+{
+  const CavRows *profile = proof->profile_rows[0];
+  CavBox box = cav_region_get_bounds (step->swept);
+  int from = MAX ((int)floor (box.y0 / CAV_ROW_HEIGHT) - 1, 0);
+  int to = MIN ((int)ceil (box.y1 / CAV_ROW_HEIGHT) + 1, rows->n_rows);
+  CavLump lump = CAV_LUMP_UNSURE;
+  g_autoptr (CavRows) all = NULL;
+
+  /* What has fallen off may have lain anywhere. */
+  if (cav_region_get_piece_count (step->left) == 1 && from < to)
+    lump = cav_rows_find_weak_lump (rows, profile, WEB, LUMP_LEAST, from, to);
+  if (lump != CAV_LUMP_UNSURE)
+    return lump == CAV_LUMP_WEAK;
+  all = cav_proof_create_rows (proof, step->rail, FALSE, cav_region_get_bounds (step->rail));
+  return cav_rows_have_weak_lump (all, profile, WEB, LUMP_LEAST);
+}
+
 const char *
 cav_proof_judge_pass (const CavProof *proof, CavProofStep *step)
 {
@@ -427,6 +450,7 @@ cav_proof_judge_pass (const CavProof *proof, CavProofStep *step)
   CavCautionFacts facts;
   const char *rule = step->first_rule;
   g_autoptr (CavRows) rows = NULL;
+  CavBox near;
 
   if (rule == NULL)
     rule = judge_chips (proof, step);
@@ -434,9 +458,11 @@ cav_proof_judge_pass (const CavProof *proof, CavProofStep *step)
     rule = step->last_rule;
   if (rule != NULL)
     return rule;
-  /* A lump of waste that hangs on by less than half a millimetre would break off under the tool. */
-  rows = cav_proof_create_rows (proof, step->rail, FALSE, cav_region_get_bounds (step->rail));
-  if (cav_rows_have_weak_lump (rows, proof->profile_rows[0], WEB, LUMP_LEAST))
+  near = cav_region_get_bounds (step->swept);
+  near.y0 -= WEB_BESIDE;
+  near.y1 += WEB_BESIDE;
+  rows = cav_proof_create_rows (proof, step->rail, FALSE, near);
+  if (leaves_weak_lump (proof, step, rows))
     return "weak web";
   pass->sacrificial = step->setting.machine == CAV_MACHINE_SAW && step->setting.fence < -1e-9;
   facts = get_caution_facts (proof, step);

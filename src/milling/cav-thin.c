@@ -7,6 +7,8 @@
 
 /* A wall counts when so much of it is not the profile's own (micrometres). */
 #define WASTE_LEAST 300
+/* What holds so much of the profile is no waste, mm². */
+#define CORE_LEAST 0.01
 /* A sweep's edge and a wall's are the same within this (micrometres). */
 #define SAME_EDGE 60
 
@@ -134,29 +136,74 @@ get_common_length (const CavRows *rows, int row, CavSpan span)
   return length;
 }
 
-gboolean
-cav_rows_have_weak_lump (const CavRows *rail, const CavRows *profile, double web, double least)
+/* Some pieces by the first span of each, mm²: what they have of the section and of the profile. */
+typedef struct
 {
-  int half = (int)lround (web / 2 / CAV_ROW_HEIGHT);
-  g_autoptr (CavRows) eroded = cav_rows_eroded (rail, (gint32)lround (web / 2 * CAV_MICRONS), half);
-  g_autofree int *parent = label_pieces (eroded);
-  int n = eroded->first[eroded->n_rows];
-  g_autofree double *area = g_new0 (double, MAX (n, 1));
-  g_autofree double *core = g_new0 (double, MAX (n, 1));
+  double area;
+  double core;
+  gboolean goes_on; /* out of the rows that were looked at */
+} Lump;
+
+static Lump *
+measure_lumps (const CavRows *eroded, const int *parent, const CavRows *profile, int row_of_first)
+{
+  Lump *lumps = g_new0 (Lump, MAX (eroded->first[eroded->n_rows], 1));
 
   for (int row = 0; row < eroded->n_rows; row++)
     for (int i = eroded->first[row]; i < eroded->first[row + 1]; i++)
       {
         CavSpan span = eroded->spans[i];
+        Lump *lump = &lumps[parent[i]];
 
-        area[parent[i]] += (span.b - span.a) / CAV_MICRONS * CAV_ROW_HEIGHT;
-        core[parent[i]] += get_common_length (profile, MIN (row + half, profile->n_rows - 1), span)
-                           / CAV_MICRONS * CAV_ROW_HEIGHT;
+        lump->area += (span.b - span.a) / CAV_MICRONS * CAV_ROW_HEIGHT;
+        lump->core
+            += get_common_length (profile, MIN (row_of_first + row, profile->n_rows - 1), span)
+               / CAV_MICRONS * CAV_ROW_HEIGHT;
       }
-  for (int i = 0; i < n; i++)
-    if (parent[i] == i && area[i] > least && core[i] < 0.01)
-      return TRUE;
-  return FALSE;
+  return lumps;
+}
+
+static void
+mark_row (Lump *lumps, const int *parent, const CavRows *rows, int row)
+{
+  for (int i = rows->first[row]; i < rows->first[row + 1]; i++)
+    lumps[parent[i]].goes_on = TRUE;
+}
+
+/* Where rows have changed, drawn in ones have changed that are up to a web lower. One more on
+ * either side holds something of every piece that lost something there. */
+CavLump
+cav_rows_find_weak_lump (
+    const CavRows *rail, const CavRows *profile, double web, double least, int from, int to)
+{
+  int half = (int)lround (web / 2 / CAV_ROW_HEIGHT);
+  int begin = MAX (from - 2 * half - 1, 0), end = MIN (to + 2 * half + 1, rail->n_rows);
+  const CavRows near = { end - begin, rail->first + begin, rail->spans };
+  g_autoptr (CavRows) eroded
+      = cav_rows_eroded (&near, (gint32)lround (web / 2 * CAV_MICRONS), half);
+  g_autofree int *parent = label_pieces (eroded);
+  g_autofree Lump *lumps = measure_lumps (eroded, parent, profile, begin + half);
+  CavLump found = CAV_LUMP_NONE;
+
+  if (begin > 0)
+    mark_row (lumps, parent, eroded, 0);
+  if (end < rail->n_rows)
+    mark_row (lumps, parent, eroded, MAX (near.n_rows - 2 * half - 1, 0));
+  for (int i = 0; i < eroded->first[eroded->n_rows]; i++)
+    if (parent[i] == i && lumps[i].core < CORE_LEAST)
+      {
+        if (lumps[i].goes_on)
+          found = CAV_LUMP_UNSURE;
+        else if (lumps[i].area > least)
+          return CAV_LUMP_WEAK;
+      }
+  return found;
+}
+
+gboolean
+cav_rows_have_weak_lump (const CavRows *rail, const CavRows *profile, double web, double least)
+{
+  return cav_rows_find_weak_lump (rail, profile, web, least, 0, rail->n_rows) == CAV_LUMP_WEAK;
 }
 
 /* TRUE where the sweep made one of the span's two faces. */

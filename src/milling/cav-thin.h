@@ -14,6 +14,18 @@ cav_rows_eroded (const CavRows *rows, gint32 aside, int n_rows_up) G_GNUC_WARN_U
 gboolean
 cav_rows_have_weak_lump (const CavRows *rail, const CavRows *profile, double web, double least);
 
+typedef enum
+{
+  CAV_LUMP_NONE,
+  CAV_LUMP_WEAK,
+  CAV_LUMP_UNSURE, /* something goes on to where nobody looked */
+} CavLump;
+
+/* The same after a pass, where before it there was none: only rows from one to another (exclusive)
+ * have changed. They and those up to a web and a row beside them have to be filled. */
+CavLump cav_rows_find_weak_lump (
+    const CavRows *rail, const CavRows *profile, double web, double least, int from, int to);
+
 /* A thin wall: the rows that it stands over and its thinnest span there. */
 typedef struct
 {

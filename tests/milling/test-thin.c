@@ -3,6 +3,8 @@
 
 #include "milling/cav-thin.h"
 
+#include <math.h>
+
 static const CavBlank blank = { 40, 20 };
 
 static CavRows *
@@ -114,6 +116,57 @@ test_weak_lump (void)
     }
 }
 
+/* A slot or a step somewhere, so that thin webs come about often. */
+static CavBox
+random_cut (GRand *rand)
+{
+  double x = g_rand_int_range (rand, -2, 19) * 2 + g_rand_int_range (rand, 0, 3) * 0.3;
+  double y = g_rand_int_range (rand, -2, 9) * 2 + g_rand_int_range (rand, 0, 3) * 0.3;
+
+  return (CavBox){ x, y, x + g_rand_int_range (rand, 1, 10) * 2,
+                   y + g_rand_int_range (rand, 1, 5) * 2 };
+}
+
+/* One cut after the other: looking beside the last one alone says the same as looking everywhere,
+ * or nothing. */
+static void
+test_weak_lump_of_pass (void)
+{
+  g_autoptr (GRand) rand = rig_rand_new (7);
+  g_autoptr (CavRows) profile = create_box_rows (12, 0, 28, 20);
+  int n_rows = cav_rows_count_for (blank.thickness), counts[3] = { 0 };
+
+  for (int trial = 0; trial < 300; trial++)
+    {
+      CavBox cuts[5];
+      gboolean weak = FALSE;
+
+      for (guint n = 0; n < G_N_ELEMENTS (cuts) && !weak; n++)
+        {
+          int from, to;
+          CavLump lump;
+
+          cuts[n] = random_cut (rand);
+          from = CLAMP ((int)floor (cuts[n].y0 / CAV_ROW_HEIGHT) - 1, 0, n_rows);
+          to = CLAMP ((int)ceil (cuts[n].y1 / CAV_ROW_HEIGHT) + 1, 0, n_rows);
+
+          g_autoptr (CavRegion) region = rig_box_less (blank, cuts, n + 1);
+          g_autoptr (CavRows) all = create_rows (region);
+          g_autoptr (CavRows) near = cav_rows_new_from_region_part (
+              region, n_rows, FALSE, (from - 12) * CAV_ROW_HEIGHT, (to + 12) * CAV_ROW_HEIGHT);
+
+          weak = cav_rows_have_weak_lump (all, profile, 0.5, 0.5);
+          lump = cav_rows_find_weak_lump (near, profile, 0.5, 0.5, from, to);
+          counts[lump]++;
+          if (lump != CAV_LUMP_UNSURE)
+            g_assert_cmpint (lump == CAV_LUMP_WEAK, ==, weak);
+        }
+    }
+  g_assert_cmpint (counts[CAV_LUMP_NONE], >, 100);
+  g_assert_cmpint (counts[CAV_LUMP_WEAK], >, 10);
+  g_assert_cmpint (counts[CAV_LUMP_UNSURE], >, 10);
+}
+
 /* A wall between a fresh kerf from 22 on and what was taken before up to x. */
 static double
 get_wall (double from, const CavRows *profile, const CavRows *swept)
@@ -150,6 +203,7 @@ main (int argc, char **argv)
   g_test_add_func ("/milling/thin/eroded", test_eroded);
   g_test_add_func ("/milling/thin/eroded-random", test_eroded_random);
   g_test_add_func ("/milling/thin/weak-lump", test_weak_lump);
+  g_test_add_func ("/milling/thin/weak-lump-of-pass", test_weak_lump_of_pass);
   g_test_add_func ("/milling/thin/thin-wall", test_thin_wall);
   return g_test_run ();
 }
