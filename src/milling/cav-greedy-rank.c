@@ -12,6 +12,14 @@ typedef struct
   float minutes; /* that it would take */
 } Offer;
 
+/* All of a round: first those that save more than they cost, cheapest first. */
+typedef struct
+{
+  Offer *offers;
+  guint n;
+  guint n_paying;
+} Offers;
+
 static const guint64 *
 get_bits (const CavPrices *prices, int choice)
 {
@@ -118,15 +126,31 @@ look_up_opening (const Openings *openings, const CavCandidate *c)
   return *known;
 }
 
-/* All that takes something, cheapest first. */
-static GArray *
+/* Those that pay go to the front. */
+static void
+sort_paying (Offers *offers)
+{
+  offers->n_paying = 0;
+  for (guint i = 0; i < offers->n; i++)
+    if (offers->offers[i].rate < 1)
+      {
+        Offer offer = offers->offers[i];
+
+        offers->offers[i] = offers->offers[offers->n_paying];
+        offers->offers[offers->n_paying++] = offer;
+      }
+  sort_offers (offers->offers, offers->n_paying);
+}
+
+/* All that takes something. */
+static Offers
 collect_offers (const CavPrices *prices, const CavSequence *sequence, const guint64 *standing)
 {
   const CavTask *task = prices->task;
   guint n = task->configs->len * CAV_N_SIDES;
   g_autofree double *known = g_new (double, n);
   Openings openings = { task, sequence, known };
-  GArray *offers = g_array_sized_new (FALSE, FALSE, sizeof (Offer), (guint)prices->n_priced);
+  Offers offers = { g_new (Offer, MAX ((guint)prices->n_priced + prices->pairs->len, 1)), 0, 0 };
 
   for (guint i = 0; i < n; i++)
     known[i] = -1;
@@ -140,12 +164,13 @@ collect_offers (const CavPrices *prices, const CavSequence *sequence, const guin
 
       if (worth < 1e-6)
         continue;
-      minutes = estimate_minutes (prices, c,
-                                  worth - cav_prices_get_arc_worth (prices, c->bits, standing))
-                + look_up_opening (&openings, c);
+      minutes
+          = estimate_minutes (
+                prices, c, worth - cav_prices_get_arc_worth (prices, c->bits, &c->extent, standing))
+            + look_up_opening (&openings, c);
       offer.minutes = (float)minutes;
       offer.rate = minutes / worth;
-      g_array_append_val (offers, offer);
+      offers.offers[offers.n++] = offer;
     }
   for (guint i = 0; i < prices->pairs->len; i++)
     {
@@ -158,16 +183,16 @@ collect_offers (const CavPrices *prices, const CavSequence *sequence, const guin
         continue;
       /* As if its setup were open: severed waste is cheap wherever a pair reaches it. */
       offer.rate = pair->minutes / worth;
-      g_array_append_val (offers, offer);
+      offers.offers[offers.n++] = offer;
     }
-  sort_offers ((Offer *)(void *)offers->data, offers->len);
+  sort_paying (&offers);
   return offers;
 }
 
 /* Prices: a bit is as dear as the cheapest placement that takes it makes it. */
 static void
 set_prices (const CavPrices *prices,
-            const GArray *offers,
+            const Offers *offers,
             const guint64 *standing,
             guint64 *out_planes)
 {
@@ -175,15 +200,13 @@ set_prices (const CavPrices *prices,
       = g_memdup2 (standing, sizeof (guint64) * (gsize)MAX (prices->n_words, 1));
 
   memset (out_planes, 0, sizeof (guint64) * CAV_PRICE_PLANES * (gsize)prices->n_words);
-  for (guint i = 0; i < offers->len; i++)
+  for (guint i = 0; i < offers->n_paying; i++)
     {
-      const Offer *offer = &g_array_index (offers, Offer, i);
+      const Offer *offer = &offers->offers[i];
       const guint64 *bits = get_bits (prices, offer->candidate);
       const CavBitExtent *extent = get_extent (prices, offer->candidate);
       int price = MAX (1, (int)(offer->rate * CAV_PRICE_WHOLE + 0.5));
 
-      if (offer->rate >= 1)
-        break;
       for (int kind = 0; kind < CAV_BIT_KINDS; kind++)
         for (int w = extent->from[kind]; w < extent->to[kind]; w++)
           {
@@ -219,8 +242,13 @@ cav_greedy_sum_prices (const CavPrices *prices,
           const guint64 *plane = &planes[w * CAV_PRICE_PLANES];
           guint64 common = a[w] & b[w];
 
-          for (int k = 0; k < CAV_PRICE_PLANES && common != 0; k++)
-            count += (gint64)__builtin_popcountll (common & plane[k]) << k;
+          gint64 here = 0;
+
+          if (common == 0)
+            continue;
+          for (int k = CAV_PRICE_PLANES - 1; k >= 0; k--)
+            here = 2 * here + __builtin_popcountll (common & plane[k]);
+          count += here;
         }
       sum += (double)count * prices->kind_worth[kind];
     }
@@ -252,22 +280,23 @@ cav_greedy_rank (const CavPrices *prices,
                  guint64 *out_planes)
 {
   GArray *choices = g_array_new (FALSE, FALSE, sizeof (CavChoice));
-  g_autoptr (GArray) offers = collect_offers (prices, sequence, standing);
+  Offers offers = collect_offers (prices, sequence, standing);
 
-  set_prices (prices, offers, standing, out_planes);
-  for (guint i = 0; i < offers->len; i++)
+  set_prices (prices, &offers, standing, out_planes);
+  for (guint i = 0; i < offers.n; i++)
     {
-      const Offer *offer = &g_array_index (offers, Offer, i);
+      const Offer *offer = &offers.offers[i];
       CavChoice choice = { offer->candidate, 0 };
 
-      /* No bit is dearer than the hand work that it saves: what comes now ranks lower still. */
+      /* No bit is dearer than the hand work that it saves. */
       if (choices->len == width
           && offer->rate * g_array_index (choices, CavChoice, width - 1).rank > 1 + 1e-2)
-        break;
+        continue;
       choice.rank = cav_greedy_sum_prices (prices, out_planes, get_bits (prices, offer->candidate),
                                            get_extent (prices, offer->candidate), standing)
                     / (double)offer->minutes;
       enter_choice (choices, width, choice);
     }
+  g_free (offers.offers);
   return choices;
 }

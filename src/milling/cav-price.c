@@ -20,17 +20,20 @@
 
 /* Bits while they are collected are what each is worth, minutes. */
 static void
-add_bit (GArray *worth, double minutes)
+add_bits (GArray *worth, int n, double minutes)
 {
-  g_array_append_val (worth, minutes);
+  guint first = worth->len;
+
+  g_array_set_size (worth, first + (guint)n);
+  for (guint i = first; i < worth->len; i++)
+    g_array_index (worth, double, i) = minutes;
 }
 
 /* Fills the last word up with bits that stand for nothing. */
 static void
 end_kind (GArray *worth)
 {
-  while (worth->len % 64 != 0)
-    add_bit (worth, 0);
+  add_bits (worth, (int)(-worth->len % 64), 0);
 }
 
 static void
@@ -54,51 +57,93 @@ set_grid (CavPrices *prices, double size)
     prices->grid[i] = (gint32)lround ((i + 0.5) * size * CAV_MICRONS);
 }
 
-/* Whether a place lies in a row, for places from left to right: at is the span that was last looked
- * at. */
-static gboolean
-is_in_row (const CavRows *rows, int row, gint32 x, int *at)
+/* First column of cells at or right of x. */
+static int
+find_column (const CavPrices *prices, gint32 x)
 {
-  while (*at < rows->first[row + 1] && rows->spans[*at].b <= x)
-    (*at)++;
-  return *at < rows->first[row + 1] && rows->spans[*at].a <= x;
+  int i = CLAMP ((int)(x * prices->columns_micron + 0.5), 0, prices->n_grid);
+
+  /* Rounding puts it off by one at most, and rarely. */
+  while (i > 0 && prices->grid[i - 1] >= x)
+    i--;
+  while (i < prices->n_grid && prices->grid[i] < x)
+    i++;
+  return i;
+}
+
+/* Marks the columns that lie in a row. */
+static void
+mark_columns (const CavPrices *prices, const CavRows *rows, int row, int mark, guint8 *marks)
+{
+  for (int i = rows->first[row]; i < rows->first[row + 1]; i++)
+    {
+      int from = find_column (prices, rows->spans[i].a);
+      int to = find_column (prices, rows->spans[i].b);
+
+      memset (&marks[from], mark, (gsize)MAX (to - from, 0));
+    }
+}
+
+/* Fills cells_from for the rows of cells from an index on. */
+static void
+index_cells (CavPrices *prices, gboolean beyond, guint from)
+{
+  int n_rows = prices->task->n_rows;
+
+  prices->cells_from[beyond] = g_new (gint16, n_rows + 1);
+  for (int row = 0; row <= n_rows; row++)
+    {
+      while (from < prices->cell_rows->len
+             && g_array_index (prices->cell_rows, CavCellRow, from).row < row)
+        from++;
+      prices->cells_from[beyond][row] = (gint16)from;
+    }
 }
 
 static void
 add_cells (CavPrices *prices, GArray *worth, gboolean beyond)
 {
+  enum
+  {
+    NEAR,
+    BEYOND,
+    WOOD
+  };
   const CavTask *task = prices->task;
   double waste = task->blank.width * task->blank.thickness - cav_rows_get_area (task->profile_rows);
   double size = sqrt (fmax (waste, 1) / (task->thorough ? N_CELLS : N_CELLS_QUICK)), minutes;
+  guint first_row = prices->cell_rows->len;
+  g_autofree guint8 *marks = NULL;
 
   size = fmax (size, CAV_ROW_HEIGHT);
   minutes
       = task->shop->rates.hand_volume * task->metres * size * size * (beyond ? BEYOND_FACTOR : 1);
   prices->kind_worth[beyond] = minutes;
   set_grid (prices, size);
+  marks = g_new (guint8, MAX (prices->n_grid, 1));
   for (double y = size / 2; y < task->blank.thickness; y += size)
     {
       CavCellRow cells
           = { (int)(y / CAV_ROW_HEIGHT), (int)worth->len, 0, g_new (gint16, prices->n_grid + 1) };
+      int n = 0;
 
-      int wood = task->profile_rows->first[cells.row], far = task->beyond_rows->first[cells.row];
-
+      memset (marks, NEAR, (gsize)prices->n_grid);
+      mark_columns (prices, task->beyond_rows, cells.row, BEYOND, marks);
+      mark_columns (prices, task->profile_rows, cells.row, WOOD, marks);
       for (int i = 0; i < prices->n_grid; i++)
         {
-          gint32 at = prices->grid[i];
-
-          cells.before[i] = (gint16)((int)worth->len - cells.first);
-          if (!is_in_row (task->profile_rows, cells.row, at, &wood)
-              && is_in_row (task->beyond_rows, cells.row, at, &far) == beyond)
-            add_bit (worth, minutes);
+          cells.before[i] = (gint16)n;
+          n += marks[i] == (beyond ? BEYOND : NEAR);
         }
-      cells.n = (int)worth->len - cells.first;
-      cells.before[prices->n_grid] = (gint16)cells.n;
-      if (cells.n > 0)
+      cells.n = n;
+      cells.before[prices->n_grid] = (gint16)n;
+      add_bits (worth, n, minutes);
+      if (n > 0)
         g_array_append_val (prices->cell_rows, cells);
       else
         cell_row_clear (&cells);
     }
+  index_cells (prices, beyond, first_row);
   end_kind (worth);
 }
 
@@ -131,7 +176,7 @@ add_samples (CavPrices *prices, GArray *worth)
           || cav_rows_contains (task->profile_rows, sample.row, sample.x))
         continue;
       minutes = task->shop->rates.hand_surface * task->metres * s->length * SAMPLES_PER_BIT;
-      add_bit (worth, minutes);
+      add_bits (worth, 1, minutes);
       g_array_append_val (prices->samples, sample);
       sum += minutes;
     }
@@ -144,36 +189,27 @@ static void
 add_arcs (CavPrices *prices, GArray *worth)
 {
   prices->kind_worth[3] = cav_arc_get_price (prices->task);
-  for (guint i = 0; i < prices->task->arcs->len; i++)
-    add_bit (worth, prices->kind_worth[3]);
+  add_bits (worth, (int)prices->task->arcs->len, prices->kind_worth[3]);
   end_kind (worth);
 }
 
-/* First column of cells at or right of x. */
-static int
-find_column (const CavPrices *prices, gint32 x)
-{
-  int i = CLAMP ((int)(x * prices->columns_micron + 0.5), 0, prices->n_grid);
-
-  /* Rounding puts it off by one at most, and rarely. */
-  while (i > 0 && prices->grid[i - 1] >= x)
-    i--;
-  while (i < prices->n_grid && prices->grid[i] < x)
-    i++;
-  return i;
-}
-
+/* At least one bit. */
 static void
-set_bits (guint64 *bits, int from, int to)
+set_bits (guint64 *bits, guint from, guint to)
 {
-  for (int word = from / 64; word * 64 < to; word++)
-    {
-      int low = MAX (from - word * 64, 0), high = MIN (to - word * 64, 64);
-      guint64 mask = high - low == 64 ? ~G_GUINT64_CONSTANT (0)
-                                      : ((G_GUINT64_CONSTANT (1) << (high - low)) - 1) << low;
+  guint word = from / 64, last = (to - 1) / 64;
+  guint64 head = ~G_GUINT64_CONSTANT (0) << (from % 64);
+  guint64 tail = ~G_GUINT64_CONSTANT (0) >> (63 - (to - 1) % 64);
 
-      bits[word] |= mask;
+  if (word == last)
+    {
+      bits[word] |= head & tail;
+      return;
     }
+  bits[word] |= head;
+  while (++word < last)
+    bits[word] = ~G_GUINT64_CONSTANT (0);
+  bits[last] |= tail;
 }
 
 /* The columns that a span covers; those of the rows of one tool are often the same. */
@@ -197,7 +233,7 @@ set_cells (
   from = cells->first + cells->before[known->from];
   to = cells->first + cells->before[known->to];
   if (to > from)
-    set_bits (bits, from, to);
+    set_bits (bits, (guint)from, (guint)to);
 }
 
 static inline void
@@ -237,14 +273,14 @@ set_sweep_bits (const CavPrices *prices, const CavCandidate *c, guint64 *bits)
   const CavSweepRows *sweep = &c->sweep;
   Columns known = { { 0, 0 }, 0, 0 };
 
-  for (guint i = 0; i < prices->cell_rows->len; i++)
-    {
-      const CavCellRow *cells = &g_array_index (prices->cell_rows, CavCellRow, i);
+  for (int kind = 0; kind < 2; kind++)
+    for (int i = prices->cells_from[kind][sweep->r0]; i < prices->cells_from[kind][sweep->r1]; i++)
+      {
+        const CavCellRow *cells = &g_array_index (prices->cell_rows, CavCellRow, i);
 
-      if (cells->row >= sweep->r0 && cells->row < sweep->r1)
         for (int layer = 0; layer < sweep->n_layers; layer++)
           set_cells (prices, cells, cav_sweep_rows_get (sweep, cells->row)[layer], &known, bits);
-    }
+      }
   for (guint i = find_sample (prices, sweep->r0), end = find_sample (prices, sweep->r1); i < end;
        i++)
     {
@@ -310,12 +346,15 @@ cav_prices_get_rail_bits (CavPrices *prices, const CavRail *rail)
   return self->bits;
 }
 
-double
-cav_prices_get_arc_worth (const CavPrices *prices, const guint64 *a, const guint64 *b)
+CAV_COUNTING double
+cav_prices_get_arc_worth (const CavPrices *prices,
+                          const guint64 *a,
+                          const CavBitExtent *extent,
+                          const guint64 *b)
 {
   int count = 0;
 
-  for (int w = prices->kinds[3]; w < prices->kinds[4]; w++)
+  for (int w = extent->from[3]; w < extent->to[3]; w++)
     count += __builtin_popcountll (a[w] & b[w]);
   return count * prices->kind_worth[3];
 }
@@ -527,6 +566,8 @@ cav_prices_free (CavPrices *prices)
     g_free (g_array_index (prices->pairs, CavPair, i).bits);
   g_array_unref (prices->pairs);
   g_array_unref (prices->cell_rows);
+  g_free (prices->cells_from[0]);
+  g_free (prices->cells_from[1]);
   g_array_unref (prices->samples);
   g_free (prices->sweep_bits);
   g_free (prices->grid);

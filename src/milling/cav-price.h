@@ -51,8 +51,11 @@ typedef struct
   int n_bits;
   int n_words;
   CavBitExtent all;
-  double *worth;       /* minutes of hand work that a bit stands for */
-  GArray *cell_rows;   /* CavCellRow */
+  double *worth;     /* minutes of hand work that a bit stands for */
+  GArray *cell_rows; /* CavCellRow, those of near cells first */
+  /* Of near cells and of those beyond: for each row the first cell_rows at or above it, and the
+   * end. */
+  gint16 *cells_from[2];
   guint64 *sweep_bits; /* of the priced candidates, n_words each */
   GArray *samples;     /* CavSampleBit, rows rising */
   int first_arc;       /* bit */
@@ -79,7 +82,10 @@ double cav_prices_get_worth (const CavPrices *prices,
                              const CavBitExtent *extent,
                              const guint64 *b);
 /* The part of it that is no wood: arcs that would be made. */
-double cav_prices_get_arc_worth (const CavPrices *prices, const guint64 *a, const guint64 *b);
+double cav_prices_get_arc_worth (const CavPrices *prices,
+                                 const guint64 *a,
+                                 const CavBitExtent *extent,
+                                 const guint64 *b);
 
 /* Fills takers: for each bit the candidates that take it. */
 void cav_prices_index_takers (CavPrices *prices);
