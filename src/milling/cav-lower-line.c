@@ -67,51 +67,67 @@ add_edge (CavLowerLine *line, CavPoint a, CavPoint b)
     }
 }
 
+/* Points of all rings, mapped, each ring followed by its first point once more. */
+static CavPoint *
+map_rings (const CavRegion *region, CavTransform transform, guint *ends)
+{
+  guint n_rings = cav_region_get_ring_count (region), n = 0, n_points;
+  CavPoint *mapped;
+
+  for (guint ring = 0; ring < n_rings; ring++)
+    {
+      cav_region_get_ring_points (region, ring, &n_points);
+      n += n_points + 1;
+    }
+  mapped = g_new (CavPoint, MAX (n, 1));
+  n = 0;
+  for (guint ring = 0; ring < n_rings; ring++)
+    {
+      const CavPoint *points = cav_region_get_ring_points (region, ring, &n_points);
+      CavPoint *first = &mapped[n];
+
+      for (guint i = 0; i < n_points; i++)
+        mapped[n++] = cav_transform_point (transform, points[i]);
+      mapped[n++] = *first;
+      ends[ring] = n;
+    }
+  return mapped;
+}
+
+/* Where any edge begins or ends. */
+static void
+list_breaks (CavLowerLine *line, const CavPoint *points, guint n)
+{
+  int kept = 0;
+
+  line->u = g_new (double, MAX (n, 1));
+  for (guint i = 0; i < n; i++)
+    line->u[i] = points[i].x;
+  qsort (line->u, n, sizeof (double), cav_compare_rising);
+  for (guint i = 0; i < n; i++)
+    if (kept == 0 || line->u[i] - line->u[kept - 1] > SAME_BREAK)
+      line->u[kept++] = line->u[i];
+  line->n_breaks = kept;
+}
+
 CavLowerLine *
 cav_lower_line_new (const CavRegion *region, CavTransform transform)
 {
   CavLowerLine *line = g_new0 (CavLowerLine, 1);
-  g_autoptr (GArray) breaks = g_array_new (FALSE, FALSE, sizeof (double));
-  guint n_rings = cav_region_get_ring_count (region);
-  int kept = 0;
+  guint n_rings = cav_region_get_ring_count (region), n;
+  g_autofree guint *ends = g_new (guint, MAX (n_rings, 1));
+  g_autofree CavPoint *points = map_rings (region, transform, ends);
 
-  for (guint ring = 0; ring < n_rings; ring++)
-    {
-      guint n_points;
-      const CavPoint *points = cav_region_get_ring_points (region, ring, &n_points);
-
-      for (guint i = 0; i < n_points; i++)
-        {
-          CavPoint point = cav_transform_point (transform, points[i]);
-
-          g_array_append_val (breaks, point.x);
-        }
-    }
-  line->u = g_new (double, MAX (breaks->len, 1));
-  line->left = g_new (double, MAX (breaks->len, 1));
-  line->right = g_new (double, MAX (breaks->len, 1));
-  line->at = g_new (double, MAX (breaks->len, 1));
-  g_array_sort (breaks, cav_compare_rising);
-  for (guint i = 0; i < breaks->len; i++)
-    {
-      double u = g_array_index (breaks, double, i);
-
-      if (kept == 0 || u - line->u[kept - 1] > SAME_BREAK)
-        line->u[kept++] = u;
-    }
-  line->n_breaks = kept;
-  for (int i = 0; i < kept; i++)
+  n = n_rings > 0 ? ends[n_rings - 1] : 0;
+  list_breaks (line, points, n);
+  line->left = g_new (double, MAX (line->n_breaks, 1));
+  line->right = g_new (double, MAX (line->n_breaks, 1));
+  line->at = g_new (double, MAX (line->n_breaks, 1));
+  for (int i = 0; i < line->n_breaks; i++)
     line->left[i] = line->right[i] = CAV_LOWER_LINE_OPEN;
-
-  for (guint ring = 0; ring < n_rings; ring++)
-    {
-      guint n_points;
-      const CavPoint *points = cav_region_get_ring_points (region, ring, &n_points);
-
-      for (guint i = 0; i < n_points; i++)
-        add_edge (line, cav_transform_point (transform, points[i]),
-                  cav_transform_point (transform, points[(i + 1) % n_points]));
-    }
+  for (guint ring = 0, i = 0; ring < n_rings; ring++, i++)
+    for (; i + 1 < ends[ring]; i++)
+      add_edge (line, points[i], points[i + 1]);
   line->lowest = CAV_LOWER_LINE_OPEN;
   for (int i = 0; i < line->n_breaks; i++)
     {
@@ -167,13 +183,15 @@ cav_lower_line_at_next (const CavLowerLine *line, double u, int *interval)
 void
 cav_lower_line_sample (const CavLowerLine *line, double spacing, int n, double *out_heights)
 {
-  int interval = find_interval (line, 0);
+  int interval = find_interval (line, 0), i = 0;
 
-  for (int i = 0; i < n; i++)
+  while (i < n)
     {
-      while (interval + 1 < line->n_breaks && line->u[interval + 1] <= i * spacing)
-        interval++;
-      out_heights[i] = get_height_in (line, interval, i * spacing);
+      double end = interval + 1 < line->n_breaks ? line->u[interval + 1] : HUGE_VAL;
+
+      for (; i < n && i * spacing < end; i++)
+        out_heights[i] = get_height_in (line, interval, i * spacing);
+      interval++;
     }
 }
 

@@ -26,24 +26,30 @@ typedef struct
   CavSide down;
   CavFence fence;
   CavTransform blade; /* from the blank to the blade's own frame */
-  CavLowerLine *line; /* in that frame */
+  CavLowerLine *line; /* in that frame, or NULL until it is asked for */
   double t;           /* radians */
   double kerf;
 } Lean;
 
 static void
-place_leaning (const Lean *lean, double distance)
+place_leaning (Lean *lean, double distance)
 {
   CavTask *task = lean->task;
   double step = task->shop->limits.step, reach = cav_placement_get_reach (&task->blank, lean->down);
+  /* A blade that leans away from the fence stands beyond its own foot, and not in the fence. */
+  gboolean away = lean->t > 0;
+  double least = away ? -step / 2 : -task->blank.width;
+  double most = away ? reach + CAV_ROW_HEIGHT : reach + task->blank.width;
 
   for (int i = 0; i < 2; i++)
     {
       double at = cav_snap_down (distance, step) + i * step, height;
 
-      if (at < -task->blank.width || at > reach + task->blank.width
+      if (at < least || at > most
           || !cav_task_is_fresh (task, lean->config, lean->down, lean->fence, at))
         continue;
+      if (lean->line == NULL)
+        lean->line = cav_lower_line_new (task->profile, lean->blade);
       height = cav_reach_get_height (task, cav_task_config (task, lean->config), lean->line,
                                      lean->down, lean->fence, at);
       cav_task_place (task, lean->config, lean->down, lean->fence, at, height);
@@ -53,7 +59,7 @@ place_leaning (const Lean *lean, double distance)
 /* The kerf with a face along an edge that runs with the blade, and kerf beside kerf along an edge
  * that runs with its square end. */
 static void
-place_along_edge (const Lean *lean, CavOutlineEdge edge)
+place_along_edge (Lean *lean, CavOutlineEdge edge)
 {
   CavPoint p = cav_transform_point (lean->blade, edge.from);
   CavPoint q = cav_transform_point (lean->blade, edge.to);
@@ -75,7 +81,7 @@ place_along_edge (const Lean *lean, CavOutlineEdge edge)
 }
 
 static void
-collect_lean (const Lean *lean)
+collect_lean (Lean *lean)
 {
   CavTask *task = lean->task;
   double reach = cav_placement_get_reach (&task->blank, lean->down);
@@ -113,9 +119,8 @@ collect_tilted (CavTask *task, int tool, double tilt, CavSide down)
           cav_placement_get_transform (&task->blank, lean.down,
                                        cav_fence_get_side (lean.down, lean.fence)),
           turn);
-      lean.line = cav_lower_line_new (task->profile, lean.blade);
       collect_lean (&lean);
-      cav_lower_line_free (lean.line);
+      g_clear_pointer (&lean.line, cav_lower_line_free);
     }
 }
 

@@ -13,6 +13,8 @@
 /* Contact where an edge of a cutter meets a corner of the profile by its height alone, mm: below,
  * it is chance and no curve that fits. */
 #define CURVE_CONTACT 3.0
+/* Cutters are looked at no more samples above the profile than this. */
+#define ABOVE 32
 
 #define RADIANS(degrees) ((degrees)*G_PI / 180)
 
@@ -27,7 +29,8 @@ typedef struct
  * and below. Steep parts of a curve would else keep a cutter of the very same curve away. */
 struct _CavReachNear
 {
-  CavLowerLine *line;
+  const CavLowerLine *line;
+  CavLowerLine *own_line; /* the same, where the task has no such line */
   CavScanLine *scan;
   double slacks[2];
   NearPlace *places[2];
@@ -39,7 +42,7 @@ cav_reach_near_free (CavReachNear *near)
 {
   if (near == NULL)
     return;
-  cav_lower_line_free (near->line);
+  cav_lower_line_free (near->own_line);
   cav_scan_line_free (near->scan);
   for (int i = 0; i < 2; i++)
     g_free (near->places[i]);
@@ -83,32 +86,25 @@ list_places (CavReachNear *near, int which)
   near->n_places[which] = n;
 }
 
-static int
-get_longest_cutter (const CavTask *task)
-{
-  double length = 0;
-
-  for (guint i = 0; i < task->tools->len; i++)
-    if (cav_task_tool (task, i)->cutter != NULL)
-      length = fmax (length, cav_task_tool (task, i)->cutter->length);
-  return (int)floor (length / CAV_SCAN_STEP) + 1;
-}
-
 static const CavReachNear *
 get_near (CavReachSide *side, CavFence fence)
 {
   const CavTask *task = side->task;
-  CavTransform map = cav_placement_get_transform (&task->blank, side->down,
-                                                  cav_fence_get_side (side->down, fence));
+  CavSide against = cav_fence_get_side (side->down, fence);
+  CavTransform map = cav_placement_get_transform (&task->blank, side->down, against);
   CavTransform swapped = { map.yx, map.yy, map.y0, map.xx, map.xy, map.x0 };
   CavReachNear *near = side->near[fence];
 
   if (near != NULL)
     return near;
   near = side->near[fence] = g_new0 (CavReachNear, 1);
-  near->line = cav_lower_line_new (task->profile, swapped);
-  near->scan = cav_scan_line_new (near->line, cav_placement_get_height (&task->blank, side->down),
-                                  get_longest_cutter (task));
+  /* What lies down and what is at the fence change places. */
+  if (cav_fence_get_side (against, CAV_FENCE_LOW) == side->down)
+    near->line = task->lines[against];
+  else
+    near->line = near->own_line = cav_lower_line_new (task->profile, swapped);
+  near->scan
+      = cav_scan_line_new (near->line, cav_placement_get_height (&task->blank, side->down), ABOVE);
   near->slacks[0] = CAV_SLACK_UP;
   return near;
 }

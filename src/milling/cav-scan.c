@@ -67,28 +67,32 @@ cav_scan_line_free (CavScanLine *line)
   g_free (line);
 }
 
+static inline void
+set_depth (CavScanTool *tool, int i, double z)
+{
+  tool->depths[i] = to_microns (z);
+  if (z < CAV_SCAN_STEP && tool->n_flat == i)
+    tool->n_flat = i + 1;
+}
+
 CavScanTool *
 cav_scan_tool_new (const CavToolTop *top)
 {
   CavScanTool *tool = g_new0 (CavScanTool, 1);
-  double rim = top->r[top->n_points - 1];
-  int j = 0;
+  int last = top->n_points - 1, i = 0;
 
-  tool->n = (int)floor (rim / CAV_SCAN_STEP) + 1;
+  tool->n = (int)floor (top->r[last] / CAV_SCAN_STEP) + 1;
   tool->depths = cav_scan_depths_new ((guint)tool->n);
-  for (int i = 0; i < tool->n; i++)
+  for (int j = 0; i < tool->n; j++)
     {
-      double d = i * CAV_SCAN_STEP, z;
+      double r1 = top->r[j], z = top->z[j], r0 = j > 0 ? top->r[j - 1] : r1;
+      double width = r1 - r0, rise = j > 0 ? z - top->z[j - 1] : 0;
 
-      while (j < top->n_points - 1 && top->r[j] < d)
-        j++;
-      z = top->z[j];
-      if (j > 0 && top->r[j] - top->r[j - 1] > 1e-12 && d < top->r[j])
-        z = top->z[j - 1]
-            + (d - top->r[j - 1]) / (top->r[j] - top->r[j - 1]) * (top->z[j] - top->z[j - 1]);
-      tool->depths[i] = to_microns (z);
-      if (z < CAV_SCAN_STEP && tool->n_flat == i)
-        tool->n_flat = i + 1;
+      /* Up to this point of the top; on it and past the last, as deep as that. */
+      for (; i < tool->n && i * CAV_SCAN_STEP < r1 && width > 1e-12; i++)
+        set_depth (tool, i, top->z[j - 1] + (i * CAV_SCAN_STEP - r0) / width * rise);
+      for (; i < tool->n && (i * CAV_SCAN_STEP <= r1 || j == last); i++)
+        set_depth (tool, i, z);
     }
   return tool;
 }
