@@ -24,6 +24,8 @@ typedef struct
   CavSide down;
   double reach;
   CavScanLine *scan;
+  double *walls; /* where corners stand */
+  int n_walls;
   CavReachNear *near[2]; /* the profile as seen from either fence, made when it is asked for */
 } CavReachSide;
 

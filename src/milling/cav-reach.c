@@ -156,33 +156,44 @@ cav_reach_place_near (CavTask *task, int index, CavSide down, double axis)
     place_neighbours (task, index, down, CAV_FENCE_HIGH, high, 2);
 }
 
+/* One configuration as it is moved along one side. */
+typedef struct
+{
+  const CavReachSide *side;
+  int index;
+  const CavConfig *config;
+  const CavScanTool *tool;
+  double limit; /* of its height */
+  double rim;
+} Walk;
+
 /* A look at one sample of a side. */
 static CavReachFound
-look (const CavReachSide *side, const CavScanTool *tool, int i, double limit)
+look (const Walk *walk, int i)
 {
+  const CavScanLine *scan = walk->side->scan;
   CavReachFound found = { i * CAV_SCAN_STEP, 0, 0 };
 
-  if (cav_scan_is_blocked (side->scan, tool, i))
+  if (cav_scan_is_blocked (scan, walk->tool, i))
     return found;
-  found.height = cav_scan_get_tip (side->scan, tool, i);
-  if (found.height > limit)
-    found.height = limit;
+  found.height = cav_scan_get_tip (scan, walk->tool, i);
+  if (found.height > walk->limit)
+    found.height = walk->limit;
   else if (found.height > 0)
-    found.contact = cav_scan_get_contact (side->scan, tool, i, found.height, CAV_REACH_SLACK);
+    found.contact = cav_scan_get_contact (scan, walk->tool, i, found.height, CAV_REACH_SLACK);
   return found;
 }
 
 /* The place of most contact in the neighbourhood. */
 static CavReachFound
-refine (
-    const CavReachSide *side, const CavScanTool *tool, CavReachFound found, double limit, int span)
+refine (const Walk *walk, CavReachFound found, int span)
 {
   CavReachFound best = found;
   int middle = (int)lround (found.u / CAV_SCAN_STEP);
 
   for (int i = middle - span; i <= middle + span; i++)
     {
-      CavReachFound one = look (side, tool, i, limit);
+      CavReachFound one = look (walk, i);
 
       if (one.contact > best.contact + 1e-9)
         best = one;
@@ -193,23 +204,20 @@ refine (
 /* Walks a configuration along one side and keeps where it fits the outline best and where it
  * reaches highest. */
 static void
-scan_side (const CavReachSide *side, int index)
+scan_side (const Walk *walk)
 {
-  CavTask *task = side->task;
-  const CavConfig *config = cav_task_config (task, index);
-  double rim = get_rim (task, config), limit = cav_reach_get_top_limit (task, config, side->down);
+  CavTask *task = walk->side->task;
+  CavSide down = walk->side->down;
   int spacing = task->thorough ? CAV_REACH_LOOK : LOOK_QUICK;
-  int n = (int)ceil ((side->reach + 2 * rim) / CAV_SCAN_STEP / spacing) + 1;
-  int first = -(int)floor (rim / CAV_SCAN_STEP), n_contacts = 0, n_peaks = 0;
+  int n = (int)ceil ((walk->side->reach + 2 * walk->rim) / CAV_SCAN_STEP / spacing) + 1;
+  int first = -(int)floor (walk->rim / CAV_SCAN_STEP), n_contacts = 0, n_peaks = 0;
   int keep = task->thorough ? CAV_REACH_CONTACTS : CAV_REACH_CONTACTS_QUICK;
   int keep_peaks = task->thorough ? KEEP_PEAKS : KEEP_PEAKS_QUICK;
-  const CavScanTool *tool = cav_config_get_scan (config);
-  g_autofree CavReachFound *all = g_new0 (CavReachFound, n);
-  g_autofree CavReachFound *contacts = g_new0 (CavReachFound, n);
-  g_autofree CavReachFound *peaks = g_new0 (CavReachFound, n);
+  g_autofree CavReachFound *all = g_new (CavReachFound, 3 * n);
+  CavReachFound *contacts = all + n, *peaks = all + 2 * n;
 
   for (int i = 0; i < n; i++)
-    all[i] = look (side, tool, first + i * spacing, limit);
+    all[i] = look (walk, first + i * spacing);
   for (int i = 1; i < n - 1; i++)
     {
       if (all[i].contact > CAV_REACH_LEAST_CONTACT && all[i].contact >= all[i - 1].contact
@@ -223,95 +231,92 @@ scan_side (const CavReachSide *side, int index)
   qsort (contacts, (size_t)n_contacts, sizeof (CavReachFound), cav_reach_compare_contacts);
   qsort (peaks, (size_t)n_peaks, sizeof (CavReachFound), compare_heights);
   for (int i = 0; i < MIN (n_contacts, keep); i++)
-    cav_reach_place_near (task, index, side->down,
-                          refine (side, tool, contacts[i], limit, spacing).u);
+    cav_reach_place_near (task, walk->index, down, refine (walk, contacts[i], spacing).u);
   for (int i = 0; i < MIN (n_peaks, keep_peaks); i++)
-    cav_reach_place_near (task, index, side->down, peaks[i].u);
+    cav_reach_place_near (task, walk->index, down, peaks[i].u);
 }
 
 /* TRUE where no neighbour on the grid can rise. */
 static gboolean
-is_blocked_around (const CavReachSide *side, const CavScanTool *tool, double axis)
+is_blocked_around (const Walk *walk, double axis)
 {
   int first = (int)floor (axis / CAV_SCAN_STEP) - 1;
   gboolean blocked = TRUE;
 
   for (int i = first; i <= first + 3 && blocked; i++)
-    blocked = cav_scan_is_blocked (side->scan, tool, i);
+    blocked = cav_scan_is_blocked (walk->side->scan, walk->tool, i);
   return blocked;
 }
+
+/* Places that were proposed for one walk. */
+typedef struct
+{
+  double *axes;
+  int n;
+} Proposed;
 
 /* A place that walls propose. In a quick plan a look comes first: a cutter that fits nothing there
  * is passed over. */
 static void
-propose (
-    const CavReachSide *side, int index, const CavScanTool *tool, double axis, GArray *proposed)
+propose (const Walk *walk, double axis, Proposed *proposed)
 {
-  const CavTask *task = side->task;
-  const CavConfig *config = cav_task_config (task, index);
+  CavTask *task = walk->side->task;
 
   /* Many corners stand over each other. */
-  for (guint i = 0; i < proposed->len; i++)
-    if (fabs (g_array_index (proposed, double, i) - axis) < 1e-9)
+  for (int i = 0; i < proposed->n; i++)
+    if (fabs (proposed->axes[i] - axis) < 1e-9)
       return;
-  g_array_append_val (proposed, axis);
+  proposed->axes[proposed->n++] = axis;
 
-  if (!task->thorough && config->machine == CAV_MACHINE_ROUTER)
+  if (!task->thorough && walk->config->machine == CAV_MACHINE_ROUTER)
     {
-      int i = (int)lround (axis / CAV_SCAN_STEP);
-      CavReachFound found
-          = look (side, tool, i, cav_reach_get_top_limit (task, config, side->down));
+      CavReachFound found = look (walk, (int)lround (axis / CAV_SCAN_STEP));
 
       if (found.height < CAV_SCAN_STEP || found.contact < CAV_REACH_LEAST_CONTACT)
         return;
     }
-  cav_reach_place_near (side->task, index, side->down, axis);
+  cav_reach_place_near (task, walk->index, walk->side->down, axis);
 }
 
 /* Places where a tool's flank or rim meets an upright wall, middles between walls, a coarse grid.
  */
 static void
-place_at_walls (const CavReachSide *side, int index)
+place_at_walls (const Walk *walk)
 {
-  CavTask *task = side->task;
-  const CavConfig *config = cav_task_config (task, index);
-  CavTransform map = cav_placement_get_transform (&task->blank, side->down,
-                                                  cav_fence_get_side (side->down, CAV_FENCE_LOW));
-  const CavScanTool *tool = cav_config_get_scan (config);
-  double rim = get_rim (task, config), tip = config->top.r[0] + CAV_SLACK_ASIDE;
-  gboolean blade = config->machine == CAV_MACHINE_SAW;
+  CavTask *task = walk->side->task;
+  const double *walls = walk->side->walls;
+  int n = walk->side->n_walls;
+  double rim = walk->rim, tip = walk->config->top.r[0] + CAV_SLACK_ASIDE;
+  gboolean blade = walk->config->machine == CAV_MACHINE_SAW;
   double coarse = blade ? 2.4 : fmax (1.5, rim / 2);
-  g_autoptr (GArray) proposed = g_array_new (FALSE, FALSE, sizeof (double));
+  g_autofree double *axes = g_new (double, MAX (n * (n + 7) / 2, 1));
+  Proposed proposed = { axes, 0 };
 
-  for (guint i = 0; i < task->corners->len; i++)
+  for (int i = 0; i < n; i++)
     {
-      double u = cav_transform_point (map, g_array_index (task->corners, CavPoint, i)).x;
+      double u = walls[i];
 
-      propose (side, index, tool, u + rim, proposed);
-      propose (side, index, tool, u - rim, proposed);
+      propose (walk, u + rim, &proposed);
+      propose (walk, u - rim, &proposed);
       if (blade)
         {
-          propose (side, index, tool, u + 3 * rim, proposed);
-          propose (side, index, tool, u - 3 * rim, proposed);
+          propose (walk, u + 3 * rim, &proposed);
+          propose (walk, u - 3 * rim, &proposed);
         }
       else if (rim - tip > 0.1)
         {
-          propose (side, index, tool, u + tip, proposed);
-          propose (side, index, tool, u - tip, proposed);
+          propose (walk, u + tip, &proposed);
+          propose (walk, u - tip, &proposed);
         }
-      for (guint j = i + 1; j < task->corners->len && !blade && task->thorough; j++)
-        {
-          double other = cav_transform_point (map, g_array_index (task->corners, CavPoint, j)).x;
-
-          if (fabs (u - other) > 0.5 && fabs (u - other) <= 4 * rim)
-            propose (side, index, tool, (u + other) / 2, proposed);
-        }
+      for (int j = i + 1; j < n && !blade && task->thorough; j++)
+        if (fabs (u - walls[j]) > 0.5 && fabs (u - walls[j]) <= 4 * rim)
+          propose (walk, (u + walls[j]) / 2, &proposed);
     }
   if (!task->thorough)
     coarse = blade ? 4.8 : fmax (4, rim);
-  for (double u = -rim / 2; u < side->reach + rim; u += coarse)
-    if (!is_blocked_around (side, tool, u))
-      cav_reach_place_near (task, index, side->down, u);
+  for (double u = -rim / 2; u < walk->side->reach + rim; u += coarse)
+    if (!is_blocked_around (walk, u))
+      cav_reach_place_near (task, walk->index, walk->side->down, u);
 }
 
 static double
@@ -332,11 +337,33 @@ may_cross (const CavTask *task, const CavTool *tool)
   return tool->blade != NULL && task->shop->coving && task->curved && tool->blade->tilt > 0;
 }
 
+/* Where corners stand, each place once. */
+static void
+list_walls (CavReachSide *side)
+{
+  const CavTask *task = side->task;
+  CavTransform map = cav_placement_get_transform (&task->blank, side->down,
+                                                  cav_fence_get_side (side->down, CAV_FENCE_LOW));
+
+  side->walls = g_new (double, MAX (task->corners->len, 1));
+  for (guint i = 0; i < task->corners->len; i++)
+    {
+      double u = cav_transform_point (map, g_array_index (task->corners, CavPoint, i)).x;
+      int at = 0;
+
+      while (at < side->n_walls && (side->walls[at] < u || side->walls[at] > u))
+        at++;
+      if (at == side->n_walls)
+        side->walls[side->n_walls++] = u;
+    }
+}
+
 static void
 collect_side (CavReachSide *side)
 {
   CavTask *task = side->task;
 
+  list_walls (side);
   for (guint i = 0; i < task->tools->len && !cav_task_is_cancelled (task); i++)
     {
       const CavTool *tool = cav_task_tool (task, i);
@@ -344,8 +371,16 @@ collect_side (CavReachSide *side)
       int index
           = cav_task_add_config (task, blade ? CAV_MACHINE_SAW : CAV_MACHINE_ROUTER, (int)i, 0);
 
-      place_at_walls (side, index);
-      scan_side (side, index);
+      const CavConfig *config = cav_task_config (task, index);
+      Walk walk = { side,
+                    index,
+                    config,
+                    cav_config_get_scan (config),
+                    cav_reach_get_top_limit (task, config, side->down),
+                    get_rim (task, config) };
+
+      place_at_walls (&walk);
+      scan_side (&walk);
       if (!blade && !tool->widens)
         cav_reach_collect_waisted (side, index);
       if (may_cross (task, tool) && side->reach > 20)
@@ -357,6 +392,7 @@ static void
 clear_side (CavReachSide *side)
 {
   cav_scan_line_free (side->scan);
+  g_free (side->walls);
   for (int fence = 0; fence < 2; fence++)
     cav_reach_near_free (side->near[fence]);
 }
@@ -395,6 +431,8 @@ collect_job (gpointer data, int job)
                         (CavSide)(job % CAV_N_SIDES),
                         cav_placement_get_reach (&task->blank, (CavSide)(job % CAV_N_SIDES)),
                         NULL,
+                        NULL,
+                        0,
                         { NULL } };
 
   if (job >= CAV_N_SIDES)
