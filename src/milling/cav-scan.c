@@ -94,6 +94,9 @@ cav_scan_tool_new (const CavToolTop *top)
       for (; i < tool->n && (i * CAV_SCAN_STEP <= r1 || j == last); i++)
         set_depth (tool, i, z);
     }
+  tool->across = cav_scan_depths_new (2 * (guint)tool->n - 1);
+  for (i = 0; i < tool->n; i++)
+    tool->across[tool->n - 1 - i] = tool->across[tool->n - 1 + i] = tool->depths[i];
   return tool;
 }
 
@@ -103,6 +106,7 @@ cav_scan_tool_free (CavScanTool *tool)
   if (tool == NULL)
     return;
   g_free (tool->depths);
+  g_free (tool->across);
   g_free (tool);
 }
 
@@ -154,20 +158,39 @@ typedef struct
   int n;
 } Overlap;
 
-/* What a tool has over the wood of a line on one side of sample i. */
+/* n depths that begin over sample at of the heights, which have wood between from and to. */
 static Overlap
-get_overlap (const CavScanLine *line, const CavScanTool *tool, int i, gboolean mirrored)
+get_overlap (const gint32 *heights, int from, int to, const gint32 *depths, int n, int at)
 {
-  int size = line->n + 2 * line->margin;
-  int at = mirrored ? size - 1 - (line->margin + i) : line->margin + i;
-  int from = mirrored ? size - line->wood_to : line->wood_from;
-  int to = mirrored ? size - line->wood_from : line->wood_to;
-  int first = MAX (from - at, 0), n = MIN (tool->n, to - at) - first;
-  const gint32 *heights = mirrored ? line->mirrored : line->heights;
+  int first = MAX (from - at, 0), shared = MIN (n, to - at) - first;
 
-  /* An axis outside of the margins, where no tool of that width was expected, has nothing. */
-  return at < 0 || n <= 0 ? (Overlap){ heights, tool->depths, 0 }
-                          : (Overlap){ heights + at + first, tool->depths + first, fill_up (n) };
+  return shared <= 0 ? (Overlap){ heights, depths, 0 }
+                     : (Overlap){ heights + at + first, depths + first, fill_up (shared) };
+}
+
+/* What a tool that comes from below has over the wood of a line. An axis outside of the margins,
+ * where no tool of that width was expected, has nothing. */
+static Overlap
+get_overlap_across (const CavScanLine *line, const CavScanTool *tool, int i)
+{
+  int axis = line->margin + i;
+
+  if (axis < 0 || axis >= line->n + 2 * line->margin)
+    return (Overlap){ line->heights, tool->across, 0 };
+  return get_overlap (line->heights, line->wood_from, line->wood_to, tool->across, 2 * tool->n - 1,
+                      axis - tool->n + 1);
+}
+
+/* What a tool that comes from the side has beside the wood, from sample i down. */
+static Overlap
+get_overlap_below (const CavScanLine *line, const CavScanTool *tool, int i)
+{
+  int size = line->n + 2 * line->margin, at = size - 1 - (line->margin + i);
+
+  if (at < 0)
+    return (Overlap){ line->mirrored, tool->depths, 0 };
+  return get_overlap (line->mirrored, size - line->wood_to, size - line->wood_from, tool->depths,
+                      tool->n, at);
 }
 
 gboolean
@@ -182,11 +205,9 @@ cav_scan_is_blocked (const CavScanLine *line, const CavScanTool *tool, int i)
 double
 cav_scan_get_tip (const CavScanLine *line, const CavScanTool *tool, int i)
 {
-  Overlap right = get_overlap (line, tool, i, FALSE), left = get_overlap (line, tool, i, TRUE);
-  gint32 least = get_least (right.heights, right.depths, right.n);
-  gint32 other = get_least (left.heights, left.depths, left.n);
+  Overlap overlap = get_overlap_across (line, tool, i);
+  gint32 least = get_least (overlap.heights, overlap.depths, overlap.n);
 
-  least = MIN (least, other);
   return least >= OPEN ? CAV_LOWER_LINE_OPEN : least / MICRONS;
 }
 
@@ -194,22 +215,24 @@ double
 cav_scan_get_contact (
     const CavScanLine *line, const CavScanTool *tool, int i, double tip, double slack)
 {
-  Overlap right = get_overlap (line, tool, i, FALSE), left = get_overlap (line, tool, i, TRUE);
+  Overlap overlap = get_overlap_across (line, tool, i);
   gint32 limit;
+  int count;
 
-  if (tip + slack >= OPEN / MICRONS)
+  if (tip + slack >= OPEN / MICRONS || overlap.n == 0)
     return 0;
   limit = to_microns (tip + slack);
-  return (count_below (right.heights, right.depths, right.n, limit)
-          + count_below (left.heights, left.depths, left.n, limit))
-         * CAV_SCAN_STEP;
+  count = count_below (overlap.heights, overlap.depths, overlap.n, limit);
+  /* The axis itself counts on either side. */
+  count += line->heights[line->margin + i] + tool->depths[0] < limit;
+  return count * CAV_SCAN_STEP;
 }
 
 double
 cav_scan_get_side (const CavScanLine *line, const CavScanTool *tool, int i)
 {
-  Overlap below = get_overlap (line, tool, i, TRUE);
-  gint32 least = get_least (below.heights, below.depths, below.n);
+  Overlap overlap = get_overlap_below (line, tool, i);
+  gint32 least = get_least (overlap.heights, overlap.depths, overlap.n);
 
   return least >= OPEN / 2 ? CAV_LOWER_LINE_OPEN : least / MICRONS;
 }
@@ -218,11 +241,11 @@ double
 cav_scan_get_side_contact (
     const CavScanLine *line, const CavScanTool *tool, int i, double distance, double slack)
 {
-  Overlap below = get_overlap (line, tool, i, TRUE);
+  Overlap overlap = get_overlap_below (line, tool, i);
 
   if (distance >= CAV_LOWER_LINE_OPEN)
     return 0;
-  return count_below (below.heights, below.depths, below.n,
+  return count_below (overlap.heights, overlap.depths, overlap.n,
                       (gint32)lround ((distance + slack) * MICRONS))
          * CAV_SCAN_STEP;
 }

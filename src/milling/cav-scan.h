@@ -28,6 +28,7 @@ typedef struct
   int n;      /* samples from the axis outward (or from the tip down) */
   int n_flat; /* of them less than a step below the tip */
   gint32 *depths;
+  gint32 *across; /* 2 n - 1 depths from rim to rim, of tools that come from below */
 } CavScanTool;
 
 /* margin: the widest tool that will be used, in samples. */
