@@ -114,12 +114,14 @@ static CavScanTool *
 create_side_tool (const CavCutter *cutter)
 {
   CavScanTool *tool = g_new0 (CavScanTool, 1);
+  g_autofree double *radii = NULL;
 
   tool->n = (int)floor (cutter->length / CAV_SCAN_STEP) + 1;
   tool->depths = cav_scan_depths_new ((guint)tool->n);
+  radii = g_new (double, tool->n);
+  cav_cutter_sample_radii (cutter, 0, CAV_SCAN_STEP, tool->n, radii);
   for (int i = 0; i < tool->n; i++)
-    tool->depths[i]
-        = -(gint32)lround (cav_cutter_get_radius_at (cutter, i * CAV_SCAN_STEP) * CAV_MICRONS);
+    tool->depths[i] = -(gint32)lround (radii[i] * CAV_MICRONS);
   /* A wall that begins where the tip ends is not in its way. */
   tool->depths[0] = FAR;
   return tool;

@@ -26,19 +26,21 @@ count_alike (const gint32 *values, int n)
 static void
 fill_halves (CavConfig *config, const CavStand *stand, double *widest)
 {
-  config->n_halves = (int)ceil (config->limit / CAV_ROW_HEIGHT) + 2;
-  config->halves = g_new (gint32, config->n_halves);
-  for (int i = 0; i < config->n_halves; i++)
-    {
-      double depth = (i + 0.5) * CAV_ROW_HEIGHT;
-      double half = config->machine == CAV_MACHINE_COVE
-                        ? cav_stand_get_cove_half_width (stand, config->limit - depth)
-                        : cav_cutter_get_radius_at (stand->tool->cutter, depth);
+  int n = config->n_halves = (int)ceil (config->limit / CAV_ROW_HEIGHT) + 2;
+  g_autofree double *halves = g_new (double, n);
 
-      config->halves[i] = cav_stand_to_microns (half);
-      *widest = fmax (*widest, half);
+  if (config->machine == CAV_MACHINE_COVE)
+    for (int i = 0; i < n; i++)
+      halves[i] = cav_stand_get_cove_half_width (stand, config->limit - (i + 0.5) * CAV_ROW_HEIGHT);
+  else
+    cav_cutter_sample_radii (stand->tool->cutter, 0.5, CAV_ROW_HEIGHT, n, halves);
+  config->halves = g_new (gint32, n);
+  for (int i = 0; i < n; i++)
+    {
+      config->halves[i] = cav_stand_to_microns (halves[i]);
+      *widest = MAX (*widest, halves[i]);
     }
-  config->n_alike = count_alike (config->halves, config->n_halves);
+  config->n_alike = count_alike (config->halves, n);
 }
 
 /* Depth at which a tool is so wide, and that at which it no longer is. */
@@ -69,23 +71,50 @@ count_level (const CavConfig *config)
   return config->n_layers == 1 && i == config->n_depths ? n : 0;
 }
 
+/* Of a cutter that widens: from some depth on it is so wide. */
+static void
+fill_rising_depths (CavConfig *config, const GArray *silhouette, double shift)
+{
+  guint at = 0;
+
+  for (int i = 0; i < config->n_depths; i++)
+    {
+      double d = (i + 0.5) * CAV_ROW_HEIGHT - shift, z;
+      const CavSilhouettePoint *p;
+
+      config->depths[i] = (CavSpan){ TOO_DEEP, TOO_DEEP };
+      while (at < silhouette->len && g_array_index (silhouette, CavSilhouettePoint, at).r < d)
+        at++;
+      if (at == silhouette->len)
+        continue;
+      p = &g_array_index (silhouette, CavSilhouettePoint, at);
+      z = p->z;
+      if (at > 0 && p[-1].r < p->r)
+        z = p[-1].z + (d - p[-1].r) / (p->r - p[-1].r) * (p->z - p[-1].z);
+      config->depths[i].a = cav_stand_to_microns (config->limit - (config->limit - z));
+    }
+}
+
 static void
 fill_depths (CavConfig *config, const CavStand *stand, double widest)
 {
   int n = config->n_layers;
+  /* A wall right in the middle of a row takes it, as spans are grown too. */
+  double shift = n == 1 ? GROWTH / CAV_MICRONS : 0;
 
   config->n_depths = (int)ceil (widest / CAV_ROW_HEIGHT) + 2;
   config->depths = g_new (CavSpan, config->n_depths * n);
-  for (int i = 0; i < config->n_depths; i++)
-    {
-      /* A wall right in the middle of a row takes it, as spans are grown too. */
-      double d = (i + 0.5) * CAV_ROW_HEIGHT - (n == 1 ? GROWTH / CAV_MICRONS : 0);
-      CavStandCrossing crossing = { .n = 0 };
+  if (config->machine == CAV_MACHINE_ROUTER && stand->tool->widens)
+    fill_rising_depths (config, stand->tool->cutter->silhouette, shift);
+  else
+    for (int i = 0; i < config->n_depths; i++)
+      {
+        CavStandCrossing crossing = { .n = 0 };
 
-      cav_stand_cross_at_distance (stand, d, &crossing);
-      for (int layer = 0; layer < n; layer++)
-        config->depths[i * n + layer] = get_depths (config, &crossing, layer);
-    }
+        cav_stand_cross_at_distance (stand, (i + 0.5) * CAV_ROW_HEIGHT - shift, &crossing);
+        for (int layer = 0; layer < n; layer++)
+          config->depths[i * n + layer] = get_depths (config, &crossing, layer);
+      }
   config->n_level = count_level (config);
 }
 

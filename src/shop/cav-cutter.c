@@ -276,27 +276,14 @@ cav_cutter_get_greatest_radius (const CavCutter *cutter)
   return greatest;
 }
 
-double
-cav_cutter_get_radius_at (const CavCutter *cutter, double z)
+/* Greatest radius at a depth which the stretch before a point is the first to reach; a step has
+ * several that begin there. */
+static double
+get_radius_from (const CavCutter *cutter, guint first, double at)
 {
-  g_return_val_if_fail (cutter != NULL, 0.0);
-  g_return_val_if_fail (isfinite (z), 0.0);
-
-  double at = CLAMP (z, 0.0, cutter->length);
   double greatest = 0.0;
-  guint low = 1, high = cutter->silhouette->len;
 
-  /* The first stretch that reaches down to the depth; a step has several that begin there. */
-  while (low < high)
-    {
-      guint middle = (low + high) / 2;
-
-      if (get_point (cutter, middle)->z >= at)
-        high = middle;
-      else
-        low = middle + 1;
-    }
-  for (guint i = low; i < cutter->silhouette->len && get_point (cutter, i - 1)->z <= at; i++)
+  for (guint i = first; i < cutter->silhouette->len && get_point (cutter, i - 1)->z <= at; i++)
     {
       const CavSilhouettePoint *a = get_point (cutter, i - 1);
       const CavSilhouettePoint *b = get_point (cutter, i);
@@ -308,6 +295,45 @@ cav_cutter_get_radius_at (const CavCutter *cutter, double z)
         greatest = MAX (greatest, a->r + (b->r - a->r) * (at - a->z) / height);
     }
   return greatest;
+}
+
+double
+cav_cutter_get_radius_at (const CavCutter *cutter, double z)
+{
+  g_return_val_if_fail (cutter != NULL, 0.0);
+  g_return_val_if_fail (isfinite (z), 0.0);
+
+  double at = CLAMP (z, 0.0, cutter->length);
+  guint low = 1, high = cutter->silhouette->len;
+
+  while (low < high)
+    {
+      guint middle = (low + high) / 2;
+
+      if (get_point (cutter, middle)->z >= at)
+        high = middle;
+      else
+        low = middle + 1;
+    }
+  return get_radius_from (cutter, low, at);
+}
+
+void
+cav_cutter_sample_radii (
+    const CavCutter *cutter, double share, double spacing, int n, double *out_radii)
+{
+  g_return_if_fail (cutter != NULL);
+
+  guint first = 1;
+
+  for (int i = 0; i < n; i++)
+    {
+      double at = CLAMP ((i + share) * spacing, 0.0, cutter->length);
+
+      while (first < cutter->silhouette->len && get_point (cutter, first)->z < at)
+        first++;
+      out_radii[i] = get_radius_from (cutter, first, at);
+    }
 }
 
 gboolean

@@ -104,6 +104,9 @@ void cav_cutter_set_pilot (CavCutter *cutter, double radius, double length);
 double cav_cutter_get_greatest_radius (const CavCutter *cutter);
 /* Greatest radius at depth z (the wider one at a step); 0 <= z <= length. */
 double cav_cutter_get_radius_at (const CavCutter *cutter, double z);
+/* The same at n depths, (share + i) times spacing. */
+void cav_cutter_sample_radii (
+    const CavCutter *cutter, double share, double spacing, int n, double *out_radii);
 /* TRUE where r never falls with z. */
 gboolean cav_cutter_widens (const CavCutter *cutter);
 
