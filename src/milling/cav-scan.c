@@ -70,7 +70,9 @@ cav_scan_line_free (CavScanLine *line)
 static inline void
 set_depth (CavScanTool *tool, int i, double z)
 {
-  tool->depths[i] = to_microns (z);
+  gint32 *axis = &tool->across[tool->n - 1];
+
+  axis[i] = axis[-i] = to_microns (z);
   if (z < CAV_SCAN_STEP && tool->n_flat == i)
     tool->n_flat = i + 1;
 }
@@ -82,7 +84,7 @@ cav_scan_tool_new (const CavToolTop *top)
   int last = top->n_points - 1, i = 0;
 
   tool->n = (int)floor (top->r[last] / CAV_SCAN_STEP) + 1;
-  tool->depths = cav_scan_depths_new ((guint)tool->n);
+  tool->across = cav_scan_depths_new (2 * (guint)tool->n - 1);
   for (int j = 0; i < tool->n; j++)
     {
       double r1 = top->r[j], z = top->z[j], r0 = j > 0 ? top->r[j - 1] : r1;
@@ -94,9 +96,6 @@ cav_scan_tool_new (const CavToolTop *top)
       for (; i < tool->n && (i * CAV_SCAN_STEP <= r1 || j == last); i++)
         set_depth (tool, i, z);
     }
-  tool->across = cav_scan_depths_new (2 * (guint)tool->n - 1);
-  for (i = 0; i < tool->n; i++)
-    tool->across[tool->n - 1 - i] = tool->across[tool->n - 1 + i] = tool->depths[i];
   return tool;
 }
 
@@ -224,7 +223,7 @@ cav_scan_get_contact (
   limit = to_microns (tip + slack);
   count = count_below (overlap.heights, overlap.depths, overlap.n, limit);
   /* The axis itself counts on either side. */
-  count += line->heights[line->margin + i] + tool->depths[0] < limit;
+  count += line->heights[line->margin + i] + tool->across[tool->n - 1] < limit;
   return count * CAV_SCAN_STEP;
 }
 

@@ -25,10 +25,10 @@ typedef struct
 
 typedef struct
 {
-  int n;      /* samples from the axis outward (or from the tip down) */
-  int n_flat; /* of them less than a step below the tip */
-  gint32 *depths;
-  gint32 *across; /* 2 n - 1 depths from rim to rim, of tools that come from below */
+  int n;          /* samples from the axis outward (or from the tip down) */
+  int n_flat;     /* of them less than a step below the tip */
+  gint32 *depths; /* of tools that come from the side */
+  gint32 *across; /* of tools that come from below: 2 n - 1 from rim to rim */
 } CavScanTool;
 
 /* margin: the widest tool that will be used, in samples. */
