@@ -87,6 +87,18 @@ test_drawn (void)
   g_assert_cmpfloat_with_epsilon (cav_cutter_get_radius_at (cutter, 8.0), 6.5, 1e-12);
   g_assert_cmpfloat_with_epsilon (cav_cutter_get_radius_at (cutter, -1.0), 3.0, 1e-12);
   g_assert_cmpfloat_with_epsilon (cav_cutter_get_radius_at (cutter, 99.0), 5.0, 1e-12);
+
+  /* One after another they are the same to the last bit, on the step and past the end too. */
+  double radii[60];
+
+  cav_cutter_sample_radii (cutter, 0.5, 0.25, 60, radii);
+  for (int i = 0; i < 60; i++)
+    g_assert_false (radii[i] < cav_cutter_get_radius_at (cutter, (i + 0.5) * 0.25)
+                    || radii[i] > cav_cutter_get_radius_at (cutter, (i + 0.5) * 0.25));
+  cav_cutter_sample_radii (cutter, 0.0, 0.5, 60, radii);
+  for (int i = 0; i < 60; i++)
+    g_assert_false (radii[i] < cav_cutter_get_radius_at (cutter, i * 0.5)
+                    || radii[i] > cav_cutter_get_radius_at (cutter, i * 0.5));
 }
 
 /* A family's chords make a drawn cutter that is the same. */
