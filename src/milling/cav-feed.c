@@ -9,6 +9,10 @@
 #define EQUALISING_TRIALS 7
 /* Rounding of the rows against exact areas. */
 #define BITE_MARGIN 0.998
+/* What several feeds take between them may be less than what one takes, by films that count as gone
+ * (share, and mm²). */
+#define SUM_MARGIN 0.01
+#define SUM_MARGIN_LEAST 0.5
 
 /* Placements of one tool between nothing and the whole, by a whole number of grid steps. */
 typedef struct
@@ -136,15 +140,19 @@ static int
 split_evenly (const Range *range, const CavRail *rail, int last, double bite, int *out_settings)
 {
   int n = split_by (range, rail, last, bite, CAV_FEEDS_MAX, out_settings), trial[CAV_FEEDS_MAX];
-  double low, high = bite;
+  double low, high = bite, all;
+  const CavRail *next;
 
   if (n < 2)
     return n;
+  keeps_to_bite (range, rail, last, bite, &all, &next);
+  all -= fmax (SUM_MARGIN * all, SUM_MARGIN_LEAST);
   low = bite / n / 2;
   for (int i = 0; i < EQUALISING_TRIALS; i++)
     {
       double middle = (low + high) / 2;
-      int m = split_by (range, rail, last, middle, n, trial);
+      /* So many small bites never add up to all of it. */
+      int m = n * middle < all ? 0 : split_by (range, rail, last, middle, n, trial);
 
       if (m == n)
         {
