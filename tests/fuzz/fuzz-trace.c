@@ -48,7 +48,7 @@ read_trace (const guint8 *data, gsize size)
   if (g_utf8_validate ((const char *)data, (gssize)size, NULL))
     trace = g_variant_parse (type, (const char *)data, (const char *)data + size, NULL, NULL);
   if (trace != NULL)
-    return g_variant_ref_sink (g_steal_pointer (&trace));
+    return g_steal_pointer (&trace);
   g_autoptr (GBytes) bytes = g_bytes_new (data, size);
 
   return g_variant_ref_sink (g_variant_new_from_bytes (type, bytes, FALSE));
