@@ -32,49 +32,6 @@ cav_snap (double value, double step)
   return round (value / step) * step;
 }
 
-/* What is swept as one number, and how much of it lies within the blank. */
-typedef struct
-{
-  guint64 key;
-  gint64 microns;
-  gint32 width; /* of the blank */
-} Measure;
-
-/* A span of the rows that end before end. */
-static inline void
-add_span (Measure *measure, CavSpan span, gint32 end, int n_rows)
-{
-  guint64 both = (guint64)(guint32)span.a << 32 | (guint32)span.b, key = measure->key;
-  gint32 length = MIN (span.b, measure->width) - MAX (span.a, 0);
-
-  key = (key ^ (both + (guint64)(guint32)end * 0x9e3779b97f4a7c15u)) * 0xff51afd7ed558ccdu;
-  measure->key = key ^ key >> 32;
-  measure->microns += (gint64)MAX (length, 0) * n_rows;
-}
-
-/* The key stands for what is swept, whatever the tool: placements that take the same have the same.
- */
-static void
-measure_sweep (const CavTask *task, const CavSweepRows *sweep, guint64 *out_key, double *out_area)
-{
-  Measure measure = { (0x9e3779b97f4a7c15u ^ (guint64)sweep->r0) * 0xff51afd7ed558ccdu, 0,
-                      (gint32)lround (task->blank.width * CAV_MICRONS) };
-  const CavSpan *spans = sweep->spans;
-  int row = sweep->r0, end;
-
-  for (int run = 0; run < sweep->n_runs; run++, row = end)
-    {
-      end = sweep->runs[run];
-      add_span (&measure, spans[0], end, end - row);
-      if (sweep->n_layers > 1)
-        add_span (&measure, spans[1], end, end - row);
-      spans += (end - row) * sweep->stride;
-    }
-  measure.key = (measure.key ^ measure.key >> 29) * 0xc4ceb9fe1a85ec53u;
-  *out_key = (measure.key ^ measure.key >> 32) | 1;
-  *out_area = (double)measure.microns / CAV_MICRONS * CAV_ROW_HEIGHT;
-}
-
 /* The pilot's box in the blank, drawn in by what may stand in it. FALSE where the finished profile
  * would be in its way. */
 static gboolean
@@ -244,10 +201,7 @@ cav_task_place (
     }
   set_fences (task, &stand, fence, distance, c);
   if (c->fences != 0)
-    {
-      cav_stand_fill_rows (task, &stand, down, &c->sweep);
-      measure_sweep (task, &c->sweep, &c->key, &c->area);
-    }
+    cav_stand_fill_rows (task, &stand, c);
   if (c->area < 0.02
       || (tool->cutter != NULL && tool->cutter->has_pilot && !place_pilot (task, &stand, down, c)))
     {

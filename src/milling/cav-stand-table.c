@@ -168,33 +168,53 @@ typedef struct
 {
   CavSpan *spans;
   gint32 *runs;
+  gint32 width; /* of the blank */
   gint32 row;
   int n_runs;
   CavSpan last;
+  gint32 length; /* of the last within the blank */
+  CavStandMeasure measure;
 } Rows;
 
 static Rows
-begin_rows (CavSweepRows *sweep, int from, int to)
+begin_rows (CavSweepRows *sweep, gint32 width, int from, int to)
 {
   cav_stand_make_room (sweep, to - from, 1);
   sweep->r0 = from;
   sweep->r1 = to;
-  return (Rows){ sweep->spans, sweep->runs, from, 0, { 0, -1 } };
+  return (Rows){ sweep->spans, sweep->runs, width, from, 0, { 0, -1 }, 0, { 0, 0 } };
 }
 
 static inline void
 repeat_row (Rows *rows)
 {
   *rows->spans++ = rows->last;
-  rows->runs[rows->n_runs - 1] = ++rows->row;
+  rows->row++;
+  rows->measure.microns += rows->length;
 }
 
 static inline void
 add_row (Rows *rows, CavSpan span)
 {
-  rows->n_runs += span.a != rows->last.a || span.b != rows->last.b;
-  rows->last = span;
+  if (span.a != rows->last.a || span.b != rows->last.b)
+    {
+      if (rows->n_runs > 0)
+        rows->runs[rows->n_runs - 1] = rows->row;
+      rows->n_runs++;
+      rows->last = span;
+      rows->length = cav_stand_get_length (span, rows->width);
+      cav_stand_measure_add (&rows->measure, span, rows->row);
+    }
   repeat_row (rows);
+}
+
+static void
+end_rows (const Rows *rows, CavCandidate *candidate)
+{
+  if (rows->n_runs > 0)
+    rows->runs[rows->n_runs - 1] = rows->row;
+  candidate->sweep.n_runs = rows->n_runs;
+  cav_stand_set_measure (candidate, rows->measure);
 }
 
 /* A tool as rows see it that stand upright on the table. */
@@ -270,13 +290,15 @@ trim_rows (CavSweepRows *sweep, int from, int to)
 
 /* Rows that are all alike. */
 static void
-set_alike (CavSweepRows *sweep, int from, int to, CavSpan span)
+set_alike (const CavTask *task, CavCandidate *candidate, int from, int to, CavSpan span)
 {
+  CavSweepRows *sweep = &candidate->sweep;
+
   cav_stand_make_room (sweep, 1, 0);
   sweep->spans[0] = span;
   sweep->r0 = from;
   sweep->r1 = span.b > span.a ? MAX (from, to) : from;
-  cav_stand_find_runs (sweep);
+  cav_stand_measure_rows (task, candidate);
 }
 
 static void
@@ -285,7 +307,7 @@ fill_flat (const CavTask *task,
            gboolean face,
            int at,
            int thickness,
-           CavSweepRows *sweep)
+           CavCandidate *candidate)
 {
   const CavConfig *config = stand->config;
   int from = face ? MAX (thickness - at, 0) : 0;
@@ -296,20 +318,20 @@ fill_flat (const CavTask *task,
 
   if (at <= config->n_alike)
     {
-      set_alike (sweep, from, to, get_flat_span (config->halves[0], u, width));
+      set_alike (task, candidate, from, to, get_flat_span (config->halves[0], u, width));
       return;
     }
   for (; from < to && is_empty (get_flat_span (halves[0], u, width)); from++)
     halves += step;
   while (to > from && is_empty (get_flat_span (halves[(to - from - 1) * step], u, width)))
     to--;
-  rows = begin_rows (sweep, from, to);
+  rows = begin_rows (&candidate->sweep, width, from, to);
   for (int i = 0; i < to - from; i++, halves += step)
     if (i > 0 && halves[0] == halves[-step])
       repeat_row (&rows);
     else
       add_row (&rows, get_flat_span (halves[0], u, width));
-  sweep->n_runs = rows.n_runs;
+  end_rows (&rows, candidate);
 }
 
 /* How far from its axis a tool that widens is at least so high. */
@@ -331,9 +353,13 @@ get_upright_reach (const CavConfig *config, gint32 height)
 }
 
 static void
-fill_layered (
-    const CavTask *task, const Upright *tool, const CavConfig *config, int at, CavSweepRows *sweep)
+fill_layered (const CavTask *task,
+              const Upright *tool,
+              const CavConfig *config,
+              int at,
+              CavCandidate *candidate)
 {
+  CavSweepRows *sweep = &candidate->sweep;
   int from = MAX (at - config->n_depths, 0);
   int to = MAX (MIN (at + config->n_depths, task->n_rows), from), middle = CLAMP (at, from, to);
   CavSpan *spans;
@@ -343,22 +369,22 @@ fill_layered (
   fill_layered_rows (tool, config->depths + 2 * (middle - at), 1, spans, to - middle);
   fill_layered_rows (tool, config->depths + 2 * (at - middle), -1, spans - 2, middle - from);
   trim_rows (sweep, from, to);
-  cav_stand_find_runs (sweep);
+  cav_stand_measure_rows (task, candidate);
 }
 
 static void
-fill_upright (
-    const CavTask *task, const CavStand *stand, gboolean outside, int at, CavSweepRows *sweep)
+fill_upright (const CavTask *task, const CavStand *stand, int at, CavCandidate *candidate)
 {
   const CavConfig *config = stand->config;
   const Upright tool
-      = { cav_stand_to_microns (stand->height), cav_stand_to_microns (task->blank.width), outside };
+      = { cav_stand_to_microns (stand->height), cav_stand_to_microns (task->blank.width),
+          candidate->down == CAV_SIDE_OUTSIDE };
   int reach, from, to, middle;
   Rows rows;
 
   if (config->n_layers > 1)
     {
-      fill_layered (task, &tool, config, at, sweep);
+      fill_layered (task, &tool, config, at, candidate);
       return;
     }
   reach = config->n_level > 0 ? config->n_level : get_upright_reach (config, tool.height);
@@ -367,22 +393,19 @@ fill_upright (
   middle = CLAMP (at, from, to);
   if (config->n_level > 0)
     {
-      set_alike (sweep, from, to, get_upright_span (&tool, config->depths[0]));
+      set_alike (task, candidate, from, to, get_upright_span (&tool, config->depths[0]));
       return;
     }
-  rows = begin_rows (sweep, from, to);
+  rows = begin_rows (&candidate->sweep, tool.width, from, to);
   add_upright_rows (&tool, config->depths + (at - from - 1), -1, middle - from, &rows);
   add_upright_rows (&tool, config->depths + (middle - at), 1, to - middle, &rows);
-  sweep->n_runs = rows.n_runs;
+  end_rows (&rows, candidate);
 }
 
 gboolean
-cav_stand_fill_from_table (const CavTask *task,
-                           const CavStand *stand,
-                           CavSide down,
-                           CavSweepRows *sweep)
+cav_stand_fill_from_table (const CavTask *task, const CavStand *stand, CavCandidate *candidate)
 {
-  gboolean flat = cav_side_is_flat (down), face = down == CAV_SIDE_FACE;
+  gboolean flat = cav_side_is_flat (candidate->down), face = candidate->down == CAV_SIDE_FACE;
   int at, thickness = 0;
 
   if (!is_on_row (flat ? stand->height : stand->u, &at)
@@ -390,8 +413,8 @@ cav_stand_fill_from_table (const CavTask *task,
     return FALSE;
   measure_config (stand->config, stand->tool);
   if (flat)
-    fill_flat (task, stand, face, at, thickness, sweep);
+    fill_flat (task, stand, face, at, thickness, candidate);
   else
-    fill_upright (task, stand, down == CAV_SIDE_OUTSIDE, at, sweep);
+    fill_upright (task, stand, at, candidate);
   return TRUE;
 }

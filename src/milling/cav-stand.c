@@ -319,8 +319,9 @@ fill_row_by_row (const CavTask *task, const CavStand *stand, CavSide down, CavSw
     sweep->r0 = sweep->r1 = 0;
 }
 
-void
-cav_stand_find_runs (CavSweepRows *sweep)
+/* Ends of the stretches of rows that have the same spans. */
+static void
+find_runs (CavSweepRows *sweep)
 {
   int n_rows = sweep->r1 - sweep->r0, n = sweep->stride, n_runs = 0;
   gint32 *runs = sweep->runs;
@@ -344,19 +345,48 @@ cav_stand_find_runs (CavSweepRows *sweep)
   sweep->n_runs = n_runs;
 }
 
-/* The sweep in the blank's rows. */
 void
-cav_stand_fill_rows (const CavTask *task, const CavStand *stand, CavSide down, CavSweepRows *sweep)
+cav_stand_set_measure (CavCandidate *candidate, CavStandMeasure measure)
+{
+  guint64 key = measure.key ^ (guint64)(guint32)candidate->sweep.r1;
+
+  key = (key ^ key >> 29) * 0xc4ceb9fe1a85ec53u;
+  candidate->key = (key ^ key >> 32) | 1;
+  candidate->area = (double)measure.microns / CAV_MICRONS * CAV_ROW_HEIGHT;
+}
+
+void
+cav_stand_measure_rows (const CavTask *task, CavCandidate *candidate)
+{
+  CavSweepRows *sweep = &candidate->sweep;
+  gint32 width = cav_stand_to_microns (task->blank.width);
+  CavStandMeasure measure = { 0, 0 };
+  int row = sweep->r0;
+
+  find_runs (sweep);
+  for (int run = 0; run < sweep->n_runs; row = sweep->runs[run++])
+    for (int i = 0; i < sweep->n_layers; i++)
+      {
+        CavSpan span = cav_sweep_rows_get (sweep, row)[i];
+
+        cav_stand_measure_add (&measure, span, row);
+        measure.microns += (gint64)cav_stand_get_length (span, width) * (sweep->runs[run] - row);
+      }
+  cav_stand_set_measure (candidate, measure);
+}
+
+void
+cav_stand_fill_rows (const CavTask *task, const CavStand *stand, CavCandidate *candidate)
 {
   gboolean saw = stand->config->machine == CAV_MACHINE_SAW;
   gboolean layered = stand->config->machine == CAV_MACHINE_ROUTER && !stand->tool->widens;
 
-  sweep->n_layers = layered && !cav_side_is_flat (down) ? 2 : 1;
-  if (!saw && cav_stand_fill_from_table (task, stand, down, sweep))
+  candidate->sweep.n_layers = layered && !cav_side_is_flat (candidate->down) ? 2 : 1;
+  if (!saw && cav_stand_fill_from_table (task, stand, candidate))
     return;
   if (saw && fabs (stand->config->tilt) < 1e-9)
-    fill_alike (task, stand, down, sweep);
+    fill_alike (task, stand, candidate->down, &candidate->sweep);
   else
-    fill_row_by_row (task, stand, down, sweep);
-  cav_stand_find_runs (sweep);
+    fill_row_by_row (task, stand, candidate->down, &candidate->sweep);
+  cav_stand_measure_rows (task, candidate);
 }
