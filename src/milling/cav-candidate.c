@@ -188,12 +188,12 @@ cav_task_place (
   if (cav_places_find (&task->places, name, &known))
     return known;
 
-  c = g_new0 (CavCandidate, 1);
-  c->config = config_index;
-  c->down = down;
-  c->height = height;
-  c->severs = config->machine != CAV_MACHINE_ROUTER && config->tilt >= 0;
-  c->middle = stand.u;
+  c = cav_room_take (&task->room, sizeof *c);
+  *c = (CavCandidate){ .config = config_index,
+                       .down = down,
+                       .height = height,
+                       .severs = config->machine != CAV_MACHINE_ROUTER && config->tilt >= 0,
+                       .middle = stand.u };
   if (config->machine == CAV_MACHINE_SAW)
     {
       c->middle += stand.sense * tool->blade->kerf / 2 / cos (RADIANS (config->tilt));
@@ -205,18 +205,10 @@ cav_task_place (
   if (c->area < 0.02
       || (tool->cutter != NULL && tool->cutter->has_pilot && !place_pilot (task, &stand, down, c)))
     {
-      cav_candidate_free (c);
       cav_places_add (&task->places, name, -1);
       return -1;
     }
   g_ptr_array_add (task->candidates, c);
   cav_places_add (&task->places, name, (int)task->candidates->len - 1);
   return (int)task->candidates->len - 1;
-}
-
-void
-cav_candidate_free (CavCandidate *candidate)
-{
-  g_free (candidate->sweep.spans);
-  g_free (candidate);
 }

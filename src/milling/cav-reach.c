@@ -454,6 +454,7 @@ take_candidates (CavTask *task, CavTask *side)
   int before = (int)task->candidates->len;
 
   g_ptr_array_extend_and_steal (task->candidates, side->candidates);
+  cav_room_join (&task->room, &side->room);
   for (guint i = 0; i < side->places.size; i++)
     if (side->places.names[i] != 0)
       cav_places_add (&task->places, side->places.names[i],
@@ -471,8 +472,9 @@ cav_reach_collect (CavTask *task)
   for (int job = 0; job < 2 * CAV_N_SIDES; job++)
     {
       collecting.task[job] = *task;
-      collecting.task[job].candidates
-          = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_candidate_free);
+      collecting.task[job].candidates = g_ptr_array_new ();
+      collecting.task[job].places = collecting.task[job].fresh = (CavPlaces){ NULL };
+      collecting.task[job].room = (CavRoom){ NULL };
     }
   cav_parallel_run (2 * CAV_N_SIDES, collect_job, &collecting);
   for (int job = 0; job < 2 * CAV_N_SIDES; job++)

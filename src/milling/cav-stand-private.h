@@ -50,7 +50,7 @@ void cav_stand_set_measure (CavCandidate *candidate, CavStandMeasure measure);
 /* Nearest micrometre, within what a gint32 holds. */
 gint32 cav_stand_to_microns (double x);
 /* Spans and runs of so many rows, all alike where stride is 0; in one block, that of the spans. */
-void cav_stand_make_room (CavSweepRows *sweep, int n_rows, int stride);
+void cav_stand_make_room (CavTask *task, CavSweepRows *sweep, int n_rows, int stride);
 /* What the tool covers at distance u, as heights. */
 void cav_stand_cross_at_distance (const CavStand *stand, double u, CavStandCrossing *out_crossing);
 
@@ -60,6 +60,5 @@ void cav_stand_measure_rows (const CavTask *task, CavCandidate *candidate);
 /* cav-stand-table.c */
 /* Rows of a tool that stands on the grid, from the tables of its configuration, with key and area.
  * FALSE where it does not, or has no such table. */
-gboolean
-cav_stand_fill_from_table (const CavTask *task, const CavStand *stand, CavCandidate *candidate);
+gboolean cav_stand_fill_from_table (CavTask *task, const CavStand *stand, CavCandidate *candidate);
 G_END_DECLS

@@ -177,9 +177,9 @@ typedef struct
 } Rows;
 
 static Rows
-begin_rows (CavSweepRows *sweep, gint32 width, int from, int to)
+begin_rows (CavTask *task, CavSweepRows *sweep, gint32 width, int from, int to)
 {
-  cav_stand_make_room (sweep, to - from, 1);
+  cav_stand_make_room (task, sweep, to - from, 1);
   sweep->r0 = from;
   sweep->r1 = to;
   return (Rows){ sweep->spans, sweep->runs, width, from, 0, { 0, -1 }, 0, { 0, 0 } };
@@ -290,11 +290,11 @@ trim_rows (CavSweepRows *sweep, int from, int to)
 
 /* Rows that are all alike. */
 static void
-set_alike (const CavTask *task, CavCandidate *candidate, int from, int to, CavSpan span)
+set_alike (CavTask *task, CavCandidate *candidate, int from, int to, CavSpan span)
 {
   CavSweepRows *sweep = &candidate->sweep;
 
-  cav_stand_make_room (sweep, 1, 0);
+  cav_stand_make_room (task, sweep, 1, 0);
   sweep->spans[0] = span;
   sweep->r0 = from;
   sweep->r1 = span.b > span.a ? MAX (from, to) : from;
@@ -302,7 +302,7 @@ set_alike (const CavTask *task, CavCandidate *candidate, int from, int to, CavSp
 }
 
 static void
-fill_flat (const CavTask *task,
+fill_flat (CavTask *task,
            const CavStand *stand,
            gboolean face,
            int at,
@@ -325,7 +325,7 @@ fill_flat (const CavTask *task,
     halves += step;
   while (to > from && is_empty (get_flat_span (halves[(to - from - 1) * step], u, width)))
     to--;
-  rows = begin_rows (&candidate->sweep, width, from, to);
+  rows = begin_rows (task, &candidate->sweep, width, from, to);
   for (int i = 0; i < to - from; i++, halves += step)
     if (i > 0 && halves[0] == halves[-step])
       repeat_row (&rows);
@@ -353,18 +353,15 @@ get_upright_reach (const CavConfig *config, gint32 height)
 }
 
 static void
-fill_layered (const CavTask *task,
-              const Upright *tool,
-              const CavConfig *config,
-              int at,
-              CavCandidate *candidate)
+fill_layered (
+    CavTask *task, const Upright *tool, const CavConfig *config, int at, CavCandidate *candidate)
 {
   CavSweepRows *sweep = &candidate->sweep;
   int from = MAX (at - config->n_depths, 0);
   int to = MAX (MIN (at + config->n_depths, task->n_rows), from), middle = CLAMP (at, from, to);
   CavSpan *spans;
 
-  cav_stand_make_room (sweep, to - from, 2);
+  cav_stand_make_room (task, sweep, to - from, 2);
   spans = sweep->spans + (middle - from) * 2;
   fill_layered_rows (tool, config->depths + 2 * (middle - at), 1, spans, to - middle);
   fill_layered_rows (tool, config->depths + 2 * (at - middle), -1, spans - 2, middle - from);
@@ -373,7 +370,7 @@ fill_layered (const CavTask *task,
 }
 
 static void
-fill_upright (const CavTask *task, const CavStand *stand, int at, CavCandidate *candidate)
+fill_upright (CavTask *task, const CavStand *stand, int at, CavCandidate *candidate)
 {
   const CavConfig *config = stand->config;
   const Upright tool
@@ -396,14 +393,14 @@ fill_upright (const CavTask *task, const CavStand *stand, int at, CavCandidate *
       set_alike (task, candidate, from, to, get_upright_span (&tool, config->depths[0]));
       return;
     }
-  rows = begin_rows (&candidate->sweep, tool.width, from, to);
+  rows = begin_rows (task, &candidate->sweep, tool.width, from, to);
   add_upright_rows (&tool, config->depths + (at - from - 1), -1, middle - from, &rows);
   add_upright_rows (&tool, config->depths + (middle - at), 1, to - middle, &rows);
   end_rows (&rows, candidate);
 }
 
 gboolean
-cav_stand_fill_from_table (const CavTask *task, const CavStand *stand, CavCandidate *candidate)
+cav_stand_fill_from_table (CavTask *task, const CavStand *stand, CavCandidate *candidate)
 {
   gboolean flat = cav_side_is_flat (candidate->down), face = candidate->down == CAV_SIDE_FACE;
   int at, thickness = 0;

@@ -232,12 +232,12 @@ get_span (const CavTask *task, CavSide down, double from, double to)
 }
 
 void
-cav_stand_make_room (CavSweepRows *sweep, int n_rows, int stride)
+cav_stand_make_room (CavTask *task, CavSweepRows *sweep, int n_rows, int stride)
 {
   gsize n = (gsize)MAX (n_rows, 1), n_spans = stride > 0 ? n * (gsize)stride : 1;
 
   sweep->stride = stride;
-  sweep->spans = g_malloc (n_spans * sizeof (CavSpan) + n * sizeof (gint32));
+  sweep->spans = cav_room_take (&task->room, n_spans * sizeof (CavSpan) + n * sizeof (gint32));
   sweep->runs = (gint32 *)(sweep->spans + n_spans);
 }
 
@@ -255,7 +255,7 @@ cross_row (
 
 /* An upright blade takes the same from all rows that it meets. */
 static void
-fill_alike (const CavTask *task, const CavStand *stand, CavSide down, CavSweepRows *sweep)
+fill_alike (CavTask *task, const CavStand *stand, CavSide down, CavSweepRows *sweep)
 {
   CavStandCrossing crossing = { .n = 0 };
   int from, to;
@@ -267,7 +267,7 @@ fill_alike (const CavTask *task, const CavStand *stand, CavSide down, CavSweepRo
       if (crossing.n > 0)
         break;
     }
-  cav_stand_make_room (sweep, 1, 0);
+  cav_stand_make_room (task, sweep, 1, 0);
   sweep->spans[0] = (CavSpan){ 0, 0 };
   if (from < to)
     sweep->spans[0] = get_span (task, down, crossing.from[0], crossing.to[0]);
@@ -284,12 +284,12 @@ fill_alike (const CavTask *task, const CavStand *stand, CavSide down, CavSweepRo
 
 /* Row by row; what comes before the first row with wood and after the last is left out. */
 static void
-fill_row_by_row (const CavTask *task, const CavStand *stand, CavSide down, CavSweepRows *sweep)
+fill_row_by_row (CavTask *task, const CavStand *stand, CavSide down, CavSweepRows *sweep)
 {
   int n = sweep->n_layers, from, to;
 
   get_row_range (task, stand, down, &from, &to);
-  cav_stand_make_room (sweep, to - from, n);
+  cav_stand_make_room (task, sweep, to - from, n);
   memset (sweep->spans, 0, sizeof (CavSpan) * (gsize)(MAX (to - from, 0) * n));
   sweep->r0 = to;
   sweep->r1 = from;
@@ -376,7 +376,7 @@ cav_stand_measure_rows (const CavTask *task, CavCandidate *candidate)
 }
 
 void
-cav_stand_fill_rows (const CavTask *task, const CavStand *stand, CavCandidate *candidate)
+cav_stand_fill_rows (CavTask *task, const CavStand *stand, CavCandidate *candidate)
 {
   gboolean saw = stand->config->machine == CAV_MACHINE_SAW;
   gboolean layered = stand->config->machine == CAV_MACHINE_ROUTER && !stand->tool->widens;

@@ -23,6 +23,6 @@ double cav_stand_get_cove_half_width (const CavStand *stand, double v);
  * is the near one where it leans away from the fence, the far one where it leans toward it. */
 double cav_stand_get_blade_end (const CavStand *stand);
 /* Fills in what a candidate takes, in the blank's rows, with its key and area. */
-void cav_stand_fill_rows (const CavTask *task, const CavStand *stand, CavCandidate *candidate);
+void cav_stand_fill_rows (CavTask *task, const CavStand *stand, CavCandidate *candidate);
 
 G_END_DECLS

@@ -235,7 +235,7 @@ cav_task_new (const CavPlanRequest *request, const CavBlank *blank, const CavReg
   task->tools = g_array_new (FALSE, FALSE, sizeof (CavTool));
   task->configs = g_array_new (FALSE, TRUE, sizeof (CavConfig));
   g_array_set_clear_func (task->configs, config_clear);
-  task->candidates = g_ptr_array_new_with_free_func ((GDestroyNotify)cav_candidate_free);
+  task->candidates = g_ptr_array_new ();
   add_tools (task);
   cav_parallel_run (N_PREPARATIONS, prepare_job, task);
   return task;
@@ -255,6 +255,7 @@ cav_task_free (CavTask *task)
   g_array_unref (task->tools);
   g_array_unref (task->configs);
   g_ptr_array_unref (task->candidates);
+  cav_room_clear (&task->room);
   cav_places_clear (&task->places);
   for (int side = 0; side < CAV_N_SIDES; side++)
     cav_lower_line_free (task->lines[side]);

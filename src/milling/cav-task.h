@@ -4,6 +4,7 @@
 #include "milling/cav-lower-line.h"
 #include "milling/cav-places.h"
 #include "milling/cav-planner.h"
+#include "milling/cav-room.h"
 #include "milling/cav-rows.h"
 #include "milling/cav-scan.h"
 
@@ -148,6 +149,7 @@ typedef struct
   GArray *configs;      /* CavConfig */
   CavLowerLine *lines[CAV_N_SIDES];
   GPtrArray *candidates; /* CavCandidate */
+  CavRoom room;          /* of candidates and what they sweep */
   CavPlaces places;      /* of candidates by what they are; -1 where there can be none */
   CavPlaces fresh;       /* distances that were asked for while sides are looked at */
   gboolean thorough;
@@ -180,7 +182,6 @@ int cav_task_place (
 /* TRUE the first time that a distance is asked for; saves looking up its height again. */
 gboolean
 cav_task_is_fresh (CavTask *task, int config, CavSide down, CavFence fence, double distance);
-void cav_candidate_free (CavCandidate *candidate);
 
 /* cav-reach.c */
 /* Greatest height on the grid at which a configuration may stand at a fence distance without

@@ -370,6 +370,39 @@ test_places (void)
   g_assert_false (cav_places_find (&places, G_GUINT64_CONSTANT (1) << 40, &number));
 }
 
+/* Pieces lie apart and hold what is written there, small or large, before and after rooms join. */
+static void
+test_room (void)
+{
+  CavRoom rooms[2] = { { NULL }, { NULL } };
+  guint8 *pieces[2][200];
+
+  for (int i = 0; i < 200; i++)
+    for (int which = 0; which < 2; which++)
+      {
+        gsize size = i == 100 ? 100000 : (gsize)(1 + 13 * i);
+
+        pieces[which][i] = cav_room_take (&rooms[which], size);
+        g_assert_cmpuint ((gsize)pieces[which][i] % 16, ==, 0);
+        memset (pieces[which][i], 2 * i + which, size);
+      }
+  cav_room_join (&rooms[0], &rooms[1]);
+  g_assert_null (rooms[1].blocks);
+  for (int i = 0; i < 200; i++)
+    memset (cav_room_take (&rooms[0], 300), 0, 300);
+  for (int i = 0; i < 200; i++)
+    for (int which = 0; which < 2; which++)
+      {
+        gsize size = i == 100 ? 100000 : (gsize)(1 + 13 * i);
+
+        g_assert_cmpint (pieces[which][i][0], ==, (2 * i + which) & 0xff);
+        g_assert_cmpint (pieces[which][i][size - 1], ==, (2 * i + which) & 0xff);
+      }
+  cav_room_clear (&rooms[0]);
+  cav_room_clear (&rooms[1]);
+  g_assert_null (rooms[0].blocks);
+}
+
 /* One configuration for one way to set up. */
 static void
 test_configs (void)
@@ -420,6 +453,7 @@ main (int argc, char **argv)
   g_test_add_func ("/milling/candidate/pilot", test_pilot);
   g_test_add_func ("/milling/candidate/fresh", test_fresh);
   g_test_add_func ("/milling/candidate/places", test_places);
+  g_test_add_func ("/milling/candidate/room", test_room);
   g_test_add_func ("/milling/candidate/configs", test_configs);
   g_test_add_func ("/milling/candidate/snap", test_snap);
   return g_test_run ();
