@@ -25,8 +25,10 @@ typedef struct
   gboolean sideways;
   double distance;
   double height;
-  double layer; /* thickest that one feed may take upward */
-  int n;        /* steps from the first to the last setting */
+  double layer;    /* thickest that one feed may take upward */
+  int n;           /* steps from the first to the last setting */
+  guint64 rail;    /* key of the rail before all feeds */
+  double *removed; /* from it by each setting, below 0 where not known */
 } Range;
 
 static CavFeed
@@ -44,27 +46,55 @@ get_feed (const Range *range, int at)
   return feed;
 }
 
-/* What one setting takes from a rail: TRUE where it keeps to the bite. */
-static gboolean
-keeps_to_bite (const Range *range,
-               const CavRail *rail,
-               int at,
-               double bite,
-               double *out_removed,
-               const CavRail **out_next)
+/* (nullable) */
+static const CavCandidate *
+get_placement (const Range *range, int at)
 {
   CavFeed feed = get_feed (range, at);
   int candidate = cav_task_place (range->task, range->config, range->down, range->fence, feed.fence,
                                   feed.height);
+
+  return candidate >= 0 ? cav_task_candidate (range->task, candidate) : NULL;
+}
+
+/* The rail after one setting, NULL where it takes nothing or may not be done. */
+static const CavRail *
+get_next (const Range *range, const CavRail *rail, int at)
+{
+  const CavCandidate *placement = get_placement (range, at);
+  const CavRail *next = NULL;
+
+  if (placement != NULL)
+    cav_rail_store_step (range->store, rail, placement, &next);
+  return next;
+}
+
+/* What one setting takes from a rail: TRUE where it keeps to the bite. */
+static gboolean
+keeps_to_bite (const Range *range, const CavRail *rail, int at, double bite, double *out_removed)
+{
+  double *known = rail->key == range->rail ? &range->removed[at] : out_removed;
+  const CavCandidate *placement;
+  const CavRail *next;
   const CavStep *step;
 
-  *out_next = NULL;
+  if (known != out_removed && *known >= 0)
+    {
+      *out_removed = *known;
+      return *known <= bite;
+    }
+  placement = get_placement (range, at);
   *out_removed = 0;
-  if (candidate < 0)
+  if (placement == NULL)
     return TRUE;
-  step = cav_rail_store_step (range->store, rail, cav_task_candidate (range->task, candidate),
-                              out_next);
-  *out_removed = step->n_passes == 0 ? 0 : (double)step->removed;
+  if (cav_rail_store_weigh (range->store, rail, placement, out_removed))
+    {
+      *known = *out_removed;
+      return *out_removed <= bite;
+    }
+  step = cav_rail_store_step (range->store, rail, placement, &next);
+  if (step->n_passes > 0)
+    *out_removed = (double)step->removed;
   return step->n_passes == 0
          || ((double)step->removed <= bite && (double)step->layer <= range->layer);
 }
@@ -74,13 +104,11 @@ keeps_to_bite (const Range *range,
 static int
 find_setting (const Range *range, const CavRail *rail, int from, int last, double bite)
 {
-  int low = from, high = last + 1;
+  int low = from, high = last;
   double low_removed = 0, high_removed = 0, removed;
-  const CavRail *next;
 
-  if (keeps_to_bite (range, rail, last, bite, &high_removed, &next))
+  if (keeps_to_bite (range, rail, last, bite, &high_removed))
     return last;
-  high = last;
   for (int i = 0; high - low > 1; i++)
     {
       int at = low + (high - low) / 2;
@@ -91,7 +119,7 @@ find_setting (const Range *range, const CavRail *rail, int from, int last, doubl
              + (int)floor ((high - low) * (bite - low_removed) / (high_removed - low_removed)
                            + (i % 3) * 1.0);
       at = CLAMP (at, low + 1, high - 1);
-      if (keeps_to_bite (range, rail, at, bite, &removed, &next))
+      if (keeps_to_bite (range, rail, at, bite, &removed))
         {
           low = at;
           low_removed = removed;
@@ -117,11 +145,10 @@ split_by (
     {
       int setting = find_setting (range, rail, at, last, bite);
       const CavRail *next;
-      double removed;
 
       if (setting == at)
         return 0;
-      keeps_to_bite (range, rail, setting, bite, &removed, &next);
+      next = get_next (range, rail, setting);
       if (next != NULL)
         {
           rail = next;
@@ -183,13 +210,9 @@ get_last_step (const Range *range, const CavRail *rail, const int *settings, int
 
   for (int i = 0; i < n; i++)
     {
-      CavFeed feed = get_feed (range, settings[i]);
-      int candidate = cav_task_place (range->task, range->config, range->down, range->fence,
-                                      feed.fence, feed.height);
       const CavRail *next = NULL;
 
-      step = cav_rail_store_step (range->store, rail, cav_task_candidate (range->task, candidate),
-                                  &next);
+      step = cav_rail_store_step (range->store, rail, get_placement (range, settings[i]), &next);
       rail = next != NULL ? next : rail;
     }
   return step;
@@ -205,6 +228,7 @@ split_lightly (
              - (int)floor (range->task->shop->limits.light_layer / range->task->shop->limits.step
                            + 1e-6);
   int trial[CAV_FEEDS_MAX], m;
+  double removed;
 
   if (last < 0 || (n >= 2 && out_settings[n - 2] >= last))
     return n;
@@ -213,17 +237,12 @@ split_lightly (
     return n;
   for (int i = 0; i < m; i++)
     {
-      const CavRail *next;
-      double removed;
-
-      keeps_to_bite (range, rail, trial[i], bite, &removed, &next);
-      if (next == NULL)
+      rail = get_next (range, rail, trial[i]);
+      if (rail == NULL)
         return n;
-      rail = next;
     }
-  const CavRail *end;
-  double removed;
-  if (!keeps_to_bite (range, rail, range->n, bite, &removed, &end) || end == NULL)
+  if (!keeps_to_bite (range, rail, range->n, bite, &removed)
+      || get_next (range, rail, range->n) == NULL)
     return n;
   memcpy (out_settings, trial, sizeof (int) * (gsize)m);
   out_settings[m] = range->n;
@@ -242,7 +261,15 @@ cav_feed_split (CavRailStore *store,
   const CavConfig *config = cav_task_config (task, c->config);
   const CavTool *tool = cav_task_tool (task, config->tool);
   double step = task->shop->limits.step, bite = tool->bite * BITE_MARGIN;
-  Range range = { store, task, c->config, c->down, fence, FALSE, c->fence[fence], c->height, 0, 0 };
+  Range range = { .store = store,
+                  .task = task,
+                  .config = c->config,
+                  .down = c->down,
+                  .fence = fence,
+                  .distance = c->fence[fence],
+                  .height = c->height,
+                  .rail = rail->key };
+  g_autofree double *removed = NULL;
   gboolean always = config->machine == CAV_MACHINE_COVE || task->shop->light_finish, shows;
   int settings[CAV_FEEDS_MAX], n;
 
@@ -255,6 +282,9 @@ cav_feed_split (CavRailStore *store,
                         + 1e-6)
             - 1;
   range.n = MAX (range.n, 0);
+  range.removed = removed = g_new (double, range.n + 1);
+  for (int i = 0; i <= range.n; i++)
+    removed[i] = -1;
   n = split_evenly (&range, rail, range.n, bite, settings);
   shows = config->machine == CAV_MACHINE_COVE || cav_candidate_shows (task, c);
   if (shows && n >= (always ? 1 : 2)

@@ -6,6 +6,10 @@
 G_BEGIN_DECLS
 
 #define CAV_ROW_SPANS_MAX 16
+/* A row of a rail has no more; where a sweep would leave more it does nothing. */
+#define CAV_RAIL_SPANS_MOST (CAV_ROW_SPANS_MAX - 4)
+/* Below this a pass takes nothing, mm². */
+#define CAV_REMOVED_LEAST 0.02
 
 /* A section in the making, in bands. */
 typedef struct
@@ -53,6 +57,18 @@ static inline double
 cav_rail_store_weigh_rows (const CavRailStore *store, int r0, int r1)
 {
   return r1 - r0 - (r1 == store->task->n_rows ? 1 - store->last_share : 0);
+}
+
+/* TRUE where a step says how thick the layer is that it takes: a light last feed is known by it,
+ * and machines have their limits. */
+static inline gboolean
+cav_rail_store_needs_layer (const CavRailStore *store, const CavCandidate *candidate)
+{
+  const CavConfig *config = cav_task_config (store->task, candidate->config);
+
+  return store->task->shop->light_finish || config->machine == CAV_MACHINE_COVE
+         || (config->machine == CAV_MACHINE_ROUTER
+             && candidate->height > cav_task_tool (store->task, config->tool)->diameter);
 }
 
 /* Area, centroid, box and lands of one piece of the scratch. */

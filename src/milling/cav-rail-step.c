@@ -10,8 +10,6 @@
 /* Pieces nowhere thicker than this are dust (micrometres, rows). */
 #define DUST_SPAN 300
 #define DUST_ROWS 6
-/* Below this a pass takes nothing, mm². */
-#define REMOVED_LEAST 0.02
 /* Rounding of rows where equal amounts on both sides of an axis are compared, mm². */
 #define FEED_MARGIN 0.004
 #define FEEDS_MOST 60
@@ -176,7 +174,7 @@ subtract_runs (Taking *t, const CavBands *bands, int band)
         n = subtract_spans (&taking, spans, n, cuts, 1, row, end, left);
       else
         n = subtract_spans (&taking, spans, n, cuts, sweep->n_layers, row, end, left);
-      if (n > CAV_ROW_SPANS_MAX - 4)
+      if (n > CAV_RAIL_SPANS_MOST)
         return -1;
       end_band (&s, end, n);
       run += *run == end;
@@ -545,15 +543,13 @@ cav_rail_store_take (CavRailStore *store,
   *out_piece = -1;
   t.axis = t.flat ? (gint32)lround (candidate->middle * CAV_MICRONS)
                   : (gint32)ceil (candidate->middle / CAV_ROW_HEIGHT - 0.5);
-  /* A light last feed is known by its layer. */
-  t.columns = store->task->shop->light_finish || config->machine == CAV_MACHINE_COVE
-              || (config->machine == CAV_MACHINE_ROUTER && candidate->height > t.tool->diameter);
+  t.columns = cav_rail_store_needs_layer (store, candidate);
   if (t.columns)
     memset (store->columns, 0, sizeof (int) * (gsize)(store->width / CAV_COLUMN + 4));
   if (!subtract (&t, &rail->bands))
     return FALSE;
   removed = get_removed (&t);
-  if (removed < REMOVED_LEAST || hits_pilot (&store->scratch, candidate))
+  if (removed < CAV_REMOVED_LEAST || hits_pilot (&store->scratch, candidate))
     return FALSE;
   step->removed = (float)removed;
   step->fences = (guint8)candidate->fences;

@@ -77,6 +77,12 @@ const CavStep *cav_rail_store_look (CavRailStore *store,
 /* TRUE where candidate drops a piece of rail; nothing else is found out or kept. */
 gboolean
 cav_rail_store_drops (CavRailStore *store, const CavRail *rail, const CavCandidate *candidate);
+/* What a step would say is removed, without taking it; 0 where it does nothing. FALSE where that is
+ * not told so simply, as where a layer is asked for: the step has to be taken. */
+gboolean cav_rail_store_weigh (const CavRailStore *store,
+                               const CavRail *rail,
+                               const CavCandidate *candidate,
+                               double *out_removed);
 /* Never to be done again, the proof has refused it. */
 void cav_rail_store_forbid (CavRailStore *store,
                             guint64 rail,

@@ -140,7 +140,7 @@ get_common_length (const CavRows *rows, int row, CavSpan span)
 typedef struct
 {
   double area;
-  double core;
+  double core;      /* not counted beyond CORE_LEAST */
   gboolean goes_on; /* out of the rows that were looked at */
 } Lump;
 
@@ -156,9 +156,11 @@ measure_lumps (const CavRows *eroded, const int *parent, const CavRows *profile,
         Lump *lump = &lumps[parent[i]];
 
         lump->area += (span.b - span.a) / CAV_MICRONS * CAV_ROW_HEIGHT;
-        lump->core
-            += get_common_length (profile, MIN (row_of_first + row, profile->n_rows - 1), span)
-               / CAV_MICRONS * CAV_ROW_HEIGHT;
+        /* How much more it has does not matter. */
+        if (lump->core < CORE_LEAST)
+          lump->core
+              += get_common_length (profile, MIN (row_of_first + row, profile->n_rows - 1), span)
+                 / CAV_MICRONS * CAV_ROW_HEIGHT;
       }
   return lumps;
 }

@@ -60,7 +60,7 @@ test_random (void)
 {
   static const char *const names[] = { "rabbet", "eight", "t-slot" };
   g_autoptr (GRand) rand = rig_rand_new (1234);
-  int n_steps = 0, n_severed = 0;
+  int n_steps = 0, n_severed = 0, n_weighed = 0;
 
   for (int trial = 0; trial < 75; trial++)
     {
@@ -76,6 +76,8 @@ test_random (void)
         {
           int index = g_rand_int_range (rand, 0, (gint32)rig->task->candidates->len);
           const CavCandidate *c = cav_task_candidate (rig->task, index);
+          double weighed = -1;
+          gboolean is_weighed = cav_rail_store_weigh (store, rail, c, &weighed);
           const CavStep *step = cav_rail_store_step (store, rail, c, &next);
           g_autoptr (CavRegion) swept = create_sweep (rig, c, 0);
           g_autoptr (CavRegion) wide = create_sweep (rig, c, 0.003);
@@ -89,6 +91,10 @@ test_random (void)
             g_assert_cmpfloat_with_epsilon ((double)step->removed, taken, 0.6);
           else
             g_assert_cmpfloat (taken, <, 0.6);
+          if (is_weighed)
+            g_assert_cmpfloat_with_epsilon (weighed, step->n_passes > 0 ? (double)step->removed : 0,
+                                            1e-12);
+          n_weighed += is_weighed;
           if (next == NULL)
             continue;
           rest = cav_region_difference (exact, wide, NULL);
@@ -110,6 +116,7 @@ test_random (void)
   g_test_message ("%d steps, %d of them severed", n_steps, n_severed);
   g_assert_cmpint (n_steps, >, 200);
   g_assert_cmpint (n_severed, >, 3);
+  g_assert_cmpint (n_weighed, >, 400);
 }
 
 /* Sweeps commute: a rail is what was taken, in whatever order. */
