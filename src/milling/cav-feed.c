@@ -168,11 +168,10 @@ split_evenly (const Range *range, const CavRail *rail, int last, double bite, in
 {
   int n = split_by (range, rail, last, bite, CAV_FEEDS_MAX, out_settings), trial[CAV_FEEDS_MAX];
   double low, high = bite, all;
-  const CavRail *next;
 
   if (n < 2)
     return n;
-  keeps_to_bite (range, rail, last, bite, &all, &next);
+  keeps_to_bite (range, rail, last, bite, &all);
   all -= fmax (SUM_MARGIN * all, SUM_MARGIN_LEAST);
   low = bite / n / 2;
   for (int i = 0; i < EQUALISING_TRIALS; i++)
