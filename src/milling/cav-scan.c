@@ -13,8 +13,10 @@
 #define LANES 8
 #if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__)
 #define WIDE __attribute__ ((target_clones ("avx2", "default")))
+#define UNROLLED _Pragma ("GCC unroll 8")
 #else
 #define WIDE
+#define UNROLLED
 #endif
 
 static gint32
@@ -115,6 +117,7 @@ get_least (const gint32 *restrict a, const gint32 *restrict b, int n)
 {
   gint32 least = 2 * OPEN - 1;
 
+  UNROLLED
   for (int i = 0; i < n / LANES * LANES; i++)
     least = MIN (least, a[i] + b[i]);
   return least;
@@ -126,6 +129,7 @@ count_below (const gint32 *restrict a, const gint32 *restrict b, int n, gint32 l
 {
   int count = 0;
 
+  UNROLLED
   for (int i = 0; i < n / LANES * LANES; i++)
     count += a[i] + b[i] < limit;
   return count;
