@@ -13,7 +13,8 @@
 #define LANES 8
 #if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__)
 #define WIDE __attribute__ ((target_clones ("avx2", "default")))
-#define UNROLLED _Pragma ("GCC unroll 8")
+#define PRAGMA(words) _Pragma (#words)
+#define UNROLLED PRAGMA (GCC unroll 8)
 #else
 #define WIDE
 #define UNROLLED
