@@ -164,12 +164,13 @@ get_least_feeds (const Round *round, const Look *look, int index)
   gboolean all = c->bits != NULL;
   int feeds = round->before->feeds[index], shared = 0;
 
-  for (int w = 0; w < prices->n_words && c->bits != NULL; w++)
-    {
-      if (w < prices->kinds[2])
-        shared += __builtin_popcountll (c->bits[w] & look->bits[w]);
-      all &= (c->bits[w] & ~look->bits[w]) == 0;
-    }
+  for (int kind = 0; kind < CAV_BIT_KINDS && c->bits != NULL; kind++)
+    for (int w = c->extent.from[kind]; w < c->extent.to[kind]; w++)
+      {
+        if (w < prices->kinds[2])
+          shared += __builtin_popcountll (c->bits[w] & look->bits[w]);
+        all &= (c->bits[w] & ~look->bits[w]) == 0;
+      }
   if (all)
     return 0;
   return (guint8)MAX (
@@ -192,8 +193,9 @@ get_own_feeds (const Round *round, const Look *look, int item, int at)
 
   if (c->bits == NULL || look->feeds[item] == 0)
     return look->feeds[item];
-  for (int w = 0; w < prices->kinds[2]; w++)
-    inherited += __builtin_popcountll (c->bits[w] & tail[w] & ~head[w]);
+  for (int kind = 0; kind < 2; kind++)
+    for (int w = c->extent.from[kind]; w < c->extent.to[kind]; w++)
+      inherited += __builtin_popcountll (c->bits[w] & tail[w] & ~head[w]);
   return (guint8)MAX (
       look->feeds[item],
       (int)ceil ((look->removed[item] + inherited * prices->cell_size * prices->cell_size) / bite
