@@ -71,6 +71,11 @@ cav_rail_store_needs_layer (const CavRailStore *store, const CavCandidate *candi
              && candidate->height > cav_task_tool (store->task, config->tool)->diameter);
 }
 
+/* Joins spans that touch in neighbouring bands. Returns the number of pieces; parent then holds the
+ * first span of every span's piece where there are several. What was one piece still is where all
+ * that was swept, and what is right below and above it, hangs together: everything else hangs on
+ * that. So bands are joined from there on up and then down, until they do. */
+int cav_scratch_find_pieces (CavScratch *s, gboolean was_whole);
 /* Area, centroid, box and lands of one piece of the scratch. */
 void cav_rail_store_measure (const CavRailStore *store, int piece, CavStanding *standing);
 /* Keeps one piece of the scratch as a rail; piece -1: all of it. */

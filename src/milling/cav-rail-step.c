@@ -2,7 +2,6 @@
 #include "milling/cav-rail-private.h"
 
 #include "milling/cav-placement.h"
-#include "milling/cav-root.h"
 
 #include <math.h>
 #include <string.h>
@@ -63,7 +62,7 @@ take (Taking *t, int r0, int r1, gint32 a, gint32 b)
 }
 
 /* Closes the band that was just written: an equal neighbour takes it in. */
-static inline void
+static void
 end_band (CavScratch *s, int end, int n_spans)
 {
   int begin = s->first[s->n_bands];
@@ -158,30 +157,44 @@ static int
 subtract_runs (Taking *t, const CavBands *bands, int band)
 {
   const CavSweepRows *sweep = &t->candidate->sweep;
-  const gint32 *ends = bands->ends, *first = bands->first, *run = sweep->runs;
-  /* On its own, so that the spans that are written need not be feared to change it. */
-  CavScratch s = t->store->scratch;
-  Taking taking = *t;
+  CavScratch *s = &t->store->scratch;
+  gint32 *end_at = &s->ends[s->n_bands], *first_at = &s->first[s->n_bands];
+  CavSpan *left = &s->spans[*first_at];
+  int n_before = s->n_bands > 0 ? first_at[0] - first_at[-1] : -1;
+  const gint32 *run = sweep->runs;
 
-  for (int row = sweep->r0, end; band < bands->n_bands && row < sweep->r1; row = end)
+  for (int row = sweep->r0; band < bands->n_bands && row < sweep->r1; band++)
     {
-      const CavSpan *spans = &bands->spans[first[band]], *cuts = cav_sweep_rows_get (sweep, row);
-      CavSpan *left = &s.spans[s.first[s.n_bands]];
-      int n = first[band + 1] - first[band];
+      const CavSpan *spans = &bands->spans[bands->first[band]];
+      int n_spans = bands->first[band + 1] - bands->first[band];
 
-      end = MIN (ends[band], *run);
-      if (sweep->n_layers == 1)
-        n = subtract_spans (&taking, spans, n, cuts, 1, row, end, left);
-      else
-        n = subtract_spans (&taking, spans, n, cuts, sweep->n_layers, row, end, left);
-      if (n > CAV_RAIL_SPANS_MOST)
-        return -1;
-      end_band (&s, end, n);
-      run += *run == end;
-      band += ends[band] == end;
+      for (int last = MIN (bands->ends[band], sweep->r1), end, n; row < last; row = end)
+        {
+          const CavSpan *cuts = cav_sweep_rows_get (sweep, row);
+
+          end = MIN (last, *run);
+          run += *run == end;
+          if (sweep->n_layers == 1)
+            n = subtract_spans (t, spans, n_spans, cuts, 1, row, end, left);
+          else
+            n = subtract_spans (t, spans, n_spans, cuts, sweep->n_layers, row, end, left);
+          if (n > CAV_RAIL_SPANS_MOST)
+            return -1;
+          /* An equal band before takes this one in. */
+          if (n == n_before && cav_spans_equal (left - n, left, n))
+            end_at[-1] = end;
+          else
+            {
+              *end_at++ = end;
+              left += n;
+              *++first_at = (gint32)(left - s->spans);
+              n_before = n;
+            }
+        }
+      if (row < bands->ends[band])
+        break;
     }
-  t->store->scratch.n_bands = s.n_bands;
-  *t = taking;
+  s->n_bands = (int)(end_at - s->ends);
   return band;
 }
 
@@ -214,104 +227,6 @@ static double
 get_removed (const Taking *t)
 {
   return ((double)t->removed - t->missing) * CAV_ROW_HEIGHT / CAV_MICRONS;
-}
-
-/* Labels a band whose spans each rest on the one that has the same number below, and on no other.
- * FALSE where it is not like that. */
-static gboolean
-label_like_below (CavScratch *s, int below, int band, int end)
-{
-  const CavSpan *p = &s->spans[below], *q = &s->spans[band];
-  int n = end - band;
-  gint32 left = G_MININT32 / 2; /* farthest right that anything to the left reaches */
-
-  if (band - below != n)
-    return FALSE;
-  for (int k = 0; k < n; k++)
-    {
-      if (MIN (p[k].b, q[k].b) - MAX (p[k].a, q[k].a) < CAV_SPAN_LEAST
-          || left - MIN (p[k].a, q[k].a) >= CAV_SPAN_LEAST)
-        return FALSE;
-      left = MAX (p[k].b, q[k].b);
-      s->parent[band + k] = s->parent[below + k];
-    }
-  return TRUE;
-}
-
-/* Joins the spans of a band with those below that they touch. Returns how many pieces the band adds
- * to those below. */
-static int
-join_band (CavScratch *s, int band)
-{
-  int i = s->first[band - 1], last = s->first[band], end = s->first[band + 1];
-  int *parent = s->parent, added = end - last;
-
-  /* Most bands are one span that rests on one span. */
-  if (end - last == 1 && last - i == 1
-      && MIN (s->spans[i].b, s->spans[last].b) - MAX (s->spans[i].a, s->spans[last].a)
-             >= CAV_SPAN_LEAST)
-    {
-      parent[last] = parent[i];
-      return 0;
-    }
-  if (label_like_below (s, i, last, end))
-    return 0;
-  for (int j = last; j < end; j++)
-    {
-      CavSpan span = s->spans[j];
-      int root = -1;
-
-      /* The spans below that reach under this one; the last may reach under the next too. */
-      while (i < last && s->spans[i].b - span.a < CAV_SPAN_LEAST)
-        i++;
-      for (int k = i; k < last && span.b - s->spans[k].a >= CAV_SPAN_LEAST; k++)
-        {
-          int other;
-
-          if (MIN (s->spans[k].b, span.b) - MAX (s->spans[k].a, span.a) < CAV_SPAN_LEAST)
-            continue;
-          other = parent[k] == parent[parent[k]] ? parent[k] : cav_find_root (parent, k);
-          if (root == other)
-            continue;
-          added--;
-          if (root >= 0)
-            parent[MAX (root, other)] = MIN (root, other);
-          root = root < 0 ? other : MIN (root, other);
-        }
-      parent[j] = root < 0 ? j : root;
-    }
-  return added;
-}
-
-/* Joins spans that touch in neighbouring bands, from one band on, until, behind another, all are
- * one piece. Returns the number of pieces. */
-static int
-join_bands (CavScratch *s, int from, int to)
-{
-  int n_pieces = s->first[from + 1] - s->first[from];
-
-  for (int i = s->first[from]; i < s->first[from + 1]; i++)
-    s->parent[i] = i;
-  for (int band = from + 1; band < s->n_bands && (band <= to || n_pieces != 1); band++)
-    n_pieces += join_band (s, band);
-  return n_pieces;
-}
-
-/* Returns the number of pieces; parent then holds the first span of every span's piece where there
- * are several. What was one piece still is where all that was swept, and what is right below and
- * above it, hangs together: everything else hangs on that. */
-static int
-find_pieces (CavScratch *s, gboolean was_whole)
-{
-  int n_pieces;
-
-  if (was_whole && join_bands (s, s->from, s->to) == 1)
-    return 1;
-  n_pieces = join_bands (s, 0, s->n_bands);
-  if (n_pieces > 1)
-    for (int i = 0; i < s->first[s->n_bands]; i++)
-      s->parent[i] = cav_find_root (s->parent, i);
-  return n_pieces;
 }
 
 /* The piece that the seed is in, -1 where it is gone. */
@@ -556,7 +471,7 @@ cav_rail_store_take (CavRailStore *store,
   step->layer = t.columns ? (float)get_layer (&t) : 0;
   step->n_passes = (guint8)count_feeds (&t, removed, (double)step->layer);
   judge_feed (&t, step);
-  store->scratch.is_whole = find_pieces (&store->scratch, rail->is_whole) == 1;
+  store->scratch.is_whole = cav_scratch_find_pieces (&store->scratch, rail->is_whole) == 1;
   if (!store->scratch.is_whole)
     {
       *out_piece = find_rail_piece (store);
