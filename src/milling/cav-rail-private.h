@@ -22,6 +22,8 @@ typedef struct
   int from;    /* bands below and above what was swept last */
   int to;
   gboolean is_whole; /* one piece */
+  gboolean has_sums; /* of all of it */
+  CavSums sums;
 } CavScratch;
 
 struct _CavRailStore
@@ -52,11 +54,15 @@ struct _CavRailStore
 /* Width of a column, micrometres. */
 #define CAV_COLUMN 250
 
-/* Rows from r0 to r1 in full ones: the last row of a blank may be thinner. */
-static inline double
-cav_rail_store_weigh_rows (const CavRailStore *store, int r0, int r1)
+/* Adds the rows from r0 to r1 of a span. */
+static inline void
+cav_sums_add (CavSums *sums, int r0, int r1, gint32 a, gint32 b)
 {
-  return r1 - r0 - (r1 == store->task->n_rows ? 1 - store->last_share : 0);
+  gint64 area = (gint64)(b - a) * (r1 - r0);
+
+  sums->area += area;
+  sums->moment_x += area * (a + b);
+  sums->moment_y += area * (r0 + r1);
 }
 
 /* TRUE where a step says how thick the layer is that it takes: a light last feed is known by it,

@@ -24,7 +24,8 @@ typedef struct
   gboolean columns; /* count what is taken from each column */
   gboolean sides;   /* count what lies on either side of the axis */
   gint32 axis;      /* micrometres, or row where the rail stands on its edge */
-  gint64 removed;   /* micrometres by rows, and so the next one */
+  CavSums gone;     /* with films that are dropped */
+  gint64 films;     /* of that: micrometres by rows, and so the next one */
   gint64 low;       /* on the low fence's side of the axis */
   double missing;   /* of both where the last row is not a full one */
   double low_missing;
@@ -37,7 +38,7 @@ take (Taking *t, int r0, int r1, gint32 a, gint32 b)
 {
   gint64 length = b - a, low = 0;
 
-  t->removed += length * (r1 - r0);
+  cav_sums_add (&t->gone, r0, r1, a, b);
   t->longest = MAX (t->longest, b - a);
   if (t->sides)
     {
@@ -59,6 +60,13 @@ take (Taking *t, int r0, int r1, gint32 a, gint32 b)
       t->store->columns[a / CAV_COLUMN + 1] += r1 - r0;
       t->store->columns[(b + CAV_COLUMN - 1) / CAV_COLUMN + 1] -= r1 - r0;
     }
+}
+
+static void
+drop_film (Taking *t, int r0, int r1, gint32 a, gint32 b)
+{
+  cav_sums_add (&t->gone, r0, r1, a, b);
+  t->films += (gint64)(b - a) * (r1 - r0);
 }
 
 /* Closes the band that was just written: an equal neighbour takes it in. */
@@ -102,10 +110,14 @@ subtract_spans (Taking *t,
           take (t, r0, r1, a, b);
           if (a - rest.a >= CAV_SPAN_LEAST)
             out_spans[n++] = (CavSpan){ rest.a, a };
+          else if (a > rest.a)
+            drop_film (t, r0, r1, rest.a, a);
           rest.a = b;
         }
       if (rest.b - rest.a >= CAV_SPAN_LEAST)
         out_spans[n++] = rest;
+      else if (rest.b > rest.a)
+        drop_film (t, r0, r1, rest.a, rest.b);
     }
   return n;
 }
@@ -226,7 +238,7 @@ subtract (Taking *t, const CavBands *bands)
 static double
 get_removed (const Taking *t)
 {
-  return ((double)t->removed - t->missing) * CAV_ROW_HEIGHT / CAV_MICRONS;
+  return ((double)(t->gone.area - t->films) - t->missing) * CAV_ROW_HEIGHT / CAV_MICRONS;
 }
 
 /* The piece that the seed is in, -1 where it is gone. */
@@ -472,6 +484,10 @@ cav_rail_store_take (CavRailStore *store,
   step->n_passes = (guint8)count_feeds (&t, removed, (double)step->layer);
   judge_feed (&t, step);
   store->scratch.is_whole = cav_scratch_find_pieces (&store->scratch, rail->is_whole) == 1;
+  store->scratch.has_sums = rail->has_sums;
+  store->scratch.sums
+      = (CavSums){ rail->sums.area - t.gone.area, rail->sums.moment_x - t.gone.moment_x,
+                   rail->sums.moment_y - t.gone.moment_y };
   if (!store->scratch.is_whole)
     {
       *out_piece = find_rail_piece (store);

@@ -14,8 +14,6 @@
 #define STEP_BITS_QUICK 12
 /* A rail that was asked for within the last so many requests is not thrown out. */
 #define RECENT 400
-/* Lands count from a little over 1 mm on. */
-#define LAND_LEAST 1.005
 /* Leftover is looked for this far over the finished surface: a hair less than the 0.3 that counts,
  * so that the search does not end on strips of just that thickness. */
 #define HAND_DEPTH 0.29
@@ -153,125 +151,6 @@ claim_rail (CavRailStore *store, guint64 key)
   return rail;
 }
 
-/* Adds a stretch of wood on a side to its lands. */
-static void
-add_land (CavLands *lands, double from, double to)
-{
-  if (to - from < LAND_LEAST)
-    return;
-  if (lands->total <= 0)
-    lands->first = from;
-  lands->last = to;
-  lands->total += to - from;
-}
-
-/* Stretches of wood along the inside and the outside, gathered band by band. */
-typedef struct
-{
-  int begin[2]; /* row, below 0: none open */
-} UprightRuns;
-
-static inline void
-run_upright (const CavRailStore *store,
-             UprightRuns *runs,
-             int side,
-             gboolean touches,
-             int row,
-             CavStanding *standing)
-{
-  if (touches == (runs->begin[side] >= 0))
-    return;
-  if (!touches)
-    add_land (&standing->lands[side == 0 ? CAV_SIDE_INSIDE : CAV_SIDE_OUTSIDE],
-              runs->begin[side] * CAV_ROW_HEIGHT,
-              MIN (row * CAV_ROW_HEIGHT, store->task->blank.thickness));
-  runs->begin[side] = touches ? row : -1;
-}
-
-/* Lands on the back or the face: the spans of the outermost band. */
-static void
-measure_flat_lands (const CavBands *bands, const int *parent, int piece, int band, CavLands *lands)
-{
-  for (int i = bands->first[band]; i < bands->first[band + 1]; i++)
-    if (parent == NULL || parent[i] == piece)
-      add_land (lands, bands->spans[i].a / CAV_MICRONS, bands->spans[i].b / CAV_MICRONS);
-}
-
-/* parent: of the spans, where only those of one piece count. */
-static void
-measure_bands (const CavRailStore *store,
-               const CavBands *s,
-               const int *parent,
-               int piece,
-               CavStanding *standing)
-{
-  int n_rows = store->task->n_rows, bottom = n_rows, top = 0;
-  gint32 least = G_MAXINT32, most = G_MININT32;
-  double area = 0, mx = 0, my = 0;
-  UprightRuns runs = { { -1, -1 } };
-
-  memset (standing, 0, sizeof *standing);
-  measure_flat_lands (s, parent, piece, 0, &standing->lands[CAV_SIDE_BACK]);
-  measure_flat_lands (s, parent, piece, s->n_bands - 1, &standing->lands[CAV_SIDE_FACE]);
-  for (int band = 0; band < s->n_bands; band++)
-    {
-      int r0 = band > 0 ? s->ends[band - 1] : 0, r1 = s->ends[band];
-      double weight = cav_rail_store_weigh_rows (store, r0, r1);
-      gint64 length = 0, moment = 0;
-      gint32 left = G_MAXINT32, right = G_MININT32;
-
-      for (int i = s->first[band]; i < s->first[band + 1]; i++)
-        {
-          CavSpan span = s->spans[i];
-
-          if (parent != NULL && parent[i] != piece)
-            continue;
-          length += span.b - span.a;
-          moment += (gint64)(span.b - span.a) * (span.a + span.b);
-          left = MIN (left, span.a);
-          right = span.b;
-        }
-      run_upright (store, &runs, 0, left <= CAV_SPAN_LEAST, r0, standing);
-      run_upright (store, &runs, 1, right >= store->width - CAV_SPAN_LEAST, r0, standing);
-      if (length == 0)
-        continue;
-      bottom = MIN (bottom, r0);
-      top = r1;
-      least = MIN (least, left);
-      most = MAX (most, right);
-      area += (double)length * weight;
-      mx += (double)moment / 2 * weight;
-      my += (double)length * weight * (r0 + weight / 2) * CAV_ROW_HEIGHT;
-    }
-  run_upright (store, &runs, 0, FALSE, n_rows, standing);
-  run_upright (store, &runs, 1, FALSE, n_rows, standing);
-  if (area > 0)
-    standing->centroid = (CavPoint){ mx / area / CAV_MICRONS, my / area };
-  standing->area = area / CAV_MICRONS * CAV_ROW_HEIGHT;
-  standing->box = (CavBox){ least / CAV_MICRONS, bottom * CAV_ROW_HEIGHT, most / CAV_MICRONS,
-                            MIN (top * CAV_ROW_HEIGHT, store->task->blank.thickness) };
-}
-
-void
-cav_rail_store_measure (const CavRailStore *store, int piece, CavStanding *standing)
-{
-  const CavScratch *s = &store->scratch;
-  const CavBands bands = { store->task->n_rows, s->n_bands, s->ends, s->first, s->spans };
-
-  measure_bands (store, &bands, s->parent, piece, standing);
-}
-
-const CavStanding *
-cav_rail_get_standing (const CavRailStore *store, const CavRail *rail)
-{
-  CavRail *self = (CavRail *)rail;
-
-  if (!self->has_standing)
-    measure_bands (store, &rail->bands, NULL, -1, &self->standing);
-  self->has_standing = TRUE;
-  return &rail->standing;
-}
-
 /* Room for all that the scratch holds, in one block. */
 static void
 make_room (const CavScratch *s, CavRail *rail)
@@ -321,6 +200,8 @@ cav_rail_store_keep (CavRailStore *store, int piece, CavRail *rail)
   CavBands *bands = &rail->bands;
 
   rail->has_standing = FALSE;
+  rail->has_sums = piece < 0 && s->has_sums;
+  rail->sums = s->sums;
   rail->is_whole = piece >= 0 || s->is_whole;
   make_room (s, rail);
   bands->n_rows = store->task->n_rows;
@@ -350,6 +231,7 @@ cav_rail_store_get_blank (CavRailStore *store)
   s->first[1] = 1;
   s->spans[0] = (CavSpan){ 0, store->width };
   s->is_whole = TRUE;
+  s->has_sums = FALSE;
   cav_rail_store_keep (store, -1, rail);
   return rail;
 }

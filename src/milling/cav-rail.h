@@ -23,6 +23,15 @@ typedef struct
   CavLands lands[CAV_N_SIDES];
 } CavStanding;
 
+/* Sums over the rows of a section, the last one as if it were a full one: micrometres, rows, and
+ * twice the moments. They are whole numbers, so that what goes can be taken off them. */
+typedef struct
+{
+  gint64 area;
+  gint64 moment_x;
+  gint64 moment_y;
+} CavSums;
+
 /* A rail after a set of passes; its shape does not depend on their order, so the set is its key. */
 typedef struct
 {
@@ -31,6 +40,8 @@ typedef struct
   gint32 *room; /* that the bands lie in */
   int n_room;
   gboolean is_whole; /* one piece, as all but those are that have lost the seed */
+  gboolean has_sums;
+  CavSums sums;
   gboolean has_standing;
   CavStanding standing; /* see cav_rail_get_standing */
   gboolean has_hand;
