@@ -90,10 +90,11 @@ static gboolean
 is_crossed_oddly (const Stretch *stretch, CavPoint point)
 {
   gboolean odd = FALSE;
-  CavPoint a = stretch->points[stretch->begin];
+  CavPoint a;
 
   if (point.y < stretch->box.y0 || point.y > stretch->box.y1 || point.x > stretch->box.x1)
     return FALSE;
+  a = stretch->points[stretch->begin];
   if (point.x < stretch->box.x0)
     return (a.y <= point.y) != (get_chord_end (stretch, stretch->end - 1).y <= point.y);
   for (guint i = stretch->begin; i < stretch->end; i++)

@@ -318,7 +318,7 @@ get_caution_facts (const CavProof *proof, const CavProofStep *step)
 }
 
 /* A wall thinner than 2 mm beside the fresh cut that the profile does not ask for. rows: the
- * rail's, along x. */
+ * rail's, along x, where the pass was. */
 static gboolean
 leaves_thin_wall (const CavProof *proof, const CavProofStep *step, const CavRows *rows)
 {
@@ -326,13 +326,17 @@ leaves_thin_wall (const CavProof *proof, const CavProofStep *step, const CavRows
 
   for (int turned = 0; turned < 2; turned++)
     {
+      const CavRows *profile = proof->profile_rows[turned];
       g_autoptr (CavRows) across
           = turned ? cav_proof_create_rows (proof, step->rail, TRUE, box) : NULL;
-      g_autoptr (CavRows) cut = cav_proof_create_rows (proof, step->swept, turned, box);
+      const CavRows *rail = turned ? across : rows;
+      g_autoptr (CavRows) cut = NULL;
 
-      if (cav_rows_get_thin_wall (turned ? across : rows, proof->profile_rows[turned], cut,
-                                  THIN_WALL)
-          > THIN_WALL_HEIGHT)
+      /* Most rails have no thin walls at all there. */
+      if (cav_rows_get_thin_wall (rail, profile, NULL, THIN_WALL) <= THIN_WALL_HEIGHT)
+        continue;
+      cut = cav_proof_create_rows (proof, step->swept, turned, box);
+      if (cav_rows_get_thin_wall (rail, profile, cut, THIN_WALL) > THIN_WALL_HEIGHT)
         return TRUE;
     }
   return FALSE;

@@ -219,7 +219,7 @@ is_beside (const CavRows *swept, int row, CavSpan span)
   return FALSE;
 }
 
-/* The thinnest span of a row that is a wall; FALSE where there is none. */
+/* The thinnest span of a row that is a wall; FALSE where there is none. swept: nullable. */
 static gboolean
 find_wall_in_row (const CavRows *rail,
                   const CavRows *profile,
@@ -230,7 +230,7 @@ find_wall_in_row (const CavRows *rail,
 {
   gboolean found = FALSE;
 
-  if (swept->first[row + 1] == swept->first[row])
+  if (swept != NULL && swept->first[row + 1] == swept->first[row])
     return FALSE;
   for (int i = rail->first[row]; i < rail->first[row + 1]; i++)
     {
@@ -238,7 +238,7 @@ find_wall_in_row (const CavRows *rail,
       gint32 length = span.b - span.a;
 
       if (length >= limit || (found && length >= out_span->b - out_span->a)
-          || !is_beside (swept, row, span)
+          || (swept != NULL && !is_beside (swept, row, span))
           || length - get_common_length (profile, row, span) < WASTE_LEAST)
         continue;
       *out_span = span;
@@ -256,9 +256,15 @@ cav_rows_find_thin_wall (const CavRows *rail,
 {
   gint32 limit = (gint32)lround (wall * CAV_MICRONS);
   CavRowsWall run = { 0 };
+  int begin = 0, end = rail->n_rows;
 
   *out_wall = run;
-  for (int row = 0; row < rail->n_rows; row++)
+  /* Often only some rows are filled. */
+  while (begin < end && rail->first[begin + 1] == 0)
+    begin++;
+  while (begin < end && rail->first[end - 1] == rail->first[rail->n_rows])
+    end--;
+  for (int row = begin; row < end; row++)
     {
       CavSpan span = { 0, 0 };
 

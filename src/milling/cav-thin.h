@@ -41,7 +41,7 @@ gboolean cav_rows_find_thin_wall (const CavRows *rail,
                                   double wall,
                                   CavRowsWall *out_wall);
 /* Height (mm) over which a wall thinner than wall (mm) that the profile does not ask for stands
- * beside a sweep, counted along rows. */
+ * beside a sweep, counted along rows; where swept is NULL, anywhere. */
 double cav_rows_get_thin_wall (const CavRows *rail,
                                const CavRows *profile,
                                const CavRows *swept,
