@@ -253,7 +253,23 @@ typedef struct
 {
   double *axes;
   int n;
+  guint8 *near; /* by sample, which of them have one */
+  int before;   /* samples below 0 */
 } Proposed;
+
+/* TRUE where a place was proposed before: many corners stand over each other. */
+static gboolean
+is_known (Proposed *proposed, double axis)
+{
+  guint8 *near = &proposed->near[(int)floor (axis / CAV_SCAN_STEP) + proposed->before];
+
+  for (int i = 0, n = near[-1] | near[0] | near[1] ? proposed->n : 0; i < n; i++)
+    if (fabs (proposed->axes[i] - axis) < 1e-9)
+      return TRUE;
+  proposed->axes[proposed->n++] = axis;
+  near[0] = 1;
+  return FALSE;
+}
 
 /* A place that walls propose. In a quick plan a look comes first: a cutter that fits nothing there
  * is passed over. */
@@ -262,12 +278,8 @@ propose (const Walk *walk, double axis, Proposed *proposed)
 {
   CavTask *task = walk->side->task;
 
-  /* Many corners stand over each other. */
-  for (int i = 0; i < proposed->n; i++)
-    if (fabs (proposed->axes[i] - axis) < 1e-9)
-      return;
-  proposed->axes[proposed->n++] = axis;
-
+  if (is_known (proposed, axis))
+    return;
   if (!task->thorough && walk->config->machine == CAV_MACHINE_ROUTER)
     {
       CavReachFound found = look (walk, (int)lround (axis / CAV_SCAN_STEP));
@@ -290,7 +302,11 @@ place_at_walls (const Walk *walk)
   gboolean blade = walk->config->machine == CAV_MACHINE_SAW;
   double coarse = blade ? 2.4 : fmax (1.5, rim / 2);
   g_autofree double *axes = g_new (double, MAX (n * (n + 7) / 2, 1));
-  Proposed proposed = { axes, 0 };
+  /* No farther from the wood than three times the rim. */
+  int before = (int)ceil (3 * rim / CAV_SCAN_STEP) + 3;
+  int size = 2 * before + (int)ceil (walk->side->reach / CAV_SCAN_STEP);
+  g_autofree guint8 *near = g_new0 (guint8, size);
+  Proposed proposed = { axes, 0, near, before };
 
   for (int i = 0; i < n; i++)
     {
