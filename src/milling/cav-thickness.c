@@ -20,6 +20,9 @@
 #define DISC_LOOKS 16
 /* How much deeper than a step a climb may still get that no longer gains by two of them. */
 #define STEPS_TO_GO 4
+/* Two climbs are one where they come together within this share of a step: a whole step is as far
+ * as from one hill to the next. */
+#define SAME_SHARE 0.25
 /* Ways that a climb tries, and how often the gap between two of them is halved. */
 #define N_WAYS 8
 #define N_SLIDES 4
@@ -181,7 +184,7 @@ climb (Outline *leftover, Outline *profile, const Climbs *climbs, Deep deep, dou
 {
   while (step > THICKNESS_STEP / 2
          && deep.distance + CAV_HALF_FILM + STEPS_TO_GO * step > climbs->thickness
-         && !is_near_any (climbs->ended, climbs->n_climbs, deep.place, step))
+         && !is_near_any (climbs->ended, climbs->n_climbs, deep.place, step * SAME_SHARE))
     {
       Step steps[N_WAYS];
       const Step *best = NULL;

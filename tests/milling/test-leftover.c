@@ -251,6 +251,48 @@ test_behind_round (void)
       }
 }
 
+/* Stairs under a flat that nothing took, and at their end a round of 4 mm. The deepest place lies
+ * on the round, between the last stair's corner and the flat. */
+static void
+test_stairs (void)
+{
+  const CavBlank wide = { 70.5, 18 };
+  const CavPoint corners[]
+      = { { 70.5, -1 }, { 72, -1 },   { 72, 15 },  { 32.4, 15 },  { 32.4, 13 },  { 45.1, 13 },
+          { 45.1, 11 }, { 57.8, 11 }, { 57.8, 9 }, { 67.325, 9 }, { 67.325, -1 } };
+  const CavPoint middle = { 71.35, 9.05 };
+  const double r = 4;
+  CavPath *path = cav_path_new ();
+  g_autoptr (CavRegion) pocket = rig_polygon (corners, G_N_ELEMENTS (corners));
+  g_autoptr (CavRegion) box = cav_region_new_box (0, 0, wide.width, wide.thickness);
+  g_autoptr (CavRegion) round = NULL;
+  g_autoptr (CavRegion) inside = NULL;
+  g_autoptr (CavPlan) plan = cav_plan_new ();
+  double deepest = 0;
+
+  cav_path_move_to (path, CAV_POINT (middle.x - r, -1));
+  cav_path_line_to (path, CAV_POINT (middle.x + r, -1));
+  cav_path_line_to (path, CAV_POINT (middle.x + r, middle.y));
+  cav_path_arc (path, middle, r, r, 0, 180);
+  cav_path_close (path);
+  round = cav_region_new_from_path (path, NULL);
+  cav_path_free (path);
+  inside = cav_region_intersection (pocket, box, NULL);
+  plan->blank = wide;
+  plan->profile = cav_region_difference (box, pocket, NULL);
+  plan->shop = cav_shop_new_default ();
+  plan->rails = 4;
+  plan->length = METRES * 1000;
+  plan->leftover = cav_region_difference (inside, round, NULL);
+  cav_leftover_measure (plan, NULL, NULL);
+  for (double angle = 92; angle < 180; angle += 0.01)
+    deepest = fmax (deepest, cav_region_get_distance (
+                                 plan->profile, CAV_POINT (middle.x + r * cos (RADIANS (angle)),
+                                                           middle.y + r * sin (RADIANS (angle)))));
+  g_test_message ("%.3f, %.3f along the round", plan->leftover_thickness, deepest);
+  g_assert_cmpfloat_with_epsilon (plan->leftover_thickness, deepest, 0.02);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -262,5 +304,6 @@ main (int argc, char **argv)
   g_test_add_func ("/milling/leftover/none", test_none);
   g_test_add_func ("/milling/leftover/round", test_round);
   g_test_add_func ("/milling/leftover/behind-round", test_behind_round);
+  g_test_add_func ("/milling/leftover/stairs", test_stairs);
   return g_test_run ();
 }

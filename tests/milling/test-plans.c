@@ -138,6 +138,56 @@ test_same (void)
       }
 }
 
+/* What is left under the stairs of this section is thickest on the round edge that a bead cutter
+ * left, near which climbs from many places come together: random-plans.sh came upon it. */
+static void
+test_round_edge (void)
+{
+  static const Section section
+      = { "round-edge",
+          70.5,
+          18,
+          5,
+          { { CAV_CUT_BEVEL,
+              CAV_ANCHOR_SIDE,
+              CAV_SIDE_FACE,
+              CAV_FORM_PLAIN,
+              { 3, 2, 6.1, 0, 0, 0, 2.86 } },
+            { CAV_CUT_COVE, CAV_ANCHOR_SIDE, CAV_SIDE_FACE, CAV_FORM_PLAIN, { 9, 1.647, 7.094 } },
+            { CAV_CUT_STEPS,
+              CAV_ANCHOR_CORNER,
+              CAV_CORNER_BACK_OUTSIDE,
+              CAV_FORM_PLAIN,
+              { 27, 8.013, 0, 2, 3.175, 4.5, 0, 0, 0, 0, 0.5 } },
+            { CAV_CUT_STEPS,
+              CAV_ANCHOR_CORNER,
+              CAV_CORNER_FACE_OUTSIDE,
+              CAV_FORM_PLAIN,
+              { 9.215, 8.992, 0, 3, 12.7, 2, 0, 0, 0, 0, 0.5, 0, 3 } },
+            { CAV_CUT_BEAD,
+              CAV_ANCHOR_SIDE,
+              CAV_SIDE_OUTSIDE,
+              CAV_FORM_FLUSH,
+              { 6.5, 4, 21.49, 0, 0, 0, 0, 0, 1.5 } } } };
+  static const char *const piloted[] = { "straight-19.05", "bead-3.2" };
+  g_autoptr (CavProfile) profile = section_create_profile (&section);
+  g_autoptr (CavShop) shop = section_shop_create (SECTION_SHOP_ROUTER);
+
+  for (guint i = 0; i < G_N_ELEMENTS (piloted); i++)
+    {
+      CavCutter *cutter = cav_shop_find_cutter (shop, piloted[i]);
+
+      cav_cutter_set_pilot (cutter, cav_cutter_get_radius_at (cutter, 0), 5);
+    }
+  g_autoptr (CavPlan) plan = section_plan (profile, shop, CAV_EFFORT_QUICK, NULL);
+
+  g_assert_nonnull (plan);
+  g_autofree char *text = section_check (plan);
+
+  g_test_message ("%.4f thick", plan->leftover_thickness);
+  g_assert_cmpstr (text, ==, "");
+}
+
 /* Wood added on a side is never dearer than none, for none is what may be chosen too. */
 static void
 test_carrier (void)
@@ -291,6 +341,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   add_cases ();
   g_test_add_func ("/milling/plans/same", test_same);
+  g_test_add_func ("/milling/plans/round-edge", test_round_edge);
   g_test_add_func ("/milling/plans/carrier", test_carrier);
   g_test_add_func ("/milling/plans/cancelled", test_cancelled);
   g_test_add_func ("/milling/plans/cancelled-later", test_cancelled_later);
