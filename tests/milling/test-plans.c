@@ -143,32 +143,33 @@ test_same (void)
 static void
 test_round_edge (void)
 {
-  static const Section section
-      = { "round-edge",
-          70.5,
-          18,
-          5,
-          { { CAV_CUT_BEVEL,
-              CAV_ANCHOR_SIDE,
-              CAV_SIDE_FACE,
-              CAV_FORM_PLAIN,
-              { 3, 2, 6.1, 0, 0, 0, 2.86 } },
-            { CAV_CUT_COVE, CAV_ANCHOR_SIDE, CAV_SIDE_FACE, CAV_FORM_PLAIN, { 9, 1.647, 7.094 } },
-            { CAV_CUT_STEPS,
-              CAV_ANCHOR_CORNER,
-              CAV_CORNER_BACK_OUTSIDE,
-              CAV_FORM_PLAIN,
-              { 27, 8.013, 0, 2, 3.175, 4.5, 0, 0, 0, 0, 0.5 } },
-            { CAV_CUT_STEPS,
-              CAV_ANCHOR_CORNER,
-              CAV_CORNER_FACE_OUTSIDE,
-              CAV_FORM_PLAIN,
-              { 9.215, 8.992, 0, 3, 12.7, 2, 0, 0, 0, 0, 0.5, 0, 3 } },
-            { CAV_CUT_BEAD,
-              CAV_ANCHOR_SIDE,
-              CAV_SIDE_OUTSIDE,
-              CAV_FORM_FLUSH,
-              { 6.5, 4, 21.49, 0, 0, 0, 0, 0, 1.5 } } } };
+  static const Section section = {
+    "round-edge",
+    70.5,
+    18,
+    5,
+    { { CAV_CUT_BEVEL,
+        CAV_ANCHOR_SIDE,
+        CAV_SIDE_OUTSIDE,
+        CAV_FORM_PLAIN,
+        { 3, 2, 6.1, 0, 0, 0, 2.86 } },
+      { CAV_CUT_COVE, CAV_ANCHOR_SIDE, CAV_SIDE_OUTSIDE, CAV_FORM_PLAIN, { 9, 1.647, 7.094 } },
+      { CAV_CUT_STEPS,
+        CAV_ANCHOR_CORNER,
+        CAV_CORNER_BACK_OUTSIDE,
+        CAV_FORM_PLAIN,
+        { 27, 8.013, 0, 2, 3.175, 4.5, 0, 0, 0, 0, 0.5 } },
+      { CAV_CUT_STEPS,
+        CAV_ANCHOR_CORNER,
+        CAV_CORNER_FACE_OUTSIDE,
+        CAV_FORM_PLAIN,
+        { 9.215, 8.992, 0, 3, 12.7, 2, 0, 0, 0, 0, 0.5, 0, 3 } },
+      { CAV_CUT_BEAD,
+        CAV_ANCHOR_SIDE,
+        CAV_SIDE_FACE,
+        CAV_FORM_FLUSH,
+        { 6.5, 4, 21.49, 0, 0, 0, 0, 0, 1.5 } } }
+  };
   static const char *const piloted[] = { "straight-19.05", "bead-3.2" };
   g_autoptr (CavProfile) profile = section_create_profile (&section);
   g_autoptr (CavShop) shop = section_shop_create (SECTION_SHOP_ROUTER);
