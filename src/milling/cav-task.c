@@ -257,6 +257,7 @@ cav_task_free (CavTask *task)
   g_ptr_array_unref (task->candidates);
   cav_room_clear (&task->room);
   cav_places_clear (&task->places);
+  cav_places_clear (&task->fresh);
   for (int side = 0; side < CAV_N_SIDES; side++)
     cav_lower_line_free (task->lines[side]);
   g_free (task);
